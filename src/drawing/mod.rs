@@ -1,0 +1,9 @@
+//! The neutral drawing in mm: paths, real text, named groups, line types; and
+//! one writer a format in `write/`. Knows no plaques.
+
+mod line_type;
+mod model;
+pub mod write;
+
+pub use line_type::LineType;
+pub use model::{Drawing, Group, Item, Page, Paint, Path, Stroke, Text, TextGlyph};

@@ -1,0 +1,500 @@
+//! The layout as meant: defaults filled in, lengths in mm, contradictions gone.
+
+use std::sync::Arc;
+
+use super::{Keys, Shop};
+
+/// A closed list of words that may stand for a value in a layout file.
+pub trait Named: Sized + Copy + PartialEq + 'static {
+    /// Every value with the word that a user writes for it, in the order in
+    /// which they are offered.
+    const ALL: &'static [(&'static str, Self)];
+
+    /// The word for this value.
+    fn word(self) -> &'static str {
+        Self::ALL.iter().find(|(_, value)| *value == self).map_or("", |(word, _)| word)
+    }
+}
+
+macro_rules! words {
+    ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident = $word:literal),+ $(,)? }) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+        pub enum $name { $($(#[$vdoc])* $variant),+ }
+        impl Named for $name {
+            const ALL: &'static [(&'static str, Self)] = &[$(($word, Self::$variant)),+];
+        }
+    };
+}
+
+words! {
+    /// What the plate is made of; its figures stand in the plate's material table.
+    Material {
+        /// Cartridge brass.
+        Brass = "brass",
+        /// Bearing or commercial bronze.
+        Bronze = "bronze",
+        /// Copper.
+        Copper = "copper",
+        /// Aluminium sheet.
+        Aluminium = "aluminium",
+        /// Stainless steel 304.
+        StainlessSteel = "stainless steel",
+        /// Two-layer laminate, engraved through the cap.
+        Laminate = "laminate",
+    }
+}
+
+words! {
+    /// The surface of the plate.
+    Finish {
+        /// Bright.
+        Polished = "polished",
+        /// Brushed in one direction.
+        Satin = "satin",
+        /// Clear coated over a polished surface.
+        Lacquered = "lacquered",
+        /// Dull, without direction.
+        Matt = "matt",
+    }
+}
+
+words! {
+    /// How the lettering is made; figures stand in the table of processes.
+    Process {
+        /// Rotating cutter.
+        Rotary = "rotary",
+        /// Diamond drawn through the surface without turning.
+        Drag = "drag",
+        /// Turning cutter that takes off a coating.
+        Burnished = "burnished",
+        /// Fibre laser marking of metal.
+        FibreLaser = "fibre laser",
+        /// CO2 laser.
+        Co2Laser = "co2 laser",
+        /// Chemical etching.
+        Etched = "etched",
+        /// Sandblasting through a stencil.
+        Sandblasted = "sandblasted",
+        /// Cast with raised letters.
+        Cast = "cast",
+        /// Graver by hand.
+        HandCut = "hand cut",
+        /// Printed on the surface.
+        Printed = "printed",
+    }
+}
+
+words! {
+    /// Which part of the metal is removed.
+    Cut {
+        /// Letters cut into the surface.
+        Incised = "incised",
+        /// Letters left standing, ground removed.
+        Raised = "raised",
+    }
+}
+
+words! {
+    /// Paint in the letters.
+    Fill {
+        /// No paint.
+        None = "none",
+        /// Black paint.
+        Black = "black",
+        /// White paint.
+        White = "white",
+        /// Red paint.
+        Red = "red",
+        /// Blue paint.
+        Blue = "blue",
+        /// Green paint.
+        Green = "green",
+    }
+}
+
+words! {
+    /// Which edge of the rows is lined up.
+    Align {
+        /// Rows centred by ink on one axis.
+        Centre = "centre",
+        /// Rows set against the left of their space.
+        Left = "left",
+        /// Rows set against the right of their space.
+        Right = "right",
+    }
+}
+
+words! {
+    /// When a line may be broken by the fit. The user's own breaks always hold.
+    Breaks {
+        /// Breaking is part of the search for the largest scale.
+        Free = "free",
+        /// Broken only if too wide, unbroken, at its wish or floor.
+        LastResort = "last resort",
+        /// Not broken.
+        Never = "never",
+    }
+}
+
+words! {
+    /// How heights are chosen.
+    FitMode {
+        /// One scale for all lines, each between floor and ceiling.
+        Even = "even",
+        /// Heights are stated; the fit only breaks and places.
+        Fixed = "fixed",
+    }
+}
+
+words! {
+    /// What a border does where a hole is in its way.
+    AtHoles {
+        /// The line ends before the head and goes on behind it.
+        StopShort = "stop short",
+        /// The line turns in round the head.
+        StepIn = "step in",
+        /// The holes stand between border and edge.
+        HolesOutside = "holes outside",
+    }
+}
+
+words! {
+    /// Shape of a wood screw's head.
+    Head {
+        /// Flat, countersunk.
+        Flat = "flat",
+        /// Oval, countersunk with a raised top.
+        Oval = "oval",
+        /// Round, not countersunk.
+        Round = "round",
+    }
+}
+
+words! {
+    /// Paper that sheets are laid out for; a larger plate takes a larger sheet.
+    Paper {
+        /// ISO 216 A4.
+        A4 = "A4",
+        /// ISO 216 A3.
+        A3 = "A3",
+        /// 8.5 by 11 in.
+        Letter = "Letter",
+        /// 11 by 17 in.
+        Tabloid = "Tabloid",
+    }
+}
+
+words! {
+    /// What the trophy face is made of; figures stand in the mount's wood table.
+    FaceMaterial {
+        /// A hardwood that the table does not list.
+        Hardwood = "hardwood",
+        /// A softwood that the table does not list.
+        Softwood = "softwood",
+        /// Black walnut.
+        BlackWalnut = "black walnut",
+        /// White oak.
+        WhiteOak = "white oak",
+        /// Northern red oak.
+        RedOak = "red oak",
+        /// Hard maple.
+        HardMaple = "hard maple",
+        /// Black cherry.
+        BlackCherry = "black cherry",
+        /// Yellow birch.
+        YellowBirch = "yellow birch",
+        /// White ash.
+        WhiteAsh = "white ash",
+        /// American beech.
+        Beech = "beech",
+        /// Coast Douglas-fir.
+        DouglasFir = "douglas fir",
+        /// Eastern white pine.
+        WhitePine = "white pine",
+        /// True mahogany.
+        Mahogany = "mahogany",
+        /// Teak.
+        Teak = "teak",
+    }
+}
+
+/// A lettering file of the user's own, already read.
+#[derive(Clone, PartialEq, Eq)]
+pub struct FontFile {
+    /// Path as written in the layout.
+    pub path: String,
+    /// Which face of a collection (TTC), from 0.
+    pub index: u32,
+    /// The file's bytes.
+    pub bytes: Arc<[u8]>,
+}
+
+impl std::fmt::Debug for FontFile {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "FontFile({:?} #{}, {} bytes)", self.path, self.index, self.bytes.len())
+    }
+}
+
+/// Which lettering a line is set in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum LetteringChoice {
+    /// A catalogue name, such as `EB Garamond Italic`, spelt as the catalogue spells it.
+    Shipped(String),
+    /// The user's own file.
+    Own(FontFile),
+}
+
+/// One line of the inscription.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Line {
+    /// The exact wording. A line feed inside it is the user's own break, which always holds.
+    pub text: String,
+    /// Relative cap height, above 0.
+    pub size: f64,
+    /// Stated cap height in mm; floor and ceiling of the fit are then both this.
+    pub cap_height: Option<f64>,
+    /// The user's own floor in mm.
+    pub at_least: Option<f64>,
+    /// The user's own ceiling in mm.
+    pub at_most: Option<f64>,
+    /// Lettering.
+    pub lettering: LetteringChoice,
+    /// OpenType features as HarfBuzz writes them: `smcp`, `-liga`, `onum`.
+    pub features: Vec<String>,
+    /// Alignment of its rows.
+    pub align: Align,
+    /// White asked above the line, beyond leading, in cap heights.
+    pub space: f64,
+    /// Leading in cap heights; `None`: by the kind of letters.
+    pub leading: Option<f64>,
+    /// When it may break.
+    pub breaks: Breaks,
+    /// Words never torn apart.
+    pub keep: Vec<String>,
+}
+
+/// The outline of the plate.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Shape {
+    /// Square corners.
+    Rectangle,
+    /// Corners of a radius in mm, above 0 and at most half the short side.
+    Rounded {
+        /// Corner radius, mm.
+        corner: f64,
+    },
+    /// An ellipse that touches all four sides of the size.
+    Oval,
+    /// A circle; width equals height.
+    Circle,
+}
+
+/// Border lines drawn on the plate.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Border {
+    /// From the bevel's inner edge to the middle of the outer line, mm.
+    pub inset: f64,
+    /// One or two.
+    pub lines: u8,
+    /// Width of a line, mm.
+    pub weight: f64,
+    /// Between the middles of two lines, mm.
+    pub gap: f64,
+    /// What happens at holes.
+    pub at_holes: AtHoles,
+}
+
+/// The metal.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plate {
+    /// Width, mm.
+    pub width: f64,
+    /// Height, mm.
+    pub height: f64,
+    /// Outline.
+    pub shape: Shape,
+    /// Thickness, mm.
+    pub thickness: f64,
+    /// Material.
+    pub material: Material,
+    /// Surface.
+    pub finish: Finish,
+    /// Width of the bevel, mm; 0 for none.
+    pub bevel: f64,
+    /// From the bevel's inner edge to the nearest ink, mm.
+    pub margin: f64,
+    /// Border, if any.
+    pub border: Option<Border>,
+    /// How many are to be made.
+    pub quantity: u32,
+}
+
+/// How far off the plaque is read, and what that asks.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reading {
+    /// Reading distance, mm.
+    pub distance: f64,
+}
+
+/// How the letters are made.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Engraving {
+    /// Process.
+    pub process: Process,
+    /// Incised or raised.
+    pub cut: Cut,
+    /// Paint.
+    pub fill: Fill,
+    /// Reading distance.
+    pub reading: Reading,
+}
+
+/// How the fit is to go about it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FitWishes {
+    /// Even or fixed.
+    pub mode: FitMode,
+    /// Share of the largest scale that is used, above 0 and at most 1.
+    pub ease: f64,
+}
+
+/// A fixing as asked for; figures come from the mount's tables.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum FixingAsked {
+    /// Slotted or cross wood screw by gauge.
+    WoodScrew {
+        /// Gauge number, 0 to 10.
+        gauge: u8,
+        /// Head.
+        head: Head,
+        /// Nominal length, mm, as the trade measures it for this head.
+        length: f64,
+    },
+    /// Escutcheon pin.
+    Pin {
+        /// Shank diameter, mm.
+        shank: f64,
+        /// Head diameter, mm.
+        head: f64,
+        /// Length under the head, mm.
+        length: f64,
+    },
+    /// Adhesive tape or pads; no holes.
+    Tape,
+}
+
+/// Where holes are wanted.
+#[derive(Debug, Clone, PartialEq)]
+pub enum HolesAsked {
+    /// No holes: the plate is stuck on.
+    None,
+    /// One in each corner.
+    FourCorners,
+    /// One at the middle of the left and of the right side.
+    TwoSides,
+    /// One at the middle of the top and of the bottom side.
+    TopAndBottom,
+    /// At these points of the plate, mm from its top left corner.
+    Points(Vec<(f64, f64)>),
+}
+
+/// How the plate is fixed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mount {
+    /// Fixing; `None` where nothing is said.
+    pub fixing: Option<FixingAsked>,
+    /// Hole set.
+    pub holes: HolesAsked,
+    /// From the plate's edges to the hole centres, mm.
+    pub inset: f64,
+}
+
+/// Where on the face the plate goes. An axis without a distance is centred.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Place {
+    /// On the centre line.
+    Centred,
+    /// From the left (across) or top (along) edge of the face to the plate's, mm.
+    FromStart(f64),
+    /// From the right (across) or bottom (along) edge of the face to the plate's, mm.
+    FromEnd(f64),
+}
+
+/// The flat trophy face that the plate goes on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Face {
+    /// Width, mm.
+    pub width: f64,
+    /// Height, mm.
+    pub height: f64,
+    /// Material.
+    pub material: FaceMaterial,
+    /// Thickness of the wood behind the plate, mm.
+    pub thickness: f64,
+    /// Place across (left to right).
+    pub across: Place,
+    /// Place along (top to bottom).
+    pub along: Place,
+}
+
+/// What is printed on the sheets beside the plaque.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ProofNotes {
+    /// Proof number, from 1.
+    pub number: u32,
+    /// What this proof replaces, in words.
+    pub replaces: Option<String>,
+    /// Date as written (ISO 8601), never taken from a clock.
+    pub date: Option<String>,
+    /// For whom the plaque is made.
+    pub client: Option<String>,
+    /// Who answers for the spelling.
+    pub spelling: Option<String>,
+    /// Roles that sign, in order.
+    pub signatures: Vec<String>,
+    /// Paper.
+    pub paper: Paper,
+}
+
+/// A finding accepted by name, with the reason that is printed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Acceptance {
+    /// Code of the finding.
+    pub code: String,
+    /// Key path of its place, such as `line.2`.
+    pub place: String,
+    /// The value that was accepted, in the finding's unit, where it has one.
+    pub measured: Option<f64>,
+    /// Why.
+    pub reason: String,
+}
+
+/// All that is asked for.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Layout {
+    /// What the work is called.
+    pub title: String,
+    /// Proof number, date, people.
+    pub proof: ProofNotes,
+    /// The metal.
+    pub plate: Plate,
+    /// How letters are made and read.
+    pub engraving: Engraving,
+    /// How the fit goes about it.
+    pub fit: FitWishes,
+    /// The inscription, top to bottom; never empty.
+    pub lines: Vec<Line>,
+    /// Fixings and holes.
+    pub mount: Mount,
+    /// The trophy face, if told.
+    pub face: Option<Face>,
+    /// Findings accepted by name.
+    pub accepted: Vec<Acceptance>,
+    /// The shop's own figures.
+    pub shop: Shop,
+    /// Whether most lengths were written in inches, so that answers are too.
+    pub inches: bool,
+    /// Where each key was written.
+    pub keys: Keys,
+}

@@ -1,0 +1,21 @@
+//! Letters as shapes. Text and a lettering in; shaped lines, outlines and
+//! measures out, in em units (1 = the font's em) or in cap heights, as each
+//! name says; y runs up here. Knows nothing of plates or sheets.
+//!
+//! Glyphs are shaped by `harfrust` and drawn by `ab_glyph`, which read the same
+//! bytes; advances come from shaping only, heights from outlines only.
+
+mod catalogue;
+mod coverage;
+mod face;
+mod line;
+mod measure;
+mod outline;
+mod runs;
+mod shape;
+
+pub use catalogue::{CatalogueError, Entry, Family, catalogue, nearest_entry};
+pub use coverage::{Missing, who_has};
+pub use face::{Face, FaceError};
+pub use line::{Body, BodyKind, Glyph, PieceShape, ShapedLine};
+pub use shape::{Run, shaped_run};

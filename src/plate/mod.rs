@@ -1,0 +1,18 @@
+//! The metal: its outline, bevel, border and material, and the field in which
+//! lettering may stand.
+//!
+//! A plate, a margin and clear zones in; a [`Field`] with exact chords out. mm,
+//! origin at the plate's top left corner, y down. Knows nothing of lettering,
+//! screws or photos: a clear zone is a shape and a reason.
+
+mod border;
+mod field;
+mod materials;
+mod outline;
+mod zone;
+
+pub use border::border_paths;
+pub use field::{Field, Interval, field};
+pub use materials::{FillLook, Look, MaterialRow, fill_row, material_row};
+pub use outline::{Outline, outline};
+pub use zone::{ClearZone, ZoneKind, ZoneShape};

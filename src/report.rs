@@ -1,0 +1,1 @@
+//! The JSON report that machines read: format `ansata-report`, version 1.

@@ -1,0 +1,11 @@
+//! Lengths as people write and read them. Text in, millimetres out, and back.
+//!
+//! Knows nothing of plaques. One inch is 25.4 mm exactly (international inch,
+//! 1 July 1959).
+
+pub mod digits;
+pub mod inch;
+pub mod length;
+
+pub use inch::Fraction;
+pub use length::{Length, LengthError, Unit};

@@ -1,0 +1,11 @@
+//! Promises: each test's name is a sentence that a user would want to be true.
+
+mod commands;
+mod files;
+mod fit;
+mod house;
+mod lettering;
+mod messages;
+mod mount;
+mod plate;
+mod sheets;
