@@ -14,8 +14,8 @@ mod outline;
 mod runs;
 mod shape;
 
-pub use catalogue::{CatalogueError, Entry, Family, catalogue, nearest_entry};
-pub use coverage::{Missing, who_has};
+pub use catalogue::{Catalogue, CatalogueError, Entry, Family, catalogue, nearest_entry};
+pub use coverage::{Missing, missing, who_has};
 pub use face::{Face, FaceError};
-pub use line::{Body, BodyKind, Glyph, PieceShape, ShapedLine};
+pub use line::{Body, BodyKind, Glyph, PieceShape, ShapedLine, shaped_line};
 pub use shape::{Run, shaped_run};

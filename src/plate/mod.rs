@@ -13,6 +13,6 @@ mod zone;
 
 pub use border::border_paths;
 pub use field::{Field, Interval, field};
-pub use materials::{FillLook, Look, MaterialRow, fill_row, material_row};
+pub use materials::{FillLook, Look, MaterialRow, fill_row, look, material_row};
 pub use outline::{Outline, outline};
 pub use zone::{ClearZone, ZoneKind, ZoneShape};
