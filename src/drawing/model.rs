@@ -122,6 +122,9 @@ pub struct Drawing {
     pub title: String,
     /// What it shows, with the exact wording, for people who cannot see it.
     pub description: String,
+    /// Colour laid under each whole page, sRGB; `None` leaves the ground clear,
+    /// as artwork must.
+    pub background: Option<[u8; 3]>,
     /// Pages, at least one.
     pub pages: Vec<Page>,
 }
