@@ -52,6 +52,12 @@ impl Keys {
         self.spans.insert(path, span);
     }
 
+    /// The span of exactly this key.
+    #[must_use]
+    pub fn exact(&self, path: &str) -> Option<Range<usize>> {
+        self.spans.get(path).cloned()
+    }
+
     /// The span of a key, or of the nearest table above it that was written.
     #[must_use]
     pub fn span(&self, path: &str) -> Option<Range<usize>> {

@@ -11,7 +11,7 @@ mod materials;
 mod outline;
 mod zone;
 
-pub use border::border_paths;
+pub use border::{border_inner_edge, border_paths, border_zones};
 pub use field::{Field, Interval, field};
 pub use materials::{FillLook, Look, MaterialRow, fill_row, look, material_row};
 pub use outline::{Outline, outline};
