@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use kurbo::{Affine, BezPath};
 
-use crate::lettering::Face;
+use crate::lettering::{Face, Glyph};
 
 use super::LineType;
 
@@ -46,6 +46,20 @@ pub struct Path {
     pub stroke: Option<Stroke>,
 }
 
+impl Path {
+    /// A path filled with one colour.
+    #[must_use]
+    pub fn filled(path: BezPath, colour: [u8; 3]) -> Self {
+        Self { path, fill: Some(Paint::Solid(colour)), stroke: None }
+    }
+
+    /// A path drawn as a line.
+    #[must_use]
+    pub fn stroked(path: BezPath, stroke: Stroke) -> Self {
+        Self { path, fill: None, stroke: Some(stroke) }
+    }
+}
+
 /// One glyph of a text.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TextGlyph {
@@ -80,6 +94,61 @@ pub struct Text {
     pub glyphs: Vec<TextGlyph>,
 }
 
+impl Text {
+    /// A level text from the glyphs of a shaper, in visual order.
+    ///
+    /// `clusters` of the glyphs are byte offsets into `text`; each glyph is
+    /// given the bytes from its own cluster to the next greater one, so that
+    /// ligatures stand for all their letters. A cluster past the end of the
+    /// text, or inside a character, stands for no bytes.
+    #[must_use]
+    pub fn from_glyphs(text: &str, face: &Arc<Face>, glyphs: &[Glyph], set: Setting) -> Self {
+        let mut clusters: Vec<usize> = glyphs.iter().map(|glyph| glyph.cluster).collect();
+        clusters.push(text.len());
+        clusters.sort_unstable();
+        clusters.dedup();
+        let range = |cluster: usize| {
+            let next = clusters.partition_point(|&other| other <= cluster);
+            let end = clusters.get(next).copied().unwrap_or(cluster);
+            if text.get(cluster..end).is_some() { cluster..end } else { 0..0 }
+        };
+        let glyphs = glyphs
+            .iter()
+            .map(|glyph| TextGlyph {
+                id: glyph.id,
+                x_em: glyph.x_em,
+                y_em: glyph.y_em,
+                range: range(glyph.cluster),
+            })
+            .collect();
+        Self {
+            text: text.to_owned(),
+            face: Arc::clone(face),
+            size: set.size,
+            x: set.x,
+            y: set.y,
+            turned: set.turned,
+            colour: set.colour,
+            glyphs,
+        }
+    }
+}
+
+/// Where and how a text stands.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Setting {
+    /// Size of the em, mm.
+    pub size: f64,
+    /// Origin on the baseline, mm.
+    pub x: f64,
+    /// Baseline, mm.
+    pub y: f64,
+    /// Turned anticlockwise about the origin, degrees; 0 or 90.
+    pub turned: f64,
+    /// Colour, sRGB.
+    pub colour: [u8; 3],
+}
+
 /// A named group: an operation or a part of a sheet.
 #[derive(Debug, Clone)]
 pub struct Group {
@@ -87,10 +156,24 @@ pub struct Group {
     pub name: String,
     /// What it is, for people who cannot see it; empty for none.
     pub description: String,
-    /// Moves the items within.
+    /// Moves, turns, mirrors or scales the items within, by one factor in all
+    /// directions.
     pub transform: Affine,
     /// Items in the order of drawing.
     pub items: Vec<Item>,
+}
+
+impl Group {
+    /// A group whose items stand where their own coordinates say.
+    #[must_use]
+    pub fn new(name: &str, description: &str, items: Vec<Item>) -> Self {
+        Self {
+            name: name.to_owned(),
+            description: description.to_owned(),
+            transform: Affine::IDENTITY,
+            items,
+        }
+    }
 }
 
 /// One thing drawn.
@@ -102,6 +185,24 @@ pub enum Item {
     Text(Text),
     /// A named group.
     Group(Group),
+}
+
+impl From<Path> for Item {
+    fn from(path: Path) -> Self {
+        Self::Path(path)
+    }
+}
+
+impl From<Text> for Item {
+    fn from(text: Text) -> Self {
+        Self::Text(text)
+    }
+}
+
+impl From<Group> for Item {
+    fn from(group: Group) -> Self {
+        Self::Group(group)
+    }
 }
 
 /// One page.
