@@ -1,7 +1,18 @@
 //! Every rule that yields a finding, one file a topic. Facts in, findings out;
 //! nothing is cured or drawn here.
+//!
+//! Only geometry, physical impossibility and what the user or the shop demanded
+//! make a `stop`; habits of the trade without a source make a `caution`.
 
-use crate::finding::Finding;
+mod characters;
+mod holes;
+mod ink;
+mod place;
+mod reading;
+mod screw;
+mod size;
+
+use crate::finding::{Finding, Place};
 use crate::fit::Fitted;
 use crate::layout::Layout;
 use crate::lettering::ShapedLine;
@@ -25,9 +36,46 @@ pub struct Facts<'a> {
     pub fitted: &'a Fitted,
 }
 
-/// All findings, in the order of print.
+/// All findings, in the order of print: lettering from the top line down, then
+/// ink, plate, holes, fixing and face.
 #[must_use]
 pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
-    let _ = facts;
-    Vec::new()
+    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 7] = [
+        characters::findings,
+        size::findings,
+        reading::findings,
+        ink::findings,
+        holes::findings,
+        screw::findings,
+        place::findings,
+    ];
+    topics.iter().flat_map(|topic| topic(facts)).collect()
+}
+
+/// Source of every rule that only workshops know.
+const COMMON: &str = "common practice, no source";
+/// Source of what follows from shapes and sizes alone.
+const GEOMETRY: &str = "geometry";
+/// Source of what the layout itself demands.
+const LAYOUT: &str = "layout";
+
+/// Lengths nearer than this count as equal, mm: the grid on which ink is placed
+/// is 0.001 mm.
+const EQUAL_MM: f64 = 0.0015;
+
+/// The place of a line (index from 0), at a key below it or the line itself.
+fn at_line(index: usize, key: &str) -> Place {
+    let line = index + 1;
+    let key = if key.is_empty() { format!("line.{line}") } else { format!("line.{line}.{key}") };
+    Place { line: Some(index), hole: None, key }
+}
+
+/// The place of a hole (index from 0).
+fn at_hole(index: usize) -> Place {
+    Place { line: None, hole: Some(index), key: "mount.holes".to_owned() }
+}
+
+/// The place of a key of the layout.
+fn at_key(key: &str) -> Place {
+    Place { line: None, hole: None, key: key.to_owned() }
 }

@@ -1,0 +1,92 @@
+//! Lines below a height that was asked, or that the process can make; and
+//! wording for which there is no room at all.
+
+use crate::finding::{Finding, Quantity, Scope, Severity};
+use crate::floors::FloorFrom;
+use crate::layout::Named;
+use crate::units::digits::fixed;
+
+use super::{COMMON, EQUAL_MM, Facts, GEOMETRY, LAYOUT, at_key, at_line};
+
+pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
+    if facts.fitted.rows.is_empty() {
+        return vec![no_room(facts)];
+    }
+    let mut found = Vec::new();
+    for (index, fitted) in facts.fitted.lines.iter().enumerate() {
+        let asked = facts.layout.lines.get(index).and_then(|line| line.cap_height);
+        if let Some(asked) = asked.filter(|asked| fitted.cap_height < asked - EQUAL_MM) {
+            found.push(below_asked(index, fitted.cap_height, asked, "cap_height"));
+        } else if fitted.cap_height < fitted.floor.floor - EQUAL_MM {
+            found.push(match fitted.floor.floor_from {
+                FloorFrom::Layout => {
+                    below_asked(index, fitted.cap_height, fitted.floor.floor, "at_least")
+                }
+                FloorFrom::Process => below_process(facts, index),
+            });
+        }
+    }
+    found
+}
+
+fn no_room(facts: &Facts<'_>) -> Finding {
+    let bounds = facts.field.bounds();
+    let room = bounds.map_or(0.0, |[left, top, right, bottom]| {
+        (right - left).max(0.0).min((bottom - top).max(0.0))
+    });
+    Finding {
+        code: "no-room",
+        severity: Severity::Stop,
+        scope: Scope::Lettering,
+        place: at_key(if bounds.is_none() { "plate.margin" } else { "plate" }),
+        message: "There is no room for lettering: bevel, margin and holes leave no field in which the rows can stand."
+            .to_owned(),
+        measured: Some(Quantity::mm(room)),
+        required: None,
+        rule: "every row stands inside the field on its axis".to_owned(),
+        source: GEOMETRY.to_owned(),
+    }
+}
+
+fn below_asked(index: usize, measured: f64, asked: f64, key: &str) -> Finding {
+    Finding {
+        code: "below-asked-height",
+        severity: Severity::Stop,
+        scope: Scope::Lettering,
+        place: at_line(index, key),
+        message: format!(
+            "Line {}: the wording leaves room for capitals of {} mm only; the layout asks for {} mm.",
+            index + 1,
+            fixed(measured, 2),
+            fixed(asked, 2)
+        ),
+        measured: Some(Quantity::mm(measured)),
+        required: Some(Quantity::mm(asked)),
+        rule: "the cap height that the layout asks for".to_owned(),
+        source: LAYOUT.to_owned(),
+    }
+}
+
+fn below_process(facts: &Facts<'_>, index: usize) -> Finding {
+    let fitted = facts.fitted.lines.get(index);
+    let (measured, floor, shop) = fitted
+        .map_or((0.0, 0.0, false), |f| (f.cap_height, f.floor.floor, f.floor.shop_figure));
+    let process = facts.layout.engraving.process.word();
+    let whose = if shop { "this shop makes" } else { "is usual" };
+    Finding {
+        code: "below-process-height",
+        severity: if shop { Severity::Stop } else { Severity::Caution },
+        scope: Scope::Lettering,
+        place: at_line(index, ""),
+        message: format!(
+            "Line {}: capitals of {} mm; {} mm is the least that {whose} by this process ({process}).",
+            index + 1,
+            fixed(measured, 2),
+            fixed(floor, 2),
+        ),
+        measured: Some(Quantity::mm(measured)),
+        required: Some(Quantity::mm(floor)),
+        rule: format!("least cap height, {process}"),
+        source: if shop { "the shop's own figure".to_owned() } else { COMMON.to_owned() },
+    }
+}
