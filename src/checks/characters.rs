@@ -16,7 +16,8 @@ pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
             let code_point = format!("U+{:04X}", u32::from(character));
             let have = who_has(character);
             let remedy = if have.is_empty() {
-                "No shipped lettering has it: use a lettering file of your own that does.".to_owned()
+                "No shipped lettering has it: use a lettering file of your own that does."
+                    .to_owned()
             } else {
                 let names: Vec<&str> = have.iter().copied().take(NAMED).collect();
                 format!("These have it: {}.", names.join(", "))

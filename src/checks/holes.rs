@@ -74,8 +74,12 @@ fn metal_left(facts: &Facts<'_>) -> Option<Finding> {
         .map(|(index, hole)| {
             let around_hole = CENTRE_TO_EDGE * hole.clearance_diameter;
             let head = hole.head_diameter / 2.0;
-            let around_head =
-                head + if countersunk { ROUND_COUNTERSINK_MM.max(plate.thickness) } else { plate.thickness };
+            let around_head = head
+                + if countersunk {
+                    ROUND_COUNTERSINK_MM.max(plate.thickness)
+                } else {
+                    plate.thickness
+                };
             // A bevel takes metal from under a head: it starts further in.
             let required = around_hole.max(around_head).max(plate.bevel + head);
             (index, depth(facts, hole), required)

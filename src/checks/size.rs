@@ -69,8 +69,8 @@ fn below_asked(index: usize, measured: f64, asked: f64, key: &str) -> Finding {
 
 fn below_process(facts: &Facts<'_>, index: usize) -> Finding {
     let fitted = facts.fitted.lines.get(index);
-    let (measured, floor, shop) = fitted
-        .map_or((0.0, 0.0, false), |f| (f.cap_height, f.floor.floor, f.floor.shop_figure));
+    let (measured, floor, shop) =
+        fitted.map_or((0.0, 0.0, false), |f| (f.cap_height, f.floor.floor, f.floor.shop_figure));
     let process = facts.layout.engraving.process.word();
     let whose = if shop { "this shop makes" } else { "is usual" };
     Finding {
