@@ -1,5 +1,14 @@
 //! A length as typed, with its unit.
 
+use super::digits::trimmed;
+
+/// Millimetres in an inch, exactly: the international inch, 1 July 1959.
+pub(super) const MM_PER_INCH: f64 = 25.4;
+
+/// Most characters of a length; the longest sensible one, `119 63/64 inches`, has
+/// seventeen, and what is longer need not be searched for the nearest unit.
+const LONGEST: usize = 60;
+
 /// Unit in which a length was typed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Unit {
@@ -10,6 +19,76 @@ pub enum Unit {
     /// International inch.
     Inch,
 }
+
+impl Unit {
+    /// Millimetres in one.
+    #[must_use]
+    pub fn mm(self) -> f64 {
+        match self {
+            Self::Millimetre => 1.0,
+            Self::Centimetre => 10.0,
+            Self::Inch => MM_PER_INCH,
+        }
+    }
+}
+
+/// How units are written, the usual word first. Capitals are accepted too.
+const UNITS: [(&str, Unit); 18] = [
+    ("mm", Unit::Millimetre),
+    ("cm", Unit::Centimetre),
+    ("in", Unit::Inch),
+    ("\"", Unit::Inch),
+    ("inch", Unit::Inch),
+    ("inches", Unit::Inch),
+    ("in.", Unit::Inch),
+    // What word processors and careful typists put for the inch sign.
+    ("\u{2033}", Unit::Inch),
+    ("\u{201D}", Unit::Inch),
+    ("''", Unit::Inch),
+    ("millimetre", Unit::Millimetre),
+    ("millimetres", Unit::Millimetre),
+    ("millimeter", Unit::Millimetre),
+    ("millimeters", Unit::Millimetre),
+    ("centimetre", Unit::Centimetre),
+    ("centimetres", Unit::Centimetre),
+    ("centimeter", Unit::Centimetre),
+    ("centimeters", Unit::Centimetre),
+];
+
+/// Units that are right elsewhere, with what one of them is here: better than a guess
+/// at a slip of the finger.
+const ELSEWHERE: [(&str, f64, &str); 7] = [
+    ("m", 1000.0, "mm"),
+    ("metre", 1000.0, "mm"),
+    ("meter", 1000.0, "mm"),
+    ("ft", 12.0, "in"),
+    ("foot", 12.0, "in"),
+    ("feet", 12.0, "in"),
+    ("'", 12.0, "in"),
+];
+
+/// Vulgar fractions that Unicode gives a character of their own.
+const VULGAR: [(char, &str); 19] = [
+    ('¼', "1/4"),
+    ('½', "1/2"),
+    ('¾', "3/4"),
+    ('⅐', "1/7"),
+    ('⅑', "1/9"),
+    ('⅒', "1/10"),
+    ('⅓', "1/3"),
+    ('⅔', "2/3"),
+    ('⅕', "1/5"),
+    ('⅖', "2/5"),
+    ('⅗', "3/5"),
+    ('⅘', "4/5"),
+    ('⅙', "1/6"),
+    ('⅚', "5/6"),
+    ('⅛', "1/8"),
+    ('⅜', "3/8"),
+    ('⅝', "5/8"),
+    ('⅞', "7/8"),
+    ('↉', "0/3"),
+];
 
 /// A finite length.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,13 +108,363 @@ pub struct LengthError {
     pub help: String,
 }
 
+impl LengthError {
+    fn new(message: impl Into<String>, help: impl Into<String>) -> Self {
+        Self { message: message.into(), help: help.into() }
+    }
+}
+
 impl Length {
-    /// Reads `120 mm`, `12 cm`, `4 3/4 in`, `4-3/4 in`, `4¾ in`, `4.75"`, `3/8 in`.
+    /// Reads `120 mm`, `12 cm`, `12,5 mm`, `4 3/4 in`, `4-3/4 in`, `4¾ in`, `4.75"`,
+    /// `3/8 in`. A leading minus is read, so that whoever asks for a length can say
+    /// that his may not be negative.
     ///
     /// # Errors
-    /// No number, no unit, an unknown unit (with the nearest), a fraction over zero.
+    /// No number, no unit, an unknown unit (with the nearest), a fraction over zero,
+    /// a comma that may be decimal or may part thousands.
     pub fn parse(text: &str) -> Result<Self, LengthError> {
-        let _ = text;
-        todo!()
+        let (number, unit) = parts(text)?;
+        if unit.is_empty() {
+            // A number that is none should be told before its unit is missed.
+            quantity(number)?;
+            return Err(unitless(number));
+        }
+        let unit = known_unit(number, unit)?;
+        Self::of(number, unit)
+    }
+
+    /// Reads a width and a height: `120 x 80 mm`, `120 mm x 80 mm`, `4 3/4 x 3 in`,
+    /// `4¾" × 3"`. A width without a unit has the height's.
+    ///
+    /// # Errors
+    /// No `x` between two lengths, or what [`Length::parse`] says of either.
+    pub fn parse_size(text: &str) -> Result<(Self, Self), LengthError> {
+        let halves = text.split_once(['x', 'X', '×', '\u{2A2F}']);
+        let Some((width, height)) = halves.filter(|_| short(text)) else {
+            return Err(LengthError::new(
+                format!("`{}` is not a width and a height", clipped(text)),
+                "write width x height, such as \"120 x 80 mm\" or \"4 3/4 x 3 in\"",
+            ));
+        };
+        let (number, unit) = parts(width)?;
+        if unit.is_empty() && parts(height)?.1.is_empty() {
+            quantity(number)?;
+            return Err(unitless(text.trim()));
+        }
+        let height = Self::parse(height)?;
+        let width =
+            if unit.is_empty() { Self::of(number, height.unit)? } else { Self::parse(width)? };
+        Ok((width, height))
+    }
+
+    fn of(number: &str, unit: Unit) -> Result<Self, LengthError> {
+        let mm = quantity(number)? * unit.mm();
+        if mm.is_finite() {
+            Ok(Self { mm, unit })
+        } else {
+            Err(LengthError::new(
+                format!("`{}` is too great a number", clipped(number)),
+                "write it without so many digits",
+            ))
+        }
+    }
+}
+
+/// The number and the unit of a length, each without its edge spaces; either may be
+/// empty, the number only where the text is.
+fn parts(text: &str) -> Result<(&str, &str), LengthError> {
+    let text = text.trim();
+    let belongs = |c: char| {
+        c.is_ascii_digit()
+            || c.is_whitespace()
+            || matches!(c, '.' | ',' | '/' | '\u{2044}' | '-' | '\u{2212}' | '\u{2013}')
+            || VULGAR.iter().any(|(sign, _)| *sign == c)
+    };
+    let end = text.find(|c| !belongs(c)).unwrap_or(text.len());
+    let (number, unit) = text.split_at(end);
+    if number.trim().is_empty() || !short(text) {
+        return Err(not_a_number(text));
+    }
+    Ok((number.trim(), unit.trim()))
+}
+
+fn short(text: &str) -> bool {
+    text.chars().nth(2 * LONGEST).is_none()
+}
+
+/// The start of a text that may be of any length.
+fn clipped(text: &str) -> String {
+    let mut start: String = text.trim().chars().take(LONGEST).collect();
+    if start.len() < text.trim().len() {
+        start.push('…');
+    }
+    start
+}
+
+fn not_a_number(text: &str) -> LengthError {
+    LengthError::new(
+        format!("`{}` is not a length", clipped(text)),
+        "write a number and its unit, such as \"120 mm\", \"12 cm\" or \"4 3/4 in\"",
+    )
+}
+
+fn unitless(typed: &str) -> LengthError {
+    LengthError::new(
+        format!("`{}` has no unit", clipped(typed)),
+        format!("write \"{} mm\" (or cm, or in)", clipped(typed)),
+    )
+}
+
+fn known_unit(number: &str, typed: &str) -> Result<Unit, LengthError> {
+    let lower = typed.to_lowercase();
+    if let Some((_, unit)) = UNITS.iter().find(|(word, _)| *word == lower) {
+        return Ok(*unit);
+    }
+    let message = format!("unknown unit `{}`", clipped(typed));
+    if let Some((_, ratio, unit)) = ELSEWHERE.iter().find(|(word, ..)| *word == lower) {
+        let value = trimmed(quantity(number)? * ratio, 6);
+        return Err(LengthError::new(
+            message,
+            format!("lengths are in mm, cm or in; write \"{value} {unit}\""),
+        ));
+    }
+    let allowed = 1 + lower.chars().count() / 4;
+    let nearest = UNITS
+        .iter()
+        .map(|(word, _)| {
+            let same_start = word.chars().next() == lower.chars().next();
+            (strsim::damerau_levenshtein(word, &lower), !same_start, *word)
+        })
+        // A sign of one character is near to any other: it is no likely slip.
+        .filter(|(distance, _, word)| *distance <= allowed && word.chars().count() > 1)
+        // The least distance; then the same first letter; then the order of the list.
+        .min_by_key(|(distance, other_start, _)| (*distance, *other_start));
+    Err(match nearest {
+        Some((.., word)) => LengthError::new(message, format!("did you mean \"{number} {word}\"?")),
+        None => LengthError::new(message, "lengths are in mm, cm or in"),
+    })
+}
+
+/// The value of `4.75`, `12,5`, `3/8`, `4 3/4`, `4-3/4`, `4¾`, with or without a minus.
+fn quantity(typed: &str) -> Result<f64, LengthError> {
+    let (sign, rest) = match typed.strip_prefix(['-', '\u{2212}']) {
+        Some(rest) => (-1.0, rest.trim_start()),
+        None => (1.0, typed),
+    };
+    let plain = spelt_out(rest);
+    let mut words = plain.split(' ');
+    let value = match (words.next(), words.next(), words.next()) {
+        (Some(only), None, _) if only.contains('/') => fraction(typed, only)?,
+        (Some(only), None, _) => decimal(typed, only)?,
+        (Some(whole), Some(part), None) if part.contains('/') => {
+            let part_value = fraction(typed, part)?;
+            if part_value >= 1.0 {
+                return Err(LengthError::new(
+                    format!("the fraction in `{}` is not less than one", clipped(typed)),
+                    "write the whole inches first, then less than one: \"4 3/4 in\"",
+                ));
+            }
+            digits(whole).ok_or_else(|| not_a_number(typed))? + part_value
+        }
+        _ => return Err(not_a_number(typed)),
+    };
+    Ok(sign * value)
+}
+
+/// Vulgar signs as `3/4`, every kind of space as one, the hyphen of `4-3/4` as a space.
+fn spelt_out(number: &str) -> String {
+    let mut out = String::with_capacity(number.len() + 8);
+    for c in number.chars() {
+        if let Some((_, fraction)) = VULGAR.iter().find(|(sign, _)| *sign == c) {
+            out.push(' ');
+            out.push_str(fraction);
+        } else if c == '\u{2044}' {
+            out.push('/');
+        } else if matches!(c, '-' | '\u{2013}') && out.ends_with(|c: char| c.is_ascii_digit()) {
+            out.push(' ');
+        } else if c.is_whitespace() {
+            out.push(' ');
+        } else {
+            out.push(c);
+        }
+    }
+    let words: Vec<&str> = out.split_whitespace().collect();
+    words.join(" ").replace(" /", "/").replace("/ ", "/")
+}
+
+/// Digits alone.
+fn digits(text: &str) -> Option<f64> {
+    let all = !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
+    if all { text.parse().ok() } else { None }
+}
+
+fn fraction(typed: &str, text: &str) -> Result<f64, LengthError> {
+    let (over, under) = text.split_once('/').ok_or_else(|| not_a_number(typed))?;
+    match (digits(over), digits(under)) {
+        (Some(_), Some(under)) if under < 0.5 => Err(LengthError::new(
+            format!("`{}` divides by zero", clipped(typed)),
+            "write a fraction such as \"3/4 in\"",
+        )),
+        (Some(over), Some(under)) => Ok(over / under),
+        _ => Err(not_a_number(typed)),
+    }
+}
+
+fn decimal(typed: &str, text: &str) -> Result<f64, LengthError> {
+    let (whole, part) = match text.split_once(['.', ',']) {
+        None => return digits(text).ok_or_else(|| not_a_number(typed)),
+        Some(halves) => halves,
+    };
+    let whole_fine = whole.bytes().all(|b| b.is_ascii_digit());
+    if !whole_fine || digits(part).is_none() {
+        return Err(not_a_number(typed));
+    }
+    // 1,200 is twelve hundred to some and a little over one to others.
+    let thousands = (1..=3).contains(&whole.len()) && !whole.starts_with('0') && part.len() == 3;
+    if text.contains(',') && thousands {
+        return Err(LengthError::new(
+            format!("`{text}` can be read in two ways"),
+            format!("write {whole}{part} or {whole}.{part}"),
+        ));
+    }
+    format!("0{whole}.{part}").parse().map_err(|_| not_a_number(typed))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Length, Unit};
+
+    fn mm(text: &str) -> f64 {
+        Length::parse(text).unwrap_or_else(|e| panic!("{text}: {e:?}")).mm
+    }
+
+    fn error(text: &str) -> (String, String) {
+        let error = Length::parse(text).expect_err(text);
+        (error.message, error.help)
+    }
+
+    /// 1 in = 25.4 mm exactly (international inch, 1959); 4 3/4 in by hand: 120.65 mm.
+    #[test]
+    fn one_length_in_every_way_a_shop_writes_it() {
+        for text in [
+            "4 3/4 in",
+            "4-3/4 in",
+            "4\u{2013}3/4 in",
+            "4¾ in",
+            "4 ¾ in",
+            "4-¾ in",
+            "4.75 in",
+            "4,75 in",
+            "4.75\"",
+            "4 3/4\"",
+            "4¾\u{2033}",
+            "4¾\u{201D}",
+            "4 3/4 inches",
+            "4 3/4 INCH",
+            "4 3\u{2044}4 in.",
+            "  4\u{00A0}3 / 4  in ",
+            "19/4 in",
+            "120.65 mm",
+            "120,65mm",
+            "12.065 cm",
+            "12.065 centimetres",
+        ] {
+            assert!((mm(text) - 120.65).abs() < 1e-12, "{text}: {}", mm(text));
+        }
+    }
+
+    #[test]
+    fn every_vulgar_sign_has_its_value() {
+        for (text, inches) in [
+            ("¼ in", 0.25),
+            ("½ in", 0.5),
+            ("⅛ in", 0.125),
+            ("⅜ in", 0.375),
+            ("⅝ in", 0.625),
+            ("⅞ in", 0.875),
+            ("1⅓ in", 4.0 / 3.0),
+            ("⅔ in", 2.0 / 3.0),
+            ("⅕ in", 0.2),
+            ("1\u{2044}2 in", 0.5),
+            (".5 in", 0.5),
+            ("3/64 in", 0.046875),
+        ] {
+            assert!((mm(text) - inches * 25.4).abs() < 1e-12, "{text}");
+        }
+    }
+
+    #[test]
+    fn the_unit_is_remembered_and_a_minus_is_read() {
+        assert_eq!(Length::parse("1 in").expect("an inch").unit, Unit::Inch);
+        assert_eq!(Length::parse("1 cm").expect("a centimetre").unit, Unit::Centimetre);
+        assert_eq!(Length::parse("1 mm").expect("a millimetre").unit, Unit::Millimetre);
+        assert!((mm("-3 mm") + 3.0).abs() < 1e-12);
+        assert!((mm("\u{2212}4-3/4 in") + 120.65).abs() < 1e-12);
+    }
+
+    #[test]
+    fn what_is_not_a_length_says_what_would_be() {
+        let pair = |a: &str, b: &str| (a.to_owned(), b.to_owned());
+        let example = "write a number and its unit, such as \"120 mm\", \"12 cm\" or \"4 3/4 in\"";
+        for (text, message, help) in [
+            ("15", "`15` has no unit", "write \"15 mm\" (or cm, or in)"),
+            ("15 cn", "unknown unit `cn`", "did you mean \"15 cm\"?"),
+            ("15 im", "unknown unit `im`", "did you mean \"15 in\"?"),
+            ("15 nm", "unknown unit `nm`", "did you mean \"15 mm\"?"),
+            ("3/8 inchs", "unknown unit `inchs`", "did you mean \"3/8 inch\"?"),
+            ("1.2 m", "unknown unit `m`", "lengths are in mm, cm or in; write \"1200 mm\""),
+            ("½ ft", "unknown unit `ft`", "lengths are in mm, cm or in; write \"6 in\""),
+            ("15 furlongs", "unknown unit `furlongs`", "lengths are in mm, cm or in"),
+            ("", "`` is not a length", example),
+            ("wide", "`wide` is not a length", example),
+            ("mm", "`mm` is not a length", example),
+            ("1.2.3 mm", "`1.2.3` is not a length", example),
+            ("1 2 mm", "`1 2` is not a length", example),
+            ("5. mm", "`5.` is not a length", example),
+            ("4 3/4 1/2 in", "`4 3/4 1/2` is not a length", example),
+            ("3/0 in", "`3/0` divides by zero", "write a fraction such as \"3/4 in\""),
+            ("1,200 mm", "`1,200` can be read in two ways", "write 1200 or 1.200"),
+            (
+                "4 5/4 in",
+                "the fraction in `4 5/4` is not less than one",
+                "write the whole inches first, then less than one: \"4 3/4 in\"",
+            ),
+        ] {
+            assert_eq!(error(text), pair(message, help), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_length_of_a_thousand_digits_is_refused_in_few_words() {
+        for text in [format!("{} mm", "9".repeat(1000)), "x".repeat(1 << 20)] {
+            let (message, help) = error(&text);
+            assert!(message.len() + help.len() < 400, "{message}");
+        }
+        assert!(Length::parse(&format!("{} mm", "9".repeat(100))).is_ok());
+    }
+
+    #[test]
+    fn a_size_is_read_with_one_unit_or_two() {
+        for text in [
+            "120.65 x 76.2 mm",
+            "120.65 mm x 76.2 mm",
+            "4 3/4 x 3 in",
+            "4¾\" × 3\"",
+            "4-3/4X3in",
+            "12.065 cm x 3 in",
+        ] {
+            let (width, height) = Length::parse_size(text).unwrap_or_else(|e| panic!("{e:?}"));
+            assert!((width.mm - 120.65).abs() < 1e-12, "{text}");
+            assert!((height.mm - 76.2).abs() < 1e-12, "{text}");
+        }
+        for text in ["120 mm", "", "120 by 80 mm", &"1 x".repeat(5000)] {
+            let error = Length::parse_size(text).expect_err(text);
+            assert!(error.message.ends_with("is not a width and a height"), "{error:?}");
+        }
+        let error = Length::parse_size("120 x 80").expect_err("no unit");
+        assert_eq!(error.message, "`120 x 80` has no unit");
+        assert_eq!(error.help, "write \"120 x 80 mm\" (or cm, or in)");
+        let error = Length::parse_size("120 mm x 80").expect_err("no unit");
+        assert_eq!(error.message, "`80` has no unit");
     }
 }
