@@ -1,17 +1,44 @@
 //! Proved cures: candidates are applied to a copy of the layout, the job is run
 //! again, and only what works is offered.
+//!
+//! A remedy is kept only if, in the changed layout, no finding of the cured
+//! kind is left and no `stop` has come that was not there before. Remedies stand
+//! in the order of how little they change (see [`Remedy::share`]).
 
+mod letterings;
+mod margin;
+mod plate;
+mod prove;
+mod wording;
+
+use crate::finding::Severity;
 use crate::job::Job;
 use crate::layout::Layout;
+
+/// One value of the layout file changed: the key, and its new value as TOML.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Edit {
+    /// Dotted key path, as in [`crate::layout::Keys`].
+    pub key: String,
+    /// New value in TOML, such as `"62 x 31 mm"` with its quotes.
+    pub value: String,
+}
 
 /// A change that cures a finding, with its number worked out.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Remedy {
-    /// Kebab-case kind: `shorter-wording`, `larger-plate`, `less-margin`, `narrower-lettering`.
+    /// `shorter-wording`, `larger-plate`, `wider-plate`, `taller-plate`,
+    /// `less-margin` or `other-lettering`.
     pub kind: &'static str,
     /// One sentence: what to change, with its number.
     pub message: String,
-    /// The changed layout that was proved to have no such finding.
+    /// The change in the layout file.
+    pub edits: Vec<Edit>,
+    /// How much it changes, from 0: the share of characters taken out, of plate
+    /// area added, or of the short side given up as margin; a lettering of the
+    /// same look counts as 0.1, another as 0.3 (our own weighing).
+    pub share: f64,
+    /// The changed layout that was proved.
     pub layout: Layout,
 }
 
@@ -24,9 +51,41 @@ pub struct Cures {
     pub remedies: Vec<Remedy>,
 }
 
-/// Remedies for every unaccepted `stop` and for lines below their floor.
+/// Findings that the fit can cure, as one complaint: too little room.
+const ROOM: &[&str] = &["no-room", "below-asked-height", "below-process-height", "hard-to-read"];
+
+/// Remedies for every `stop` and caution that comes of too little room, and for
+/// missing characters. Findings that are accepted, and notes, get none.
+///
+/// All findings of too little room are cured together, so the first of them
+/// carries the remedies.
 #[must_use]
 pub fn cures(job: &Job) -> Vec<Cures> {
-    let _ = job;
-    Vec::new()
+    let mut all = Vec::new();
+    let open = |code: &str, least: Severity| {
+        job.findings.iter().position(|judged| {
+            judged.accepted.is_none()
+                && judged.finding.code == code
+                && judged.finding.severity >= least
+        })
+    };
+    if let Some(finding) = open("missing-character", Severity::Stop) {
+        let remedies = letterings::having_all_characters(job);
+        all.push(Cures { finding, remedies });
+    }
+    let crowded = ROOM.iter().filter_map(|code| open(code, Severity::Caution)).min();
+    if let Some(finding) = crowded {
+        let mut remedies: Vec<Remedy> = [
+            wording::shorter(job),
+            plate::larger(job),
+            margin::less(job).into_iter().collect(),
+            letterings::narrower(job),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
+        remedies.sort_by(|a, b| a.share.total_cmp(&b.share));
+        all.push(Cures { finding, remedies });
+    }
+    all
 }

@@ -1,0 +1,125 @@
+//! Another lettering: one that runs narrower, or one that has every character.
+
+use crate::job::Job;
+use crate::layout::{Layout, LetteringChoice};
+use crate::lettering::{Entry, Face, catalogue, missing};
+
+use super::prove::{cured, has_room};
+use super::{Edit, Remedy};
+
+/// How many letterings are offered.
+const OFFERED: usize = 2;
+/// What a change of lettering counts when remedies are ranked.
+const SAME_LOOK: f64 = 0.1;
+const OTHER_LOOK: f64 = 0.3;
+
+/// Letterings in which the wording has room, those of the same look first; all
+/// lines that share the crowded line's lettering change with it.
+pub(super) fn narrower(job: &Job) -> Vec<Remedy> {
+    let line = crowded_line(job);
+    offered(job, line, |changed| has_room(job, changed))
+}
+
+/// Letterings that have every character of the first line that lacks one.
+pub(super) fn having_all_characters(job: &Job) -> Vec<Remedy> {
+    let lacking = job
+        .findings
+        .iter()
+        .find(|judged| judged.finding.code == "missing-character")
+        .and_then(|judged| judged.finding.place.line)
+        .unwrap_or(0);
+    offered(job, lacking, |changed| cured(job, changed, &["missing-character"]))
+}
+
+/// The line whose height lies farthest under its floor or wish.
+fn crowded_line(job: &Job) -> usize {
+    let share = |index: usize| {
+        job.fitted.lines.get(index).map_or(f64::INFINITY, |line| {
+            let wanted = line.floor.wish.unwrap_or(0.0).max(line.floor.floor).max(1e-9);
+            line.cap_height / wanted
+        })
+    };
+    (0..job.layout.lines.len()).min_by(|a, b| share(*a).total_cmp(&share(*b))).unwrap_or(0)
+}
+
+fn offered(job: &Job, line: usize, cures: impl Fn(&Layout) -> bool) -> Vec<Remedy> {
+    let Some(choice) = job.layout.lines.get(line).map(|line| line.lettering.clone()) else {
+        return Vec::new();
+    };
+    let mut candidates: Vec<(bool, &Entry)> = catalogue()
+        .entries
+        .iter()
+        .filter(|entry| choice != LetteringChoice::Shipped(entry.name.clone()))
+        .map(|entry| (!same_look(&choice, entry), entry))
+        .collect();
+    candidates.sort_by_key(|(other, _)| *other);
+    candidates
+        .into_iter()
+        .filter_map(|(other, entry)| {
+            let changed = with_lettering(&job.layout, &choice, entry)?;
+            cures(&changed).then(|| remedy(&job.layout, &choice, entry, other, changed))
+        })
+        .take(OFFERED)
+        .collect()
+}
+
+/// Whether the entry's family and the choice's share a word for their look.
+fn same_look(choice: &LetteringChoice, entry: &Entry) -> bool {
+    let LetteringChoice::Shipped(name) = choice else { return false };
+    let families = &catalogue().families;
+    let look = |family: usize| families.get(family).map(|family| family.look.as_slice());
+    let chosen = catalogue().entries.iter().find(|known| known.name == *name);
+    let (Some(a), Some(b)) = (chosen.and_then(|known| look(known.family)), look(entry.family))
+    else {
+        return false;
+    };
+    a.iter().any(|word| b.contains(word))
+}
+
+/// The layout with every line of this choice in another lettering; `None` where
+/// that would lack a character.
+fn with_lettering(layout: &Layout, from: &LetteringChoice, to: &Entry) -> Option<Layout> {
+    let mut changed = layout.clone();
+    let choice = LetteringChoice::Shipped(to.name.clone());
+    let face = Face::open(&choice).ok()?;
+    for line in changed.lines.iter_mut().filter(|line| line.lettering == *from) {
+        if !missing(&face, &line.text).is_empty() {
+            return None;
+        }
+        line.lettering = choice.clone();
+    }
+    Some(changed)
+}
+
+fn remedy(
+    layout: &Layout,
+    from: &LetteringChoice,
+    to: &Entry,
+    other: bool,
+    changed: Layout,
+) -> Remedy {
+    let value = toml::Value::String(to.name.clone()).to_string();
+    let lines: Vec<usize> = (0..layout.lines.len())
+        .filter(|index| layout.lines.get(*index).is_some_and(|line| line.lettering == *from))
+        .collect();
+    let own = |index: &usize| format!("line.{}.lettering", index + 1);
+    let stated: Vec<String> =
+        lines.iter().map(own).filter(|key| layout.keys.exact(key).is_some()).collect();
+    let mut keys = stated.clone();
+    if stated.len() < lines.len() {
+        keys.push("lettering.default".to_owned());
+    }
+    let numbers: Vec<String> = lines.iter().map(|index| (index + 1).to_string()).collect();
+    Remedy {
+        kind: "other-lettering",
+        message: format!(
+            "Set line{} {} in {}.",
+            if numbers.len() == 1 { "" } else { "s" },
+            numbers.join(", "),
+            to.name
+        ),
+        edits: keys.into_iter().map(|key| Edit { key, value: value.clone() }).collect(),
+        share: if other { OTHER_LOOK } else { SAME_LOOK },
+        layout: changed,
+    }
+}

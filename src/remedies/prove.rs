@@ -1,0 +1,39 @@
+//! Whether a changed layout is cured.
+
+use std::collections::BTreeMap;
+
+use crate::job::{Job, job};
+use crate::layout::Layout;
+
+use super::ROOM;
+
+/// Runs the job on a changed layout: it is cured if nothing of `codes` is left
+/// unaccepted and no other `stop` has come.
+pub(super) fn cured(before: &Job, changed: &Layout, codes: &[&str]) -> bool {
+    let Ok(after) = job(changed) else { return false };
+    let left = after
+        .findings
+        .iter()
+        .any(|judged| judged.accepted.is_none() && codes.contains(&judged.finding.code));
+    !left && !worse(before, &after, codes)
+}
+
+/// Whether the room is enough in a changed layout.
+pub(super) fn has_room(before: &Job, changed: &Layout) -> bool {
+    cured(before, changed, ROOM)
+}
+
+/// Whether a code has more `stop`s after than before, those to be cured apart.
+fn worse(before: &Job, after: &Job, codes: &[&str]) -> bool {
+    let (was, is) = (stops(before), stops(after));
+    is.iter()
+        .any(|(code, count)| !codes.contains(code) && *count > was.get(code).copied().unwrap_or(0))
+}
+
+fn stops(job: &Job) -> BTreeMap<&'static str, usize> {
+    let mut counts = BTreeMap::new();
+    for judged in job.findings.iter().filter(|judged| judged.stops()) {
+        *counts.entry(judged.finding.code).or_insert(0) += 1;
+    }
+    counts
+}
