@@ -1,1 +1,294 @@
-//! The JSON report that machines read: format `ansata-report`, version 1.
+//! The JSON that machines read: format [`FORMAT`], version [`VERSION`].
+//!
+//! Lengths in mm to 0.0001, in plate coordinates (origin top left, y down).
+//! A key that does not apply is `null`; nothing absent is written as 0.
+
+use kurbo::PathEl;
+use serde::Serialize;
+use serde_json::{Value, json};
+
+use crate::fit::{FittedLine, Row};
+use crate::floors::FloorFrom;
+use crate::job::{Job, Judged};
+use crate::layout::{Align, FitMode, Named, Shape, Source};
+use crate::lettering::ShapedLine;
+use crate::plate::{ClearZone, ZoneKind, ZoneShape, outline};
+use crate::remedies::Cures;
+
+/// Name of the format, in the key `format`.
+pub const FORMAT: &str = "ansata-report";
+/// Version of the format, in the key `version`.
+pub const VERSION: u32 = 1;
+
+/// Tolerance of outlines that are written as points, mm.
+const OUTLINE_TOLERANCE_MM: f64 = 0.001;
+
+/// A file that was written beside the report.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SheetFile {
+    /// File name in the report's folder.
+    pub file: String,
+    /// Page from 1, for sheets of several pages.
+    pub page: usize,
+    /// Page width, mm.
+    pub width_mm: f64,
+    /// Page height, mm.
+    pub height_mm: f64,
+    /// Where the plate's top left corner lies on the page, if the plate is drawn there at true size.
+    pub plate_x_mm: Option<f64>,
+    /// Where the plate's top left corner lies on the page, if the plate is drawn there at true size.
+    pub plate_y_mm: Option<f64>,
+}
+
+/// The report as pretty JSON with a final newline.
+///
+/// `source` is the layout's text, for lines and columns of findings; `sheets`
+/// and `files` are what was written, empty where nothing was.
+#[must_use]
+pub fn report(
+    job: &Job,
+    cures: &[Cures],
+    source: &Source,
+    sheets: &[SheetFile],
+    files: &[String],
+) -> String {
+    let layout = &job.layout;
+    let plate = &layout.plate;
+    let fitted = &job.fitted;
+    let zones: Vec<Value> = job.zones.iter().map(zone).collect();
+    let lines: Vec<Value> = (0..layout.lines.len()).filter_map(|index| line(job, index)).collect();
+    let pieces: Vec<Value> = fitted.rows.iter().map(|row| piece(row, &job.lines)).collect();
+    let findings: Vec<Value> = job
+        .findings
+        .iter()
+        .enumerate()
+        .map(|(index, judged)| {
+            finding(job, judged, cures.iter().find(|c| c.finding == index), source)
+        })
+        .collect();
+    let value = json!({
+        "format": FORMAT,
+        "version": VERSION,
+        "ansata": env!("CARGO_PKG_VERSION"),
+        "title": layout.title,
+        "proof_mark": job.mark,
+        "proof_number": layout.proof.number,
+        "plate": {
+            "shape": shape(plate.shape),
+            "width_mm": mm(plate.width),
+            "height_mm": mm(plate.height),
+            "thickness_mm": mm(plate.thickness),
+            "material": plate.material.word(),
+            "finish": plate.finish.word(),
+            "bevel_mm": mm(plate.bevel),
+            "quantity": plate.quantity,
+            "outline": points(&outline(plate).path()),
+        },
+        "engraving": {
+            "process": layout.engraving.process.word(),
+            "cut": layout.engraving.cut.word(),
+            "fill": layout.engraving.fill.word(),
+            "read_from_mm": mm(layout.engraving.reading.distance),
+            "strokes_checked": false,
+        },
+        "margin_mm": mm(plate.margin),
+        "field": {
+            "outline": job.field.outline.map(|inset| points(&inset.path())),
+            "convex": job.field.convex(),
+            "axis_x_mm": mm(job.field.axis_x),
+        },
+        "clear_zones": zones,
+        "mode": match fitted.mode { FitMode::Even => "even", FitMode::Fixed => "fixed" },
+        "limit_scale": fitted.limit_scale.map(mm),
+        "scale_low": mm(fitted.scale_low),
+        "scale_high": mm(fitted.scale_high),
+        "scale": mm(fitted.scale),
+        "ease": mm(fitted.ease),
+        "phi": mm(fitted.phi),
+        "lines": lines,
+        "pieces": pieces,
+        "holes": holes(job),
+        "findings": findings,
+        "sheets": sheets,
+        "files": files,
+    });
+    let mut text = serde_json::to_string_pretty(&value).unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+/// File names that an earlier report says were written beside it; `None` where
+/// the text is no report of ours.
+#[must_use]
+pub fn files_of(report: &str) -> Option<Vec<String>> {
+    let value: Value = serde_json::from_str(report).ok()?;
+    (value.get("format")?.as_str()? == FORMAT).then_some(())?;
+    let files = value.get("files")?.as_array()?;
+    Some(files.iter().filter_map(|file| file.as_str().map(str::to_owned)).collect())
+}
+
+/// To 0.0001, never minus zero.
+fn mm(value: f64) -> f64 {
+    (value * 10_000.0).round() / 10_000.0 + 0.0
+}
+
+fn shape(shape: Shape) -> &'static str {
+    match shape {
+        Shape::Rectangle => "rectangle",
+        Shape::Rounded { .. } => "rounded",
+        Shape::Oval => "oval",
+        Shape::Circle => "circle",
+    }
+}
+
+/// A closed path as points, curves within [`OUTLINE_TOLERANCE_MM`].
+fn points(path: &kurbo::BezPath) -> Vec<[f64; 2]> {
+    let mut points = Vec::new();
+    kurbo::flatten(path.elements().iter().copied(), OUTLINE_TOLERANCE_MM, |element| {
+        if let PathEl::MoveTo(p) | PathEl::LineTo(p) = element {
+            points.push([mm(p.x), mm(p.y)]);
+        }
+    });
+    points
+}
+
+fn zone(zone: &ClearZone) -> Value {
+    let (kind, hole) = match zone.kind {
+        ZoneKind::Hole(hole) => ("hole", hole),
+        ZoneKind::Border(hole) => ("border", hole),
+    };
+    match zone.shape {
+        ZoneShape::Disc { x, y, radius } => json!({
+            "kind": kind, "hole": hole + 1, "shape": "disc",
+            "x_mm": mm(x), "y_mm": mm(y), "radius_mm": mm(radius),
+        }),
+        ZoneShape::Box { x0, y0, x1, y1 } => json!({
+            "kind": kind, "hole": hole + 1, "shape": "box",
+            "outline": [[mm(x0), mm(y0)], [mm(x1), mm(y0)], [mm(x1), mm(y1)], [mm(x0), mm(y1)]],
+        }),
+    }
+}
+
+fn line(job: &Job, index: usize) -> Option<Value> {
+    let asked = job.layout.lines.get(index)?;
+    let shaped = job.lines.get(index)?;
+    let fitted: &FittedLine = job.fitted.lines.get(index)?;
+    let face = &shaped.face;
+    let axes: serde_json::Map<String, Value> =
+        face.axes.iter().map(|(tag, value)| (tag.clone(), json!(mm(f64::from(*value))))).collect();
+    Some(json!({
+        "index": index + 1,
+        "text": asked.text,
+        "lettering": face.name,
+        "font": {
+            "file_sha256": face.sha256,
+            "index": face.index,
+            "axes": axes,
+            "features": asked.features,
+            "upem": face.upem,
+            "cap_units": mm(face.cap_units),
+            "x_units": face.x_units.map(mm),
+        },
+        "size_ratio": asked.size,
+        "cap_height_mm": mm(fitted.cap_height),
+        "x_height_mm": fitted.x_height.map(mm),
+        "floor_mm": mm(fitted.floor.floor),
+        "floor_from": match fitted.floor.floor_from {
+            FloorFrom::Process => "process",
+            FloorFrom::Layout => "layout",
+        },
+        "wish_mm": fitted.floor.wish.map(mm),
+        "wish_from": fitted.floor.wish.map(|_| "reading"),
+        "ceiling_mm": mm(fitted.ceiling),
+        "rise": mm(fitted.rise),
+        "depth": mm(fitted.depth),
+        "leading": mm(fitted.leading),
+        "space": mm(fitted.space),
+        "align": match fitted.align {
+            Align::Centre => "centre",
+            Align::Left => "left",
+            Align::Right => "right",
+        },
+        "breaks": fitted.breaks,
+    }))
+}
+
+fn piece(row: &Row, lines: &[ShapedLine]) -> Value {
+    let glyphs: Vec<Value> = row
+        .glyphs
+        .iter()
+        .map(|glyph| json!({ "id": glyph.id, "x_mm": mm(glyph.x), "y_mm": mm(glyph.y) }))
+        .collect();
+    json!({
+        "line": row.line + 1,
+        "range": [row.range.start, row.range.end],
+        "text": row.text,
+        "lettering": lines.get(row.line).map(|line| line.face.name.clone()),
+        "baseline_mm": mm(row.baseline),
+        "origin_x_mm": mm(row.origin_x),
+        "cap_height_mm": mm(row.cap_height),
+        "ink": {
+            "x0": mm(row.ink.x0), "y0": mm(row.ink.y0), "x1": mm(row.ink.x1), "y1": mm(row.ink.y1),
+        },
+        "glyphs": glyphs,
+    })
+}
+
+fn holes(job: &Job) -> Vec<Value> {
+    let fixing = job.mount.fixing.as_ref();
+    let thickness = job.layout.plate.thickness;
+    let holes = job.mount.holes.iter();
+    holes
+        .map(|hole| {
+            json!({
+                "x_mm": mm(hole.x),
+                "y_mm": mm(hole.y),
+                "clearance_diameter_mm": mm(hole.clearance_diameter),
+                "head_diameter_mm": mm(hole.head_diameter),
+                "clear_zone_radius_mm": mm(hole.clear_zone_radius),
+                "shank_bore_mm": fixing.and_then(|f| f.shank_bore).map(mm),
+                "pilot_mm": fixing.map(|f| mm(f.pilot)),
+                "depth_mm": fixing.map(|f| mm(f.penetration(thickness))),
+                "face": hole.face.map(|(x, y)| json!({ "x_mm": mm(x), "y_mm": mm(y) })),
+            })
+        })
+        .collect()
+}
+
+fn finding(job: &Job, judged: &Judged, cures: Option<&Cures>, source: &Source) -> Value {
+    let finding = &judged.finding;
+    let position = job.layout.keys.span(&finding.place.key).map(|s| source.position(s.start));
+    let quantity = |q: Option<crate::finding::Quantity>| {
+        q.map(|q| json!({ "value": mm(q.value), "unit": q.unit }))
+    };
+    let remedies: Vec<Value> = cures
+        .map(|cures| cures.remedies.as_slice())
+        .unwrap_or_default()
+        .iter()
+        .map(|remedy| {
+            let edits = remedy.edits.iter();
+            let edits: Vec<Value> =
+                edits.map(|edit| json!({ "key": edit.key, "value": edit.value })).collect();
+            json!({ "kind": remedy.kind, "message": remedy.message, "edits": edits })
+        })
+        .collect();
+    json!({
+        "code": finding.code,
+        "severity": finding.severity.to_string(),
+        "scope": finding.scope.to_string(),
+        "where": {
+            "line": finding.place.line.map(|line| line + 1),
+            "hole": finding.place.hole.map(|hole| hole + 1),
+            "key": finding.place.key,
+            "file_line": position.map(|p| p.line),
+            "file_column": position.map(|p| p.column),
+        },
+        "message": finding.message,
+        "measured": quantity(finding.measured),
+        "required": quantity(finding.required),
+        "rule": finding.rule,
+        "source": finding.source,
+        "accepted": judged.accepted,
+        "remedies": remedies,
+    })
+}
