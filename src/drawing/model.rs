@@ -95,7 +95,7 @@ pub struct Text {
 }
 
 impl Text {
-    /// A level text from the glyphs of a shaper, in visual order.
+    /// A text from the glyphs of a shaper, in visual order.
     ///
     /// `clusters` of the glyphs are byte offsets into `text`; each glyph is
     /// given the bytes from its own cluster to the next greater one, so that

@@ -1,9 +1,15 @@
 //! Writers: one format each, a [`super::Drawing`] in, bytes out. The same
 //! drawing gives the same bytes.
+//!
+//! SVG and PDF are written straight from the drawing; PNG is the SVG, drawn, so
+//! that picture and vector cannot differ.
 
+mod path;
 mod pdf;
+mod placed;
 mod png;
 mod svg;
+mod xml;
 
 pub use pdf::pdf;
 pub use png::png;

@@ -1,0 +1,112 @@
+//! PDF with exact page sizes, vector outlines and real text.
+//!
+//! Pages are drawn in mm under one transform to points of 1/72 in; texts are
+//! text, with the used glyphs of their fonts embedded at the instance they are
+//! set in. There is no date, so that the same drawing gives the same bytes.
+
+mod paths;
+mod text;
+
+use krilla::geom::Transform;
+use krilla::metadata::Metadata;
+use krilla::page::PageSettings;
+use krilla::surface::Surface;
+use krilla::{Document, SerializeSettings};
+use kurbo::{Affine, Rect, Shape as _};
+
+use self::text::Fonts;
+use super::{WriteError, placed};
+use crate::drawing::{Drawing, Item, Page, Path};
+
+/// Points in a millimetre. A PDF's unit is 1/72 in (ISO 32000-1, section 8.3.2.3).
+const POINTS_PER_MM: f64 = 72.0 / 25.4;
+
+/// Longest side of a page in points that readers are bound to take (ISO 32000-1,
+/// annex C.2): 5.08 m.
+const SIDE_MAX_PT: f64 = 14_400.0;
+
+/// Language of the words that sheets print.
+const LANGUAGE: &str = "en";
+
+/// The drawing as PDF, a page of its own size for each page of the drawing.
+///
+/// # Errors
+/// No page, a page without area or longer than 5.08 m; a length that is not a
+/// number or out of all proportion; a font that cannot be embedded.
+pub fn pdf(drawing: &Drawing) -> Result<Vec<u8>, WriteError> {
+    let mut document = Document::new_with(SerializeSettings {
+        // XMP would repeat the metadata; tags would promise a structure that a drawing has not.
+        xmp_metadata: false,
+        enable_tagging: false,
+        ..SerializeSettings::default()
+    });
+    document.set_metadata(
+        Metadata::new()
+            .title(drawing.title.clone())
+            .description(drawing.description.clone())
+            .language(LANGUAGE.to_owned())
+            .creator(concat!("ansata ", env!("CARGO_PKG_VERSION")).to_owned()),
+    );
+    let mut fonts = Fonts::default();
+    for page in placed::pages(drawing)? {
+        let (width, height) = (page.width * POINTS_PER_MM, page.height * POINTS_PER_MM);
+        let settings = Some((width, height))
+            .filter(|_| width.max(height) <= SIDE_MAX_PT)
+            .and_then(|_| PageSettings::from_wh(single(width), single(height)))
+            .ok_or_else(|| {
+                WriteError(format!(
+                    "a page of {} x {} mm is too large for PDF, which ends at 5080 mm",
+                    page.width, page.height
+                ))
+            })?;
+        let mut sheet = document.start_page_with(settings);
+        let mut surface = sheet.surface();
+        let scale = single(POINTS_PER_MM);
+        surface.push_transform(&Transform::from_scale(scale, scale));
+        let drawn = contents(&mut surface, page, drawing.background, &mut fonts);
+        // The surface must be left as it was found, whatever happened.
+        surface.pop();
+        surface.finish();
+        sheet.finish();
+        drawn?;
+    }
+    document.finish().map_err(|error| WriteError(format!("the PDF could not be written: {error}")))
+}
+
+fn contents(
+    surface: &mut Surface<'_>,
+    page: &Page,
+    ground: Option<[u8; 3]>,
+    fonts: &mut Fonts,
+) -> Result<(), WriteError> {
+    if let Some(colour) = ground {
+        let whole = Rect::new(0.0, 0.0, page.width, page.height).to_path(0.1);
+        paths::draw(surface, &Path::filled(whole, colour), Affine::IDENTITY)?;
+    }
+    items(surface, &page.items, Affine::IDENTITY, fonts)
+}
+
+fn items(
+    surface: &mut Surface<'_>,
+    items: &[Item],
+    to: Affine,
+    fonts: &mut Fonts,
+) -> Result<(), WriteError> {
+    for item in items {
+        match item {
+            Item::Path(path) => paths::draw(surface, path, to)?,
+            Item::Text(text) => text::draw(surface, text, to, fonts)?,
+            Item::Group(group) => {
+                self::items(surface, &group.items, to * group.transform, fonts)?;
+            }
+        }
+    }
+    Ok(())
+}
+
+/// A checked length in the precision that the PDF is written with: about seven
+/// figures, a ten-thousandth of a mm at 1 m.
+#[expect(clippy::cast_possible_truncation, reason = "lengths are checked to be within 100 m")]
+fn single(value: f64) -> f32 {
+    value as f32
+}

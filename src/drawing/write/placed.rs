@@ -1,0 +1,127 @@
+//! Things where they finally stand: the transforms of their groups worked into
+//! their own coordinates, and every length looked at before it is written.
+//!
+//! No file holds nested transforms on outlines, so the numbers in it are the
+//! places on the page, and programs that overlook a transform are not misled.
+
+use kurbo::{Affine, BezPath, PathEl, Point};
+
+use super::WriteError;
+use crate::drawing::{Drawing, Page, Text};
+
+/// Farthest that anything may stand from a page's corner, mm: a hundred metres,
+/// far past any plate. What lies beyond comes from a fault in the arithmetic.
+const FARTHEST_MM: f64 = 100_000.0;
+
+/// The pages of a drawing, of which there is at least one, each with an area.
+pub(super) fn pages(drawing: &Drawing) -> Result<&[Page], WriteError> {
+    if drawing.pages.is_empty() {
+        return Err(WriteError("the drawing has no page".to_owned()));
+    }
+    for page in &drawing.pages {
+        for side in [page.width, page.height] {
+            if !(side > 0.0 && side <= FARTHEST_MM) {
+                return Err(WriteError(format!("a page cannot be {side} mm wide or high")));
+            }
+        }
+    }
+    Ok(&drawing.pages)
+}
+
+/// A length that may be written: a number, and not out of all proportion.
+pub(super) fn length(value: f64) -> Result<f64, WriteError> {
+    if value.abs() <= FARTHEST_MM {
+        Ok(value)
+    } else {
+        Err(WriteError(format!("the drawing holds a length of {value} mm")))
+    }
+}
+
+/// A point moved to where it stands on the page, mm.
+pub(super) fn point(at: Point, to: Affine) -> Result<Point, WriteError> {
+    let placed = to * at;
+    length(placed.x)?;
+    length(placed.y)?;
+    Ok(placed)
+}
+
+/// A path moved to where it stands on the page, mm.
+///
+/// # Errors
+/// A coordinate that is no number; a path that does not begin with a place to start from.
+pub(super) fn path(path: &BezPath, to: Affine) -> Result<BezPath, WriteError> {
+    let mut placed = BezPath::with_capacity(path.elements().len());
+    for element in path.elements() {
+        if placed.is_empty() && !matches!(element, PathEl::MoveTo(_)) {
+            return Err(WriteError("the drawing holds a path without a start".to_owned()));
+        }
+        placed.push(match *element {
+            PathEl::MoveTo(a) => PathEl::MoveTo(point(a, to)?),
+            PathEl::LineTo(a) => PathEl::LineTo(point(a, to)?),
+            PathEl::QuadTo(a, b) => PathEl::QuadTo(point(a, to)?, point(b, to)?),
+            PathEl::CurveTo(a, b, c) => {
+                PathEl::CurveTo(point(a, to)?, point(b, to)?, point(c, to)?)
+            }
+            PathEl::ClosePath => PathEl::ClosePath,
+        });
+    }
+    Ok(placed)
+}
+
+/// How many times longer lengths become: the side of the square that a unit
+/// square becomes.
+pub(super) fn growth(to: Affine) -> f64 {
+    to.determinant().abs().sqrt()
+}
+
+/// From a text's own mm (y down, origin at its start on the baseline) to its
+/// page's or group's.
+pub(super) fn stand(text: &Text) -> Affine {
+    // The usual turns are exact, so that upright labels have no stray decimals.
+    let (sin, cos) = if text.turned == 0.0 {
+        (0.0, 1.0)
+    } else if (text.turned - 90.0).abs() < f64::EPSILON {
+        (1.0, 0.0)
+    } else {
+        libm::sincos(text.turned.to_radians())
+    };
+    // Anticlockwise as seen, with y running down.
+    Affine::new([cos, -sin, sin, cos, text.x, text.y])
+}
+
+/// From a glyph's em (y up) to its text's own mm (y down).
+pub(super) fn glyph(text: &Text, x_em: f64, y_em: f64) -> Affine {
+    let size = text.size;
+    Affine::new([size, 0.0, 0.0, -size, x_em * size, -y_em * size])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn growth_is_the_factor_in_every_direction_whether_turned_or_mirrored() {
+        assert!((growth(Affine::scale(2.0)) - 2.0).abs() < 1e-12);
+        assert!((growth(Affine::new([0.0, -3.0, 3.0, 0.0, 7.0, 8.0])) - 3.0).abs() < 1e-12);
+        assert!((growth(Affine::new([-1.0, 0.0, 0.0, 1.0, 50.0, 0.0])) - 1.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn what_is_no_number_is_refused_with_its_value() {
+        let mut broken = BezPath::new();
+        broken.move_to((0.0, 0.0));
+        broken.line_to((f64::NAN, 1.0));
+        let said = path(&broken, Affine::IDENTITY).map(|_| ()).map_err(|e| e.to_string());
+        assert_eq!(said, Err("the drawing holds a length of NaN mm".to_owned()));
+        assert!(length(f64::INFINITY).is_err());
+        assert!(length(-100_000.1).is_err());
+        assert!(length(-100_000.0).is_ok());
+    }
+
+    #[test]
+    fn a_path_must_start_somewhere() {
+        let headless: BezPath = [PathEl::ClosePath].into_iter().collect();
+        assert!(path(&headless, Affine::IDENTITY).is_err());
+        assert_eq!(path(&BezPath::new(), Affine::IDENTITY), Ok(BezPath::new()));
+    }
+}
