@@ -123,6 +123,8 @@ fn thousandths(out: &mut String, value: i64) {
 
 #[cfg(test)]
 mod tests {
+    use kurbo::{ParamCurve as _, Shape as _};
+
     use super::*;
 
     fn data(path: &BezPath) -> String {
@@ -170,15 +172,13 @@ mod tests {
         for count in 1..=1000 {
             path.line_to((f64::from(count) / 3.0, f64::from(count % 2)));
         }
-        let read: kurbo::BezPath = BezPath::from_svg(&data(&path)).unwrap();
-        let end = read.segments().last().unwrap();
-        let end = kurbo::ParamCurve::end(&end);
+        let read = BezPath::from_svg(&data(&path)).unwrap();
+        let end = read.segments().last().unwrap().end();
         assert!((end.x - 1000.0 / 3.0).abs() <= 0.0005 + 1e-9, "{end:?}");
     }
 
     #[test]
     fn kurbo_reads_back_what_was_written_within_half_a_micrometre() {
-        use kurbo::Shape as _;
         let circle = kurbo::Circle::new((37.123_456, 12.5), 9.876_543).to_path(1e-6);
         let read = BezPath::from_svg(&data(&circle)).unwrap();
         assert_eq!(read.elements().len(), circle.elements().len());

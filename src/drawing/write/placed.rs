@@ -52,7 +52,7 @@ pub(super) fn point(at: Point, to: Affine) -> Result<Point, WriteError> {
 pub(super) fn path(path: &BezPath, to: Affine) -> Result<BezPath, WriteError> {
     let mut placed = BezPath::with_capacity(path.elements().len());
     for element in path.elements() {
-        if placed.is_empty() && !matches!(element, PathEl::MoveTo(_)) {
+        if placed.elements().is_empty() && !matches!(element, PathEl::MoveTo(_)) {
             return Err(WriteError("the drawing holds a path without a start".to_owned()));
         }
         placed.push(match *element {
