@@ -1,4 +1,14 @@
 //! The shipped lettering: what there is, under which licence, and where it stands.
+//!
+//! The list is `fonts-open/catalogue.toml`; the files themselves are in
+//! [`super::shipped`].
+
+use std::collections::BTreeMap;
+use std::sync::OnceLock;
+
+use serde::Deserialize;
+
+use super::shipped;
 
 /// One style of a family that a layout can name.
 #[derive(Debug, Clone, PartialEq)]
@@ -9,10 +19,16 @@ pub struct Entry {
     pub family: usize,
     /// File in `fonts-open/`.
     pub file: String,
+    /// SHA-256 of the file, hexadecimal.
+    pub sha256: String,
     /// Values at which the axes stand; every axis of the file.
     pub axes: Vec<(String, f32)>,
     /// Reference letter of the cap height where flat capitals differ (scripts).
     pub reference: Option<char>,
+    /// Cap height as the catalogue states it, font units; a test measures it again.
+    pub cap_units: f64,
+    /// Height of x as the catalogue states it, font units; a test measures it again.
+    pub x_units: f64,
 }
 
 /// A family with its licence.
@@ -24,12 +40,18 @@ pub struct Family {
     pub folder: String,
     /// SPDX licence id.
     pub spdx: String,
+    /// Names that the licence reserves for the unmodified files.
+    pub reserved_names: Vec<String>,
     /// Copyright line.
     pub copyright: String,
     /// Words that a customer uses for its look.
     pub look: Vec<String>,
     /// Scripts covered (ISO 15924).
     pub scripts: Vec<String>,
+    /// Where the files came from: registry, package, version.
+    pub source: String,
+    /// The whole licence, as it stands beside the files.
+    pub licence_text: &'static str,
 }
 
 /// The whole catalogue.
@@ -41,19 +63,206 @@ pub struct Catalogue {
     pub entries: Vec<Entry>,
 }
 
+impl Catalogue {
+    /// The entry of a name as the catalogue spells it.
+    #[must_use]
+    pub fn entry(&self, name: &str) -> Option<&Entry> {
+        self.entries.iter().find(|entry| entry.name == name)
+    }
+
+    /// The family of an entry.
+    #[must_use]
+    pub fn family(&self, entry: &Entry) -> Option<&Family> {
+        self.families.get(entry.family)
+    }
+
+    /// Names of all entries, in the order of the list.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.entries.iter().map(|entry| entry.name.as_str())
+    }
+}
+
 /// A broken catalogue (cannot happen with the shipped one, which a test reads).
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct CatalogueError(pub String);
 
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawCatalogue {
+    family: Vec<RawFamily>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawFamily {
+    name: String,
+    folder: String,
+    spdx: String,
+    reserved_names: Vec<String>,
+    copyright: String,
+    look: Vec<String>,
+    scripts: Vec<String>,
+    source: RawSource,
+    file: Vec<RawFile>,
+    entry: Vec<RawEntry>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawSource {
+    registry: String,
+    package: String,
+    version: String,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawFile {
+    name: String,
+    sha256: String,
+    #[serde(rename = "path")]
+    _path: String,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawEntry {
+    name: String,
+    file: String,
+    axes: BTreeMap<String, f32>,
+    reference: Option<char>,
+    cap: f64,
+    x: f64,
+}
+
 /// The shipped catalogue.
 #[must_use]
 pub fn catalogue() -> &'static Catalogue {
-    todo!()
+    static READ: OnceLock<Catalogue> = OnceLock::new();
+    READ.get_or_init(shipped_catalogue)
+}
+
+fn shipped_catalogue() -> Catalogue {
+    read(shipped::CATALOGUE).expect("the embedded list is fixed at build time and read by a test")
+}
+
+/// The catalogue that a text states.
+///
+/// # Errors
+/// Text that is not such a list; an entry whose file is not in its family or not
+/// embedded; a family without an embedded licence; a name given twice.
+fn read(text: &str) -> Result<Catalogue, CatalogueError> {
+    let raw: RawCatalogue = toml::from_str(text).map_err(|e| CatalogueError(e.to_string()))?;
+    let mut catalogue = Catalogue { families: Vec::new(), entries: Vec::new() };
+    for family in raw.family {
+        let entries = entries(&family, catalogue.families.len())?;
+        for entry in entries {
+            if catalogue.entry(&entry.name).is_some() {
+                return Err(CatalogueError(format!("`{}` is listed twice", entry.name)));
+            }
+            catalogue.entries.push(entry);
+        }
+        let licence_text = shipped::licence(&family.folder)
+            .ok_or_else(|| CatalogueError(format!("no licence of `{}`", family.name)))?;
+        let RawSource { registry, package, version } = family.source;
+        catalogue.families.push(Family {
+            name: family.name,
+            folder: family.folder,
+            spdx: family.spdx,
+            reserved_names: family.reserved_names,
+            copyright: family.copyright,
+            look: family.look,
+            scripts: family.scripts,
+            source: format!("{registry}: {package} {version}"),
+            licence_text,
+        });
+    }
+    Ok(catalogue)
+}
+
+fn entries(family: &RawFamily, index: usize) -> Result<Vec<Entry>, CatalogueError> {
+    let one = |raw: &RawEntry| {
+        let file = format!("{}/{}", family.folder, raw.file);
+        let listed = family.file.iter().find(|f| f.name == raw.file);
+        let (Some(listed), Some(_)) = (listed, shipped::file(&file)) else {
+            return Err(CatalogueError(format!("`{}` names no shipped file", raw.name)));
+        };
+        Ok(Entry {
+            name: raw.name.clone(),
+            family: index,
+            file,
+            sha256: listed.sha256.clone(),
+            axes: raw.axes.iter().map(|(tag, value)| (tag.clone(), *value)).collect(),
+            reference: raw.reference,
+            cap_units: raw.cap,
+            x_units: raw.x,
+        })
+    };
+    family.entry.iter().map(one).collect()
 }
 
 /// The entry whose name is nearest to what was written, if any is near.
+///
+/// Case and spaces do not count. Near: at most `1 + length / 4` letters wrong, missing,
+/// added or exchanged (Damerau and Levenshtein's distance); else a name that
+/// begins with what was written, or is the beginning of it. The first of the list
+/// wins a tie.
 #[must_use]
 pub fn nearest_entry(written: &str) -> Option<&'static Entry> {
-    let _ = written;
-    todo!()
+    let plain = |name: &str| -> String {
+        name.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
+    };
+    let written = plain(written);
+    // Longer than any name by far: nothing is near, and the distance is quadratic.
+    if written.is_empty() || written.len() > 200 {
+        return None;
+    }
+    let allowed = 1 + written.chars().count() / 4;
+    let entries = &catalogue().entries;
+    let distance = |entry: &Entry| strsim::damerau_levenshtein(&plain(&entry.name), &written);
+    let near = entries.iter().min_by_key(|entry| distance(entry))?;
+    if distance(near) <= allowed {
+        return Some(near);
+    }
+    let begins = |entry: &&Entry| {
+        let name = plain(&entry.name);
+        written.chars().count() >= 3 && (name.starts_with(&written) || written.starts_with(&name))
+    };
+    entries.iter().find(begins)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_shipped_list_reads_and_holds_what_it_promises() {
+        let list = read(shipped::CATALOGUE).unwrap();
+        assert_eq!(list.families.len(), 8);
+        assert_eq!(list.entries.len(), 22);
+        for family in &list.families {
+            assert!(family.licence_text.starts_with(&family.copyright), "{}", family.name);
+            assert!(family.licence_text.contains("SIL OPEN FONT LICENSE Version 1.1"));
+        }
+    }
+
+    #[test]
+    fn a_broken_list_is_told_not_shipped() {
+        assert!(read("family = 3").is_err());
+        let twice = format!("{0}\n{0}", shipped::CATALOGUE);
+        assert!(read(&twice).unwrap_err().0.contains("listed twice"));
+        let lost = shipped::CATALOGUE.replace("Besley_700Bold.ttf", "Besley_800.ttf");
+        assert!(read(&lost).unwrap_err().0.contains("names no shipped file"));
+    }
+
+    #[test]
+    fn a_slip_of_the_pen_finds_the_name() {
+        let near = |written| nearest_entry(written).map(|entry| entry.name.as_str());
+        assert_eq!(near("EB Garamnd Italic"), Some("EB Garamond Italic"));
+        assert_eq!(near("cinzel"), Some("Cinzel"));
+        assert_eq!(near("Atkinson"), Some("Atkinson Hyperlegible"));
+        assert_eq!(near("Libre Baskerville Bold Condensed"), Some("Libre Baskerville"));
+        assert_eq!(near("zzzzzz"), None);
+        assert_eq!(near(""), None);
+    }
 }

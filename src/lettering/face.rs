@@ -1,10 +1,21 @@
 //! A font opened once, at one instance.
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
-use kurbo::BezPath;
+use ab_glyph::VariableFont;
+use kurbo::{BezPath, Rect};
+use sha2::{Digest, Sha256};
 
+use super::outline::Drawn;
+use super::{catalogue, measure, nearest_entry, outline, shipped};
 use crate::layout::LetteringChoice;
+
+/// Most bytes that a lettering file may have; the largest collections of all
+/// scripts are near 100 MB.
+const MOST_BYTES: usize = 256 << 20;
+
+/// Units to the em that the OpenType specification allows (table `head`).
+const UNITS_TO_THE_EM: std::ops::RangeInclusive<u16> = 16..=16384;
 
 /// Why a lettering could not be opened.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -29,13 +40,21 @@ pub struct Face {
     pub axes: Vec<(String, f32)>,
     /// Units to the em.
     pub upem: f64,
-    /// Cap height, font units: median ink height of E F H I T Z, or the
-    /// catalogue's reference letter.
+    /// Cap height, font units: median ink height of E F H I T Z. Where these
+    /// differ by more than 3 %, the height of the reference letter's ink above the
+    /// baseline: the catalogue's letter, or H in a file of the user's own. Without
+    /// Latin capitals, the same of the reference letter of the face's script.
     pub cap_units: f64,
-    /// Ink height of x, font units, where the face has one.
+    /// Height of the ink of x above the baseline, font units, where the face has one.
     pub x_units: Option<f64>,
     /// Licence in short, `None` for the user's own file.
     pub licence: Option<String>,
+    /// The shaper's reading, at the instance.
+    shaping: harfrust::Font,
+    /// The reading that outlines come from, at the instance.
+    drawing: ab_glyph::FontVec,
+    /// Outlines drawn so far, by glyph.
+    drawn: Box<[OnceLock<Drawn>]>,
 }
 
 impl std::fmt::Debug for Face {
@@ -47,12 +66,99 @@ impl std::fmt::Debug for Face {
 impl Face {
     /// Opens a lettering: a shipped one by its catalogue name, or the user's own bytes.
     ///
+    /// A variable file of the user's own stands at its default instance.
+    ///
     /// # Errors
     /// A name that is not in the catalogue; bytes that are not a readable font;
     /// an index past the collection; a face without the reference capitals.
     pub fn open(choice: &LetteringChoice) -> Result<Arc<Self>, FaceError> {
-        let _ = choice;
-        todo!()
+        match choice {
+            LetteringChoice::Shipped(name) => Self::shipped(name),
+            LetteringChoice::Own(file) => {
+                let bytes = Arc::clone(&file.bytes);
+                let sha256 = hexadecimal(&bytes);
+                let mut face = Self::read(file.path.clone(), bytes, sha256, file.index, &[])?;
+                face.set_heights(None)?;
+                Ok(Arc::new(face))
+            }
+        }
+    }
+
+    fn shipped(name: &str) -> Result<Arc<Self>, FaceError> {
+        let list = catalogue();
+        let Some(entry) = list.entry(name) else {
+            let help = nearest_entry(name).map(|near| format!("did you mean `{}`?", near.name));
+            return Err(FaceError { message: format!("no lettering is called `{name}`"), help });
+        };
+        let bytes: Arc<[u8]> = shipped::file(&entry.file).unwrap_or_default().into();
+        let sha256 = entry.sha256.clone();
+        let mut face = Self::read(entry.name.clone(), bytes, sha256, 0, &entry.axes)?;
+        face.licence = list.family(entry).map(|f| format!("{}, {}", f.spdx, f.copyright));
+        face.set_heights(entry.reference)?;
+        Ok(Arc::new(face))
+    }
+
+    /// Reads the bytes twice, once to shape and once to draw, and sets every axis.
+    fn read(
+        name: String,
+        bytes: Arc<[u8]>,
+        sha256: String,
+        index: u32,
+        axes: &[(String, f32)],
+    ) -> Result<Self, FaceError> {
+        check_container(&name, &bytes, index)?;
+        let unreadable = || FaceError {
+            message: format!("`{name}` is not a font that can be read"),
+            help: Some(
+                "take the file from its source again; a TTF, OTF or TTC file is needed".to_owned(),
+            ),
+        };
+        let shared: Arc<dyn AsRef<[u8]> + Send + Sync> = Arc::new(Arc::clone(&bytes));
+        let plain = harfrust::Font::new(shared, index).ok_or_else(unreadable)?;
+        let mut drawing = ab_glyph::FontVec::try_from_vec_and_index(bytes.to_vec(), index)
+            .map_err(|_| unreadable())?;
+        let upem = plain.units_per_em();
+        if !UNITS_TO_THE_EM.contains(&upem) {
+            return Err(unreadable());
+        }
+        let axes = every_axis(&plain, axes);
+        let shaping = plain
+            .instance_builder()
+            .variations(axes.iter().map(|(tag, value)| (tag.as_str(), *value)))
+            .build();
+        for (tag, value) in &axes {
+            if let Ok(tag) = <&[u8; 4]>::try_from(tag.as_bytes()) {
+                drawing.set_variation(tag, *value);
+            }
+        }
+        let glyphs = ab_glyph::Font::glyph_count(&drawing);
+        Ok(Self {
+            name,
+            bytes,
+            sha256,
+            index,
+            axes,
+            upem: f64::from(upem),
+            cap_units: f64::from(upem),
+            x_units: None,
+            licence: None,
+            shaping,
+            drawing,
+            drawn: (0..glyphs).map(|_| OnceLock::new()).collect(),
+        })
+    }
+
+    fn set_heights(&mut self, reference: Option<char>) -> Result<(), FaceError> {
+        self.cap_units = measure::cap_units(self, reference).ok_or_else(|| FaceError {
+            message: format!("`{}` has no letter to take the cap height from", self.name),
+            help: Some(
+                "the capitals E F H I T Z, or the reference letter of another script, \
+                 are needed with an outline; fonts of symbols or pictures have none"
+                    .to_owned(),
+            ),
+        })?;
+        self.x_units = measure::top_units(self, 'x');
+        Ok(())
     }
 
     /// Cap height in em.
@@ -62,9 +168,81 @@ impl Face {
     }
 
     /// Outline of a glyph in em, y up; empty for a glyph without one.
+    ///
+    /// Every contour is closed. Fill it by the nonzero rule.
     #[must_use]
     pub fn outline(&self, glyph: u16) -> BezPath {
-        let _ = glyph;
-        todo!()
+        self.drawn(glyph).map(|drawn| drawn.path.clone()).unwrap_or_default()
     }
+
+    /// Exact ink box of a glyph in em, y up; `None` for a glyph without ink.
+    pub(super) fn ink(&self, glyph: u16) -> Option<Rect> {
+        self.drawn(glyph)?.ink
+    }
+
+    fn drawn(&self, glyph: u16) -> Option<&Drawn> {
+        let place = self.drawn.get(usize::from(glyph))?;
+        Some(place.get_or_init(|| outline::drawn(&self.drawing, glyph, self.upem)))
+    }
+
+    /// Glyph of a character by the face's own table; `None` where it has none.
+    pub(super) fn nominal(&self, character: char) -> Option<u16> {
+        let glyph = self.shaping.charmap().map_unicode(character)?;
+        u16::try_from(glyph.to_u32()).ok().filter(|id| *id != 0)
+    }
+
+    /// The shaper's reading of the file.
+    pub(super) fn shaping(&self) -> &harfrust::Font {
+        &self.shaping
+    }
+}
+
+/// Every axis of a font with the value asked for, or its default, within its range.
+fn every_axis(font: &harfrust::Font, asked: &[(String, f32)]) -> Vec<(String, f32)> {
+    font.axes()
+        .iter()
+        .map(|axis| {
+            let tag = axis.tag().to_string();
+            let wanted = asked.iter().find(|(name, _)| *name == tag).map(|(_, value)| *value);
+            (tag, wanted.unwrap_or(axis.default_value()))
+        })
+        .collect()
+}
+
+/// Refuses what is plainly no font, or an index that its file does not have.
+fn check_container(name: &str, bytes: &[u8], index: u32) -> Result<(), FaceError> {
+    let error = |message: String, help: Option<&str>| {
+        Err(FaceError { message, help: help.map(str::to_owned) })
+    };
+    if bytes.len() > MOST_BYTES {
+        return error(format!("`{name}` is larger than {} MiB", MOST_BYTES >> 20), None);
+    }
+    match bytes.first_chunk::<4>() {
+        Some(b"wOFF" | b"wOF2") => error(
+            format!("`{name}` is a web font, packed for browsers"),
+            Some("unpack it to a TTF or OTF file, or take that from its source"),
+        ),
+        Some(b"ttcf") => {
+            let count =
+                bytes.get(8..12).and_then(|b| b.first_chunk()).map(|b| u32::from_be_bytes(*b));
+            match count {
+                Some(count) if index < count => Ok(()),
+                Some(count) if count > 0 => error(
+                    format!("`{name}` holds {count} faces, so there is no face {index}"),
+                    Some(&format!("count from 0: the last one is {}", count - 1)),
+                ),
+                _ => error(format!("`{name}` is an empty or cut-off collection"), None),
+            }
+        }
+        _ if index > 0 => error(
+            format!("`{name}` holds one face only, so there is no face {index}"),
+            Some("leave the index out, or write 0"),
+        ),
+        _ => Ok(()),
+    }
+}
+
+/// SHA-256 of bytes, hexadecimal.
+fn hexadecimal(bytes: &[u8]) -> String {
+    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
 }

@@ -13,9 +13,10 @@ mod measure;
 mod outline;
 mod runs;
 mod shape;
+mod shipped;
 
 pub use catalogue::{Catalogue, CatalogueError, Entry, Family, catalogue, nearest_entry};
 pub use coverage::{Missing, missing, who_has};
 pub use face::{Face, FaceError};
 pub use line::{Body, BodyKind, Glyph, PieceShape, ShapedLine, shaped_line};
-pub use shape::{Run, shaped_run};
+pub use shape::{Run, feature_is_valid, shaped_run};

@@ -1,1 +1,111 @@
-//! To be written.
+//! Direction and script: a text cut into runs that are shaped one by one.
+//!
+//! Directions by the Unicode bidirectional algorithm (UAX #9), the base direction
+//! of the whole text by its first strong character; scripts by UAX #24, where
+//! characters of no script of their own (spaces, points, figures, marks) go with
+//! the letters before them, or with those after them at the beginning.
+
+use std::ops::Range;
+
+use unicode_bidi::{BidiInfo, Level};
+use unicode_script::{Script, UnicodeScript};
+
+/// A stretch of one direction and one script.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct TextRun {
+    /// Bytes of the text.
+    pub(super) range: Range<usize>,
+    /// Level of UAX #9; odd runs from right to left.
+    level: Level,
+    /// Script, `None` where the text has no letter of any.
+    pub(super) script: Option<Script>,
+}
+
+impl TextRun {
+    /// Whether it runs from right to left.
+    pub(super) fn right_to_left(&self) -> bool {
+        self.level.is_rtl()
+    }
+}
+
+/// A text cut into runs, in logical order.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct TextRuns {
+    runs: Vec<TextRun>,
+    base: Level,
+}
+
+impl TextRuns {
+    /// Whether the text as a whole runs from right to left.
+    pub(super) fn right_to_left(&self) -> bool {
+        self.base.is_rtl()
+    }
+
+    /// Whether all runs have the same direction, so that visual order is logical
+    /// order or its reverse.
+    pub(super) fn one_direction(&self) -> bool {
+        let first = self.runs.first().map(|run| run.level);
+        self.runs.iter().all(|run| Some(run.level) == first)
+    }
+
+    /// Whether a run begins at this byte.
+    pub(super) fn begin_at(&self, byte: usize) -> bool {
+        self.runs.iter().any(|run| run.range.start == byte)
+    }
+
+    /// The runs of a part of the text in visual order, left to right (rule L2).
+    pub(super) fn visual(&self, part: &Range<usize>) -> Vec<TextRun> {
+        let first = self.runs.partition_point(|run| run.range.end <= part.start);
+        let clipped: Vec<TextRun> = self
+            .runs
+            .get(first..)
+            .unwrap_or_default()
+            .iter()
+            .take_while(|run| run.range.start < part.end)
+            .map(|run| TextRun {
+                range: run.range.start.max(part.start)..run.range.end.min(part.end),
+                ..run.clone()
+            })
+            .collect();
+        let levels: Vec<Level> = clipped.iter().map(|run| run.level).collect();
+        BidiInfo::reorder_visual(&levels)
+            .into_iter()
+            .filter_map(|index| clipped.get(index).cloned())
+            .collect()
+    }
+}
+
+/// The runs of a text.
+pub(super) fn text_runs(text: &str) -> TextRuns {
+    let base = match unicode_bidi::get_base_direction_full(text) {
+        unicode_bidi::Direction::Rtl => Level::rtl(),
+        _ => Level::ltr(),
+    };
+    let levels = BidiInfo::new(text, Some(base)).levels;
+    let scripts = scripts(text);
+    let mut runs: Vec<TextRun> = Vec::new();
+    for ((start, character), script) in text.char_indices().zip(scripts) {
+        let level = levels.get(start).copied().unwrap_or(base);
+        let end = start + character.len_utf8();
+        match runs.last_mut() {
+            Some(run) if run.level == level && run.script == script => run.range.end = end,
+            _ => runs.push(TextRun { range: start..end, level, script }),
+        }
+    }
+    TextRuns { runs, base }
+}
+
+/// For each character its script, neighbours lending theirs to those without.
+fn scripts(text: &str) -> Vec<Option<Script>> {
+    let own = |character: char| match character.script() {
+        Script::Common | Script::Inherited | Script::Unknown => None,
+        script => Some(script),
+    };
+    let mut last = text.chars().find_map(own);
+    text.chars()
+        .map(|character| {
+            last = own(character).or(last);
+            last
+        })
+        .collect()
+}
