@@ -15,8 +15,8 @@ use crate::units::digits::fixed;
 /// million. More is likelier a slip in the resolution than a wish.
 const PIXELS_MAX: f64 = 100_000_000.0;
 
-/// Pixels drawn at a time: 32 MB at four bytes each.
-const BAND_PIXELS: u32 = 8_000_000;
+/// Pixels drawn at a time, 64 MB at four bytes each: A4 at 400 dpi is one band.
+const BAND_PIXELS: u32 = 16_000_000;
 
 /// CSS pixels to the inch (CSS Values and Units, section 6.2): the unit in
 /// which the SVG reader gives sizes.
@@ -170,5 +170,73 @@ impl Band {
             bytes.extend_from_slice(rgba.get(..channels).unwrap_or(&rgba));
         }
         Ok(bytes)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::{Page, Path};
+    use kurbo::{Circle, Shape as _};
+
+    #[test]
+    fn sides_are_rounded_and_a_resolution_that_would_do_is_named() {
+        // US Letter, 8.5 x 11 in.
+        assert_eq!(pixels(215.9, 279.4, 300.0), Ok((2550, 3300)));
+        // 152.4 mm are 6 in; 120 mm at 300 dpi are 1417.32, 80 mm are 944.88.
+        assert_eq!(pixels(152.4, 101.6, 254.0), Ok((1524, 1016)));
+        assert_eq!(pixels(120.0, 80.0, 300.0), Ok((1417, 945)));
+
+        let said = pixels(2000.0, 1000.0, 600.0).unwrap_err().to_string();
+        // 47 244 x 23 622 pixels; 179.6 dpi would just do.
+        assert_eq!(
+            said,
+            "at 600 dpi a picture of 2000.0 x 1000.0 mm has 1116 million pixels, more than 100 \
+             million; 179 dpi or less will do"
+        );
+        assert!(pixels(2000.0, 1000.0, 179.0).is_ok());
+
+        let said = pixels(5.0, 2000.0, 1.0).unwrap_err().to_string();
+        assert!(said.ends_with("has no pixel; 6 dpi or more will do"), "{said}");
+        assert!(pixels(5.0, 2000.0, 6.0).is_ok());
+        for dpi in [0.0, -300.0, f64::NAN, f64::INFINITY] {
+            assert!(pixels(100.0, 100.0, dpi).is_err(), "{dpi}");
+        }
+    }
+
+    #[test]
+    fn a_picture_in_bands_is_the_picture() {
+        let drawing = Drawing {
+            title: String::new(),
+            description: String::new(),
+            background: None,
+            pages: vec![Page {
+                width: 30.0,
+                height: 20.0,
+                items: vec![
+                    Path::filled(Circle::new((15.2, 9.7), 9.1).to_path(1e-6), [200, 60, 20]).into(),
+                ],
+            }],
+        };
+        let tree =
+            usvg::Tree::from_str(&svg(&drawing).unwrap(), &usvg::Options::default()).unwrap();
+        let drawn = |rows, top| Band { width: 354, rows, top }.drawn(&tree, 3.125, None).unwrap();
+        let whole = drawn(236, 0);
+        let bands: Vec<u8> =
+            [(100, 0), (100, 100), (36, 200)].into_iter().flat_map(|(r, t)| drawn(r, t)).collect();
+        assert_eq!(whole.len(), bands.len());
+        assert!(whole.chunks(4).any(|pixel| pixel == [200, 60, 20, 255]));
+        assert!(whole.chunks(4).any(|pixel| pixel == [0, 0, 0, 0]));
+        // The renderer cuts curves where a band ends and takes each part in straight steps,
+        // so an edge may fall up to a quarter of a pixel apart; its area may not.
+        let alpha = |bytes: &[u8]| -> Vec<u8> { bytes.chunks(4).map(|p| p[3]).collect() };
+        let (whole, bands) = (alpha(&whole), alpha(&bands));
+        let apart: Vec<u8> = whole.iter().zip(&bands).map(|(a, b)| a.abs_diff(*b)).collect();
+        assert!(apart.iter().all(|apart| *apart <= 64), "{:?}", apart.iter().max());
+        let ink = |alpha: &[u8]| alpha.iter().map(|a| f64::from(*a) / 255.0).sum::<f64>();
+        // A circle of 18.2 mm at 300 dpi: pi x (9.1 / 25.4 x 300)^2 pixels.
+        for ink in [ink(&whole), ink(&bands)] {
+            assert!((ink - 36_291.7).abs() < 36.0, "{ink}");
+        }
     }
 }

@@ -233,3 +233,130 @@ impl Body {
 fn hex([red, green, blue]: [u8; 3]) -> String {
     format!("#{red:02x}{green:02x}{blue:02x}")
 }
+
+#[cfg(test)]
+mod tests {
+    use kurbo::{Rect, Shape as _};
+
+    use super::*;
+    use crate::drawing::{LineType, Page};
+
+    const INK: [u8; 3] = [0x1a, 0x1a, 0x1a];
+
+    fn rectangle(x0: f64, y0: f64, x1: f64, y1: f64) -> BezPath {
+        Rect::new(x0, y0, x1, y1).to_path(0.1)
+    }
+
+    fn drawing(pages: Vec<Page>) -> Drawing {
+        Drawing {
+            title: "Ringing chamber & tower".to_owned(),
+            description: "In memory of\nthe \"Marrowby\" ringers".to_owned(),
+            background: None,
+            pages,
+        }
+    }
+
+    fn page(items: Vec<Item>) -> Page {
+        Page { width: 152.4, height: 101.6, items }
+    }
+
+    #[test]
+    fn the_whole_file_of_a_small_drawing() {
+        let plate = Path::filled(rectangle(1.0, 2.0, 11.0, 7.0), INK);
+        let text = svg(&drawing(vec![page(vec![
+            Group::new("plate-outline", "A plate of 10 x 5 mm", vec![plate.into()]).into(),
+        ])]));
+        let whole = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n\
+            <svg xmlns=\"http://www.w3.org/2000/svg\" width=\"152.4mm\" height=\"101.6mm\" \
+            viewBox=\"0 0 152.4 101.6\" role=\"img\" \
+            aria-labelledby=\"drawing-title drawing-description\">\n\
+            <title id=\"drawing-title\">Ringing chamber &amp; tower</title>\n\
+            <desc id=\"drawing-description\">In memory of\n\
+            the &quot;Marrowby&quot; ringers</desc>\n\
+            <g id=\"plate-outline\">\n\
+            <title>plate outline</title>\n\
+            <desc>A plate of 10 x 5 mm</desc>\n\
+            <path fill=\"#1a1a1a\" d=\"M1 2h10v5h-10Z\"/>\n\
+            </g>\n\
+            </svg>\n";
+        assert_eq!(text.as_deref(), Ok(whole));
+    }
+
+    #[test]
+    fn group_transforms_move_places_widths_and_dashes() {
+        let line_type = LineType::LongDashedDotted;
+        let stroke = Stroke { width: 0.175, line_type, colour: INK };
+        let mut line = BezPath::new();
+        line.move_to((0.0, 0.0));
+        line.line_to((10.0, 0.0));
+        let mut group = Group::new("centres", "", vec![Path::stroked(line, stroke).into()]);
+        // Twice as large, a quarter turned, then moved: (10, 0) goes to (5, 6) + (0, 20).
+        group.transform = Affine::new([0.0, 2.0, -2.0, 0.0, 5.0, 6.0]);
+        let text = svg(&drawing(vec![page(vec![group.into()])])).unwrap();
+        // 24, 3, 0.5 and 3 widths of 0.35 mm.
+        let expected = "<g id=\"centres\">\n<path fill=\"none\" stroke=\"#1a1a1a\" \
+            stroke-width=\"0.35\" stroke-dasharray=\"8.4 1.05 0.175 1.05\" d=\"M5 6v20\"/>\n</g>\n";
+        assert!(text.contains(expected), "{text}");
+        assert!(!text.contains("transform"));
+    }
+
+    #[test]
+    fn a_second_page_stands_below_the_first_and_no_name_is_given_twice() {
+        let shade = Path {
+            path: rectangle(0.0, 0.0, 10.0, 10.0),
+            fill: Some(Paint::Linear {
+                from: (0.0, 0.0),
+                to: (10.0, 0.0),
+                stops: vec![(0.0, [255, 255, 255]), (1.0, INK)],
+            }),
+            stroke: None,
+        };
+        let items = || {
+            vec![
+                Group::new("plate", "", vec![shade.clone().into()]).into(),
+                Group::new("plate", "", vec![shade.clone().into()]).into(),
+                Group::new("gradient", "", vec![]).into(),
+                Group::new("drawing-title", "", vec![]).into(),
+            ]
+        };
+        let mut two = drawing(vec![page(items()), page(items())]);
+        two.background = Some([255, 255, 255]);
+        let text = svg(&two).unwrap();
+        assert!(text.contains("width=\"152.4mm\" height=\"203.2mm\" viewBox=\"0 0 152.4 203.2\""));
+        let names: Vec<&str> =
+            text.split(" id=\"").skip(1).filter_map(|rest| rest.split('"').next()).collect();
+        let unlike: BTreeSet<&str> = names.iter().copied().collect();
+        assert_eq!(names.len(), unlike.len(), "{names:?}");
+        for name in ["plate", "plate-2", "page-2-plate", "page-2-plate-2", "drawing-title-2"] {
+            assert!(unlike.contains(name), "{name} of {names:?}");
+        }
+        // The first page's two shades are one gradient; the second's stand 101.6 mm lower.
+        assert_eq!(text.matches("<linearGradient").count(), 2);
+        assert!(text.contains("y1=\"101.6\" x2=\"10\" y2=\"101.6\""), "{text}");
+        for used in text.split("url(#").skip(1).filter_map(|rest| rest.split(')').next()) {
+            assert!(unlike.contains(used), "{used}");
+        }
+        assert!(text.contains("<path fill=\"#ffffff\" d=\"M0 101.6h152.4v101.6H0Z\"/>"));
+        assert!(text.contains("d=\"M0 101.6h10v10h-10Z\""));
+    }
+
+    #[test]
+    fn an_empty_page_or_an_absurd_length_is_refused() {
+        assert_eq!(svg(&drawing(vec![])), Err(WriteError("the drawing has no page".to_owned())));
+        let flat = Page { width: 10.0, height: 0.0, items: vec![] };
+        assert!(svg(&drawing(vec![flat])).is_err());
+        let nan = Page { width: f64::NAN, height: 5.0, items: vec![] };
+        assert!(svg(&drawing(vec![nan])).is_err());
+        let far = Path::filled(rectangle(0.0, 0.0, 1e9, 1.0), INK);
+        assert!(svg(&drawing(vec![page(vec![far.into()])])).is_err());
+    }
+
+    #[test]
+    fn what_has_no_extent_is_left_out() {
+        let mut dot = BezPath::new();
+        dot.move_to((1.0, 1.0));
+        let items = vec![Path::filled(BezPath::new(), INK).into(), Path::filled(dot, INK).into()];
+        let text = svg(&drawing(vec![page(items)])).unwrap();
+        assert!(!text.contains("<path"), "{text}");
+    }
+}
