@@ -6,12 +6,15 @@
 //! screws or photos: a clear zone is a shape and a reason.
 
 mod border;
+mod curves;
+mod cut;
 mod field;
 mod materials;
 mod outline;
+mod oval;
 mod zone;
 
-pub use border::{border_inner_edge, border_paths, border_zones};
+pub use border::{border_inner_edge, border_inset_needed, border_paths, border_zones};
 pub use field::{Field, Interval, field};
 pub use materials::{FillLook, Look, MaterialRow, fill_row, look, material_row};
 pub use outline::{Outline, outline};
