@@ -1,9 +1,184 @@
-//! Commands, progress, exit status and whole-file writing; no arithmetic.
+//! Commands, exit status and whole-file writing; no arithmetic.
+//!
+//! Exit status: 0 without a `stop`; 1 with one; 2 where the input could not be
+//! understood (nothing is written); 3 where a file could not be written.
 
+mod fit;
+mod folder;
+mod lettering;
+mod load;
+mod make;
+mod new;
+mod one;
+mod say;
+
+use std::path::PathBuf;
 use std::process::ExitCode;
+
+use clap::{Parser, Subcommand, ValueEnum};
+
+/// Why a command ended early: what to say, and the exit status.
+#[derive(Debug)]
+pub(crate) enum Failure {
+    /// The input was not understood: exit 2.
+    Input(String),
+    /// A file could not be written: exit 3.
+    Write(String),
+}
+
+/// How a command that ran through ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Outcome {
+    /// No `stop`: exit 0.
+    Clear,
+    /// A `stop` stands: exit 1.
+    Stopped,
+}
+
+#[derive(Parser)]
+#[command(
+    name = "ansata",
+    version,
+    about = "Fits an inscription to a small engraved plate, proofs it, and draws the pattern to mount it by",
+    after_help = "Examples:\n  ansata new --from dedication cup.toml\n  ansata make cup.toml\n  ansata fit cup.toml --json\n\nExit status: 0 no stop, 1 a stop stands, 2 input not understood, 3 could not write"
+)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    /// Make everything into one folder: proof, pattern, mock-up, artwork, report.
+    #[command(after_help = "Examples:\n  ansata make cup.toml\n  ansata make cup.toml -o for-the-client --dpi 300")]
+    Make {
+        #[command(flatten)]
+        layout: LayoutArguments,
+        /// Folder to write into [default: out/<layout name>]
+        #[arg(short, long, value_name = "DIR")]
+        output: Option<PathBuf>,
+        /// Resolution of the PNG, dots per inch
+        #[arg(long, value_name = "N", default_value_t = 200.0, value_parser = dpi)]
+        dpi: f64,
+    },
+    /// Show what the fit found, as a table or as JSON; writes nothing.
+    #[command(after_help = "Examples:\n  ansata fit cup.toml\n  ansata fit - --json < cup.toml")]
+    Fit {
+        #[command(flatten)]
+        layout: LayoutArguments,
+        /// Print the report as JSON
+        #[arg(long)]
+        json: bool,
+    },
+    /// Make the proof alone, as SVG, PNG or PDF by the file's ending.
+    #[command(after_help = "Examples:\n  ansata proof cup.toml -o cup.pdf\n  ansata proof cup.toml --only lettering -o letters.png --dpi 600")]
+    Proof {
+        #[command(flatten)]
+        layout: LayoutArguments,
+        #[command(flatten)]
+        file: FileArguments,
+        /// Only this group: flat black on white, the page as large as the plate
+        #[arg(long, value_name = "GROUP")]
+        only: Option<Only>,
+    },
+    /// Make the mount pattern alone, as SVG, PNG or PDF by the file's ending.
+    #[command(after_help = "Example:\n  ansata pattern cup.toml -o cup-pattern.pdf")]
+    Pattern {
+        #[command(flatten)]
+        layout: LayoutArguments,
+        #[command(flatten)]
+        file: FileArguments,
+    },
+    /// Start a layout file from a shipped one.
+    #[command(after_help = "Example:\n  ansata new --from dedication cup.toml")]
+    New {
+        /// Starter to copy
+        #[arg(long, value_name = "STARTER")]
+        from: String,
+        /// File to write [default: <starter>.toml]
+        file: Option<PathBuf>,
+    },
+    /// List the shipped lettering, or show one with its licence.
+    #[command(after_help = "Examples:\n  ansata lettering\n  ansata lettering \"EB Garamond\" --licence")]
+    Lettering {
+        /// One lettering by name
+        name: Option<String>,
+        /// Print its licence text
+        #[arg(long, requires = "name")]
+        licence: bool,
+        /// Print as JSON
+        #[arg(long, conflicts_with = "licence")]
+        json: bool,
+    },
+}
+
+/// Which layout, and with which shop's figures.
+#[derive(clap::Args)]
+struct LayoutArguments {
+    /// Layout file, or - for standard input
+    layout: PathBuf,
+    /// The shop's own figures [default: shop.toml beside the layout, if there]
+    #[arg(long, value_name = "FILE")]
+    shop: Option<PathBuf>,
+    /// Say nothing but mistakes
+    #[arg(short, long)]
+    quiet: bool,
+}
+
+/// Where one file goes.
+#[derive(clap::Args)]
+struct FileArguments {
+    /// File to write; its ending (.svg, .png, .pdf) says the format
+    #[arg(short, long, value_name = "FILE")]
+    output: PathBuf,
+    /// Replace the file if it is there
+    #[arg(long)]
+    replace: bool,
+    /// Resolution of a PNG, dots per inch
+    #[arg(long, value_name = "N", default_value_t = 200.0, value_parser = dpi)]
+    dpi: f64,
+}
+
+/// Parts of the proof that can be had alone.
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Only {
+    /// The letters
+    Lettering,
+}
+
+/// Resolutions that make sense for a plaque; beyond them a picture is useless or enormous.
+fn dpi(text: &str) -> Result<f64, String> {
+    match text.parse::<f64>() {
+        Ok(value) if (10.0..=2400.0).contains(&value) => Ok(value),
+        _ => Err("expected a number of dots per inch from 10 to 2400, such as 300".to_owned()),
+    }
+}
 
 /// Runs the program on the process's arguments.
 #[must_use]
 pub fn run() -> ExitCode {
-    ExitCode::SUCCESS
+    // clap itself answers --help and --version (status 0) and mistakes (status 2).
+    let arguments = Arguments::parse();
+    let outcome = match arguments.command {
+        Command::Make { layout, output, dpi } => make::make(&layout, output, dpi),
+        Command::Fit { layout, json } => fit::fit(&layout, json),
+        Command::Proof { layout, file, only } => one::proof(&layout, &file, only),
+        Command::Pattern { layout, file } => one::pattern(&layout, &file),
+        Command::New { from, file } => new::new(&from, file),
+        Command::Lettering { name, licence, json } => {
+            lettering::lettering(name.as_deref(), licence, json)
+        }
+    };
+    match outcome {
+        Ok(Outcome::Clear) => ExitCode::SUCCESS,
+        Ok(Outcome::Stopped) => ExitCode::from(1),
+        Err(Failure::Input(message)) => {
+            say::mistake(&message);
+            ExitCode::from(2)
+        }
+        Err(Failure::Write(message)) => {
+            say::mistake(&message);
+            ExitCode::from(3)
+        }
+    }
 }

@@ -1,0 +1,156 @@
+//! Files written whole or not at all, and only our own replaced.
+
+use std::fs;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+use crate::report::files_of;
+
+use super::Failure;
+use super::load::why;
+
+/// Name of the report, which lists what belongs to us.
+pub(super) const REPORT: &str = "report.json";
+
+/// A file to be written: name in the folder, bytes.
+pub(super) struct Output {
+    /// Name in the folder.
+    pub(super) name: String,
+    /// Its bytes.
+    pub(super) bytes: Vec<u8>,
+}
+
+/// What became of a folder.
+pub(super) struct Written {
+    /// Names written, the report last.
+    pub(super) written: Vec<String>,
+    /// Names of an earlier run that are withheld now and were removed.
+    pub(super) removed: Vec<String>,
+}
+
+/// Writes all outputs, the last of which is the report. All new files are
+/// complete on disk before the first takes its name; files of an earlier report
+/// that are not among the new ones are removed first, because an old pattern
+/// beside a stopped proof would be drilled.
+pub(super) fn write(
+    folder: &Path,
+    outputs: &[Output],
+    inputs: &[PathBuf],
+) -> Result<Written, Failure> {
+    for output in outputs {
+        refuse_input(&folder.join(&output.name), inputs)?;
+    }
+    if folder.exists() && !folder.is_dir() {
+        return Err(Failure::Write(format!("error: {} is a file, not a folder", folder.display())));
+    }
+    let ours = ours(folder)?;
+    for output in outputs {
+        let path = folder.join(&output.name);
+        if path.symlink_metadata().is_ok() && !ours.contains(&output.name) {
+            return Err(Failure::Write(format!(
+                "error: {} is there and was not written by ansata: move it, or choose another folder with -o; nothing was written",
+                path.display()
+            )));
+        }
+    }
+    fs::create_dir_all(folder).map_err(|error| cannot(folder, &error))?;
+    let mut complete = Vec::with_capacity(outputs.len());
+    for output in outputs {
+        complete.push((output, whole(folder, &output.bytes)?));
+    }
+    let removed: Vec<String> = ours
+        .into_iter()
+        .filter(|name| outputs.iter().all(|output| output.name != *name))
+        .filter(|name| fs::remove_file(folder.join(name)).is_ok())
+        .collect();
+    let mut written = Vec::with_capacity(outputs.len());
+    for (output, file) in complete {
+        let path = folder.join(&output.name);
+        file.persist(&path).map_err(|error| cannot(&path, &error.error))?;
+        written.push(output.name.clone());
+    }
+    Ok(Written { written, removed })
+}
+
+/// Writes one file, whole; refuses to replace one unless told to.
+pub(super) fn write_one(
+    path: &Path,
+    bytes: &[u8],
+    replace: bool,
+    inputs: &[PathBuf],
+) -> Result<(), Failure> {
+    refuse_input(path, inputs)?;
+    if path.is_dir() {
+        return Err(Failure::Write(format!("error: {} is a folder", path.display())));
+    }
+    if path.symlink_metadata().is_ok() && !replace {
+        return Err(Failure::Write(format!(
+            "error: {} is there already: choose another name, or say --replace; nothing was written",
+            path.display()
+        )));
+    }
+    let folder = match path.parent() {
+        Some(parent) if !parent.as_os_str().is_empty() => parent,
+        _ => Path::new("."),
+    };
+    let file = whole(folder, bytes)?;
+    let done = if replace { file.persist(path) } else { file.persist_noclobber(path) };
+    done.map(|_| ()).map_err(|error| cannot(path, &error.error))
+}
+
+/// An output that is one of the inputs would destroy what was asked.
+fn refuse_input(path: &Path, inputs: &[PathBuf]) -> Result<(), Failure> {
+    let same = |input: &PathBuf| match (path.canonicalize(), input.canonicalize()) {
+        (Ok(a), Ok(b)) => a == b,
+        _ => path == input,
+    };
+    if inputs.iter().any(same) {
+        return Err(Failure::Input(format!(
+            "error: {} is what the work is read from and cannot be written over; nothing was written",
+            path.display()
+        )));
+    }
+    Ok(())
+}
+
+/// Names that the folder's report lists as ours, the report itself among them.
+/// Names with a path in them are not ours, whoever wrote them.
+fn ours(folder: &Path) -> Result<Vec<String>, Failure> {
+    let path = folder.join(REPORT);
+    if path.symlink_metadata().is_err() {
+        return Ok(Vec::new());
+    }
+    let listed = fs::read_to_string(&path).ok().and_then(|text| files_of(&text));
+    let Some(mut names) = listed else {
+        return Err(Failure::Write(format!(
+            "error: {} is there and was not written by ansata: move it, or choose another folder with -o; nothing was written",
+            path.display()
+        )));
+    };
+    names.retain(|name| Path::new(name).file_name().is_some_and(|file| file == name.as_str()));
+    if names.iter().all(|name| name != REPORT) {
+        names.push(REPORT.to_owned());
+    }
+    Ok(names)
+}
+
+/// The bytes in a finished temporary file of the folder; it vanishes if nothing comes of it.
+fn whole(folder: &Path, bytes: &[u8]) -> Result<tempfile::NamedTempFile, Failure> {
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".ansata-");
+    #[cfg(unix)]
+    {
+        // Without this a temporary file is readable by its owner only, and stays so.
+        use std::os::unix::fs::PermissionsExt;
+        builder.permissions(fs::Permissions::from_mode(0o666));
+    }
+    let mut file = builder.tempfile_in(folder).map_err(|error| cannot(folder, &error))?;
+    file.write_all(bytes)
+        .and_then(|()| file.as_file().sync_all())
+        .map_err(|error| cannot(folder, &error))?;
+    Ok(file)
+}
+
+fn cannot(path: &Path, error: &std::io::Error) -> Failure {
+    Failure::Write(format!("error: cannot write {}: {}", path.display(), why(error)))
+}

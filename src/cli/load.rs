@@ -1,0 +1,144 @@
+//! All reading of files, before the way through begins.
+
+use std::cell::RefCell;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+
+use crate::job::{Job, at_source, job};
+use crate::layout::{Diagnostic, Layout, Shop, Source, Vocabulary, read, read_shop};
+use crate::lettering::catalogue;
+
+use super::{Failure, LayoutArguments, say};
+
+/// More than any layout, wording or font needs: a limit against reading a
+/// whole disk by mistake.
+const MOST_BYTES: u64 = 64 * 1024 * 1024;
+
+/// A layout read with all that belongs to it.
+pub(super) struct Loaded {
+    /// What the outputs are called.
+    pub(super) name: String,
+    /// The layout's text.
+    pub(super) source: Source,
+    /// The job done.
+    pub(super) job: Job,
+    /// Files that were read and must never be written over.
+    pub(super) inputs: Vec<PathBuf>,
+}
+
+/// Reads a layout and runs the job.
+pub(super) fn loaded(arguments: &LayoutArguments) -> Result<Loaded, Failure> {
+    let path = &arguments.layout;
+    let from_stdin = path.as_os_str() == "-";
+    let folder = if from_stdin { Path::new("") } else { path.parent().unwrap_or(Path::new("")) };
+    let (name, shown) = if from_stdin {
+        ("layout".to_owned(), "<standard input>".to_owned())
+    } else {
+        let stem = path.file_stem().map(|stem| stem.to_string_lossy().into_owned());
+        (stem.unwrap_or_else(|| "layout".to_owned()), path.display().to_string())
+    };
+    let bytes = if from_stdin { bytes_of(std::io::stdin().lock()) } else { file_bytes(path) };
+    let bytes = bytes.map_err(|why| Failure::Input(format!("error: {shown}: {why}")))?;
+    let source = text_source(shown, bytes)?;
+
+    let mut inputs = Vec::new();
+    if !from_stdin {
+        inputs.push(path.clone());
+    }
+    let shop = shop(arguments.shop.as_deref(), folder, &mut inputs)?;
+    let (layout, companions) = layout(&source, shop, folder)?;
+    inputs.extend(companions);
+    let job = job(&layout).map_err(|mistakes| told(&at_source(mistakes, &source)))?;
+    Ok(Loaded { name, source, job, inputs })
+}
+
+fn layout(source: &Source, shop: Shop, folder: &Path) -> Result<(Layout, Vec<PathBuf>), Failure> {
+    let vocabulary = Vocabulary {
+        lettering: catalogue().entries.iter().map(|entry| entry.name.clone()).collect(),
+    };
+    let companions = RefCell::new(Vec::new());
+    let companion = |written: &str| {
+        let path = folder.join(written);
+        let bytes = file_bytes(&path)?;
+        companions.borrow_mut().push(path);
+        Ok(bytes)
+    };
+    let layout =
+        read(source, shop, &vocabulary, &companion).map_err(|mistakes| told(&mistakes))?;
+    Ok((layout, companions.into_inner()))
+}
+
+/// The shop named, or the one beside the layout; a shop that is named must be there.
+fn shop(named: Option<&Path>, folder: &Path, inputs: &mut Vec<PathBuf>) -> Result<Shop, Failure> {
+    let beside = folder.join("shop.toml");
+    let path = match named {
+        Some(path) => path,
+        None if beside.is_file() => &beside,
+        None => return Ok(Shop::default()),
+    };
+    let shown = path.display().to_string();
+    let bytes =
+        file_bytes(path).map_err(|why| Failure::Input(format!("error: {shown}: {why}")))?;
+    let source = text_source(shown, bytes)?;
+    inputs.push(path.to_owned());
+    read_shop(&source).map_err(|mistakes| told(&mistakes))
+}
+
+fn text_source(name: String, bytes: Vec<u8>) -> Result<Source, Failure> {
+    match String::from_utf8(bytes) {
+        Ok(text) => Ok(Source { name, text }),
+        Err(error) => {
+            let good = error.utf8_error().valid_up_to();
+            let text = String::from_utf8_lossy(error.as_bytes().get(..good).unwrap_or_default())
+                .into_owned();
+            let source = Source { name, text };
+            let span = source.text.len()..source.text.len();
+            Err(told(&[Diagnostic {
+                source,
+                span: Some(span),
+                message: "this is not text in UTF-8".to_owned(),
+                help: Some("save the file as UTF-8 and try again".to_owned()),
+            }]))
+        }
+    }
+}
+
+fn told(mistakes: &[Diagnostic]) -> Failure {
+    let colour = say::colour_on_error();
+    let messages: Vec<String> = mistakes.iter().map(|mistake| mistake.render(colour)).collect();
+    let count = match mistakes.len() {
+        1 => "1 mistake; nothing was written.".to_owned(),
+        n => format!("{n} mistakes; nothing was written."),
+    };
+    Failure::Input(format!("{}\n{count}", messages.join("\n")))
+}
+
+fn file_bytes(path: &Path) -> Result<Vec<u8>, String> {
+    if path.is_dir() {
+        return Err("this is a folder, not a file".to_owned());
+    }
+    let file = std::fs::File::open(path).map_err(|error| why(&error))?;
+    bytes_of(file)
+}
+
+fn bytes_of(from: impl Read) -> Result<Vec<u8>, String> {
+    let mut bytes = Vec::new();
+    from.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(|error| why(&error))?;
+    if bytes.len() as u64 > MOST_BYTES {
+        return Err(format!("larger than {} MiB", MOST_BYTES / 1024 / 1024));
+    }
+    Ok(bytes)
+}
+
+/// The reason of an I/O error in plain words, without the system's number.
+pub(super) fn why(error: &std::io::Error) -> String {
+    use std::io::ErrorKind;
+    match error.kind() {
+        ErrorKind::NotFound => "there is no such file".to_owned(),
+        ErrorKind::PermissionDenied => "no permission".to_owned(),
+        ErrorKind::ReadOnlyFilesystem => "the disk is read-only".to_owned(),
+        ErrorKind::StorageFull => "the disk is full".to_owned(),
+        ErrorKind::NotADirectory => "part of the path is a file, not a folder".to_owned(),
+        kind => kind.to_string(),
+    }
+}
