@@ -49,7 +49,9 @@ fn table(job: &Job) -> String {
     }
     let mut text = format!("{}\n", job.layout.title);
     let widths: Vec<usize> = (0..5)
-        .map(|column| rows.iter().map(|row| row.get(column).map_or(0, String::len)).max().unwrap_or(0))
+        .map(|column| {
+            rows.iter().map(|row| row.get(column).map_or(0, String::len)).max().unwrap_or(0)
+        })
         .collect();
     for [line, cap, x, floor, wish, wording] in &rows {
         let cells = [line, cap, x, floor, wish];

@@ -8,11 +8,7 @@ use crate::units::digits::fixed;
 
 use super::{Failure, Outcome, say};
 
-pub(super) fn lettering(
-    name: Option<&str>,
-    licence: bool,
-    json: bool,
-) -> Result<Outcome, Failure> {
+pub(super) fn lettering(name: Option<&str>, licence: bool, json: bool) -> Result<Outcome, Failure> {
     let catalogue = catalogue();
     let entries: Vec<&Entry> = match name {
         None => catalogue.entries.iter().collect(),

@@ -63,8 +63,7 @@ fn layout(source: &Source, shop: Shop, folder: &Path) -> Result<(Layout, Vec<Pat
         companions.borrow_mut().push(path);
         Ok(bytes)
     };
-    let layout =
-        read(source, shop, &vocabulary, &companion).map_err(|mistakes| told(&mistakes))?;
+    let layout = read(source, shop, &vocabulary, &companion).map_err(|mistakes| told(&mistakes))?;
     Ok((layout, companions.into_inner()))
 }
 
@@ -77,8 +76,7 @@ fn shop(named: Option<&Path>, folder: &Path, inputs: &mut Vec<PathBuf>) -> Resul
         None => return Ok(Shop::default()),
     };
     let shown = path.display().to_string();
-    let bytes =
-        file_bytes(path).map_err(|why| Failure::Input(format!("error: {shown}: {why}")))?;
+    let bytes = file_bytes(path).map_err(|why| Failure::Input(format!("error: {shown}: {why}")))?;
     let source = text_source(shown, bytes)?;
     inputs.push(path.to_owned());
     read_shop(&source).map_err(|mistakes| told(&mistakes))

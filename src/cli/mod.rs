@@ -50,7 +50,9 @@ struct Arguments {
 #[derive(Subcommand)]
 enum Command {
     /// Make everything into one folder: proof, pattern, mock-up, artwork, report.
-    #[command(after_help = "Examples:\n  ansata make cup.toml\n  ansata make cup.toml -o for-the-client --dpi 300")]
+    #[command(
+        after_help = "Examples:\n  ansata make cup.toml\n  ansata make cup.toml -o for-the-client --dpi 300"
+    )]
     Make {
         #[command(flatten)]
         layout: LayoutArguments,
@@ -71,7 +73,9 @@ enum Command {
         json: bool,
     },
     /// Make the proof alone, as SVG, PNG or PDF by the file's ending.
-    #[command(after_help = "Examples:\n  ansata proof cup.toml -o cup.pdf\n  ansata proof cup.toml --only lettering -o letters.png --dpi 600")]
+    #[command(
+        after_help = "Examples:\n  ansata proof cup.toml -o cup.pdf\n  ansata proof cup.toml --only lettering -o letters.png --dpi 600"
+    )]
     Proof {
         #[command(flatten)]
         layout: LayoutArguments,
@@ -99,7 +103,9 @@ enum Command {
         file: Option<PathBuf>,
     },
     /// List the shipped lettering, or show one with its licence.
-    #[command(after_help = "Examples:\n  ansata lettering\n  ansata lettering \"EB Garamond\" --licence")]
+    #[command(
+        after_help = "Examples:\n  ansata lettering\n  ansata lettering \"EB Garamond\" --licence"
+    )]
     Lettering {
         /// One lettering by name
         name: Option<String>,
