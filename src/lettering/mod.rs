@@ -5,9 +5,12 @@
 //! Glyphs are shaped by `harfrust` and drawn by `ab_glyph`, which read the same
 //! bytes; advances come from shaping only, heights from outlines only.
 
+mod body;
 mod catalogue;
 mod coverage;
+mod cut;
 mod face;
+mod hang;
 mod line;
 mod measure;
 mod outline;

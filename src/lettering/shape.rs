@@ -21,6 +21,10 @@ pub struct Run {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct ShapedGlyph {
     pub(super) glyph: Glyph,
+    /// Where the pen stood before it, em.
+    pub(super) pen_em: f64,
+    /// How far it moved the pen, em.
+    pub(super) advance_em: f64,
     /// Whether the text may not be cut before this glyph's characters without
     /// shaping both sides again.
     pub(super) unsafe_to_break: bool,
@@ -109,8 +113,14 @@ impl<'a> Shaper<'a> {
                 y_em: f64::from(position.y_offset) / self.upem,
                 cluster: usize::try_from(info.cluster).unwrap_or(run.range.start),
             };
-            glyphs.push(ShapedGlyph { glyph, unsafe_to_break: info.unsafe_to_break() });
-            *pen_units += f64::from(position.x_advance);
+            let advance_units = f64::from(position.x_advance);
+            glyphs.push(ShapedGlyph {
+                glyph,
+                pen_em: *pen_units / self.upem,
+                advance_em: advance_units / self.upem,
+                unsafe_to_break: info.unsafe_to_break(),
+            });
+            *pen_units += advance_units;
         }
     }
 

@@ -1,0 +1,195 @@
+//! Kinds of letters in a line and their heights, in cap heights.
+//!
+//! Marks and punctuation do not count, nor a single lower-case letter within a
+//! capitalised word (the c of McKAY).
+
+use harfrust::Feature;
+use unicode_script::{Script, UnicodeScript};
+
+use super::line::{Body, BodyKind, glyph_ink};
+use super::runs::text_runs;
+use super::shape::{ShapedGlyph, Shaper};
+use super::{Face, measure};
+
+/// Features that set lower case as small capitals, and capitals.
+const SMALL_LOWER: [&str; 2] = ["smcp", "pcap"];
+const SMALL_UPPER: [&str; 2] = ["c2sc", "c2pc"];
+
+/// The kinds that a line contains, each once with its height; in the order of
+/// [`BodyKind`]. Kinds whose height cannot be measured are left out.
+pub(super) fn kinds(
+    text: &str,
+    face: &Face,
+    features: &[String],
+    glyphs: &[ShapedGlyph],
+) -> Vec<Body> {
+    let letters = letters(text);
+    let mut found: Vec<Body> = Vec::new();
+    let mut add = |kind: BodyKind, height_em: Option<f64>| {
+        let ratio = height_em.map(|height| height / face.cap_em()).filter(|ratio| *ratio > 0.0);
+        found.extend(ratio.map(|ratio| Body { kind, ratio }));
+    };
+    let mut scripts: Vec<(Kind, Script)> = letters.iter().map(|l| (l.kind, l.script)).collect();
+    scripts.sort_unstable_by_key(|(kind, script)| (*kind, script.short_name()));
+    scripts.dedup();
+    for (kind, script) in scripts {
+        let own = |glyph: &ShapedGlyph| {
+            let at = letters.binary_search_by_key(&glyph.glyph.cluster, |letter| letter.offset);
+            at.ok()
+                .and_then(|at| letters.get(at))
+                .is_some_and(|letter| letter.kind == kind && letter.script == script)
+        };
+        match kind {
+            Kind::Upper => {
+                let letter = measure::reference_letter(script.short_name()).unwrap_or('H');
+                let small = small_height(face, features, &SMALL_UPPER, letter);
+                add(BodyKind::SmallCapitals, small.map(|(height, _)| height));
+                if !small.is_some_and(|(_, everywhere)| everywhere) {
+                    add(BodyKind::Capitals, Some(face.cap_em()));
+                }
+            }
+            Kind::Lower => {
+                let letter = lower_reference(script);
+                let small = small_height(face, features, &SMALL_LOWER, letter);
+                add(BodyKind::SmallCapitals, small.map(|(height, _)| height));
+                if !small.is_some_and(|(_, everywhere)| everywhere) {
+                    let height = measure::top_units(face, letter).map(|top| top / face.upem);
+                    add(BodyKind::LowerCase, height.or_else(|| median_height(face, glyphs, own)));
+                }
+            }
+            Kind::Figure => add(BodyKind::Figures, median_height(face, glyphs, own)),
+            Kind::Uncased => {
+                let letter = measure::reference_letter(script.short_name());
+                let top = letter.and_then(|letter| measure::top_units(face, letter));
+                let height = top.map(|top| top / face.upem);
+                add(BodyKind::Uncased, height.or_else(|| median_height(face, glyphs, own)));
+            }
+        }
+    }
+    least_of_each(found)
+}
+
+/// One entry a kind, with its least height.
+fn least_of_each(mut found: Vec<Body>) -> Vec<Body> {
+    found.sort_by(|a, b| a.kind.cmp(&b.kind).then(a.ratio.total_cmp(&b.ratio)));
+    found.dedup_by_key(|body| body.kind);
+    found
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Kind {
+    Upper,
+    Lower,
+    Figure,
+    Uncased,
+}
+
+/// A character that has a body height.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Letter {
+    offset: usize,
+    kind: Kind,
+    script: Script,
+}
+
+/// The letters and figures of a text that count.
+fn letters(text: &str) -> Vec<Letter> {
+    let mut counted = Vec::new();
+    let mut word: Vec<Letter> = Vec::new();
+    for (offset, character) in text.char_indices() {
+        let letter =
+            kind(character).map(|kind| Letter { offset, kind, script: character.script() });
+        match letter {
+            Some(letter) => word.push(letter),
+            // Marks on letters do not end a word.
+            None if character.script() == Script::Inherited => {}
+            None => counted.extend(counting(std::mem::take(&mut word))),
+        }
+    }
+    counted.extend(counting(word));
+    counted
+}
+
+/// The letters of one word less a single lower-case one among capitals.
+fn counting(mut word: Vec<Letter>) -> Vec<Letter> {
+    let count = |kind: Kind| word.iter().filter(|letter| letter.kind == kind).count();
+    if count(Kind::Lower) == 1 && count(Kind::Upper) >= 2 {
+        word.retain(|letter| letter.kind != Kind::Lower);
+    }
+    word
+}
+
+/// What kind of body a character has; `None` for marks, signs, spaces, and the
+/// raised letters and figures that stand as marks.
+fn kind(character: char) -> Option<Kind> {
+    let raised = matches!(
+        character,
+        'ª' | 'º' | '²' | '³' | '¹' | '¼'..='¾' | '\u{2070}'..='\u{209F}' | '\u{2150}'..='\u{215F}' | '\u{1D2C}'..='\u{1D6A}' | '\u{02B0}'..='\u{02FF}'
+    );
+    if raised || character.script() == Script::Inherited {
+        None
+    } else if character.is_lowercase() {
+        Some(Kind::Lower)
+    } else if character.is_uppercase() {
+        Some(Kind::Upper)
+    } else if character.is_numeric() {
+        Some(Kind::Figure)
+    } else if character.is_alphabetic() {
+        Some(Kind::Uncased)
+    } else {
+        None
+    }
+}
+
+/// A flat lower-case letter without ascender or descender.
+fn lower_reference(script: Script) -> char {
+    match script {
+        Script::Greek => 'κ',
+        Script::Cyrillic => 'х',
+        Script::Armenian => 'ո',
+        Script::Georgian => 'ა',
+        _ => 'x',
+    }
+}
+
+/// Height in em of a letter as small capital, and whether all letters are set so;
+/// `None` where no such feature is asked for, or the face has none.
+fn small_height(
+    face: &Face,
+    features: &[String],
+    tags: &[&str],
+    letter: char,
+) -> Option<(f64, bool)> {
+    let asked: Vec<Feature> = features
+        .iter()
+        .filter_map(|feature| feature.parse::<Feature>().ok())
+        .filter(|feature| tags.contains(&feature.tag.to_string().as_str()))
+        .collect();
+    let last = asked.iter().rfind(|feature| feature.value != 0)?;
+    let everywhere = asked.last().is_some_and(|feature| {
+        feature.value != 0 && feature.start == 0 && feature.end == Feature::GLOBAL_END
+    });
+    let text = letter.to_string();
+    let runs = text_runs(&text);
+    let set = |features: &[String]| {
+        let (glyphs, _) = Shaper::new(face, features).shaped(&text, &runs.visual(&(0..text.len())));
+        glyphs.first().copied()
+    };
+    let (plain, small) = (set(&[])?, set(&[last.tag.to_string()])?);
+    if plain.glyph.id == small.glyph.id {
+        return None;
+    }
+    Some((glyph_ink(face, &small)?.y1, everywhere))
+}
+
+/// Median ink height in em of the glyphs that a question picks.
+fn median_height(
+    face: &Face,
+    glyphs: &[ShapedGlyph],
+    picked: impl Fn(&ShapedGlyph) -> bool,
+) -> Option<f64> {
+    let chosen = glyphs.iter().filter(|glyph| picked(glyph));
+    let mut heights: Vec<f64> =
+        chosen.filter_map(|glyph| glyph_ink(face, glyph)).map(|ink| ink.height()).collect();
+    measure::median(&mut heights)
+}
