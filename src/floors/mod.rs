@@ -7,8 +7,8 @@ mod reading;
 pub use process::{ProcessRow, process_row};
 pub use reading::letter_height;
 
-use crate::layout::Layout;
-use crate::lettering::ShapedLine;
+use crate::layout::{Layout, Line};
+use crate::lettering::{Body, ShapedLine};
 
 /// Which rule set a floor.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,9 +36,41 @@ pub struct Floor {
     pub ceiling: Option<f64>,
 }
 
-/// Floors of all lines.
+/// Angle below which lettering is hard to read, minutes of arc: the least that US
+/// NRC NUREG-0700 rev. 3, guideline 11.4.1.5-1, allows for labels.
+pub const LEAST_MINUTES: f64 = 15.0;
+
+/// Angle that the same guideline prefers, minutes of arc.
+pub const PREFERRED_MINUTES: f64 = 20.0;
+
+/// Floors of all lines, in their order.
+///
+/// The floor is the greater of the process's least cap height (the shop's own
+/// where it has one) and what the line asks for itself. A stated cap height does
+/// not change it: a line set below its floor is found by that. Wishes are the
+/// reading angle's height over the line's smallest letters; a line without
+/// letters and figures has none.
 #[must_use]
 pub fn of(lines: &[ShapedLine], layout: &Layout) -> Vec<Floor> {
-    let _ = (lines, layout);
-    todo!()
+    lines.iter().zip(&layout.lines).map(|(shaped, line)| floor(line, shaped.body, layout)).collect()
 }
+
+fn floor(line: &Line, body: Option<Body>, layout: &Layout) -> Floor {
+    let process = layout.engraving.process;
+    let own = layout.shop.least_cap_height.get(&process).copied();
+    let least = own.unwrap_or_else(|| process_row(process).least);
+    let asked = line.at_least.filter(|asked| *asked > least);
+    let seen = |minutes: f64| {
+        let height = letter_height(layout.engraving.reading.distance, minutes);
+        body.filter(|body| body.ratio > 0.0).map(|body| height / body.ratio)
+    };
+    Floor {
+        floor: asked.unwrap_or(least),
+        floor_from: if asked.is_some() { FloorFrom::Layout } else { FloorFrom::Process },
+        shop_figure: own.is_some() && asked.is_none(),
+        wish: seen(LEAST_MINUTES),
+        preferred: seen(PREFERRED_MINUTES),
+        ceiling: line.at_most,
+    }
+}
+

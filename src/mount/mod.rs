@@ -14,7 +14,7 @@ pub use surface::FacePlan;
 pub use woods::{WoodRow, wood_row};
 
 use crate::layout::Layout;
-use crate::plate::ClearZone;
+use crate::plate::{ClearZone, ZoneKind, ZoneShape};
 
 /// One hole with all its figures, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -44,17 +44,48 @@ pub struct MountPlan {
     pub face: Option<FacePlan>,
 }
 
-/// The mount plan of a layout.
+/// White from lettering to a screw's head where the shop gives none, mm: common
+/// practice, no source.
+const TEXT_TO_HEAD_MM: f64 = 2.0;
+
+/// The mount plan of a layout. Holes need a fixing to take their figures from:
+/// without one, and with tape, there are none.
 #[must_use]
 pub fn plan(layout: &Layout) -> MountPlan {
-    let _ = layout;
-    todo!()
+    let wood = layout.face.map(|face| wood_row(face.material));
+    let face = surface::face_plan(layout);
+    let fixing =
+        layout.mount.fixing.as_ref().and_then(|asked| fixing(asked, wood, layout.plate.thickness));
+    let white = layout.shop.text_to_head.unwrap_or(TEXT_TO_HEAD_MM).max(0.0);
+    let holes = fixing.as_ref().map_or_else(Vec::new, |fixing| {
+        // A stated pin may have a head smaller than its hole.
+        let covered = fixing.head_diameter.max(fixing.clearance);
+        hole_places(layout)
+            .into_iter()
+            .map(|(x, y)| Hole {
+                x,
+                y,
+                clearance_diameter: fixing.clearance,
+                head_diameter: fixing.head_diameter,
+                clear_zone_radius: covered / 2.0 + white,
+                face: face.map(|face| face.on_face(x, y)),
+            })
+            .collect()
+    });
+    MountPlan { fixing, holes, face }
 }
 
 impl MountPlan {
     /// Clear zones of the holes, in their order.
     #[must_use]
     pub fn zones(&self) -> Vec<ClearZone> {
-        todo!()
+        self.holes
+            .iter()
+            .enumerate()
+            .map(|(index, hole)| ClearZone {
+                shape: ZoneShape::Disc { x: hole.x, y: hole.y, radius: hole.clear_zone_radius },
+                kind: ZoneKind::Hole(index),
+            })
+            .collect()
     }
 }
