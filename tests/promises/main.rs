@@ -7,5 +7,7 @@ mod house;
 mod lettering;
 mod messages;
 mod mount;
+mod outside;
 mod plate;
 mod sheets;
+mod writers;

@@ -4,11 +4,10 @@
 //! nested transform, no style sheet. Every number in a path is a place on the
 //! page in mm, to 0.001 mm.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
-use std::sync::Arc;
 
-use kurbo::{Affine, BezPath, Point};
+use kurbo::{Affine, Point};
 
 use super::{WriteError, path, placed, xml};
 use crate::drawing::{Drawing, Group, Item, Paint, Path, Stroke, Text};
@@ -72,9 +71,6 @@ struct Body {
     gradients: Vec<(String, String)>,
     /// Identifiers that are taken.
     names: BTreeSet<String>,
-    /// Outlines already taken from a face, by its address and the glyph. The
-    /// order of addresses reaches no output: they are only looked up.
-    outlines: BTreeMap<(usize, u16), BezPath>,
 }
 
 impl Body {
@@ -171,15 +167,10 @@ impl Body {
     /// text without ink.
     fn glyphs(&mut self, text: &Text, to: Affine) -> Result<(), WriteError> {
         let stand = to * placed::stand(text);
-        let face = Arc::as_ptr(&text.face).addr();
         let mut data = String::new();
         for glyph in &text.glyphs {
-            let outline = self
-                .outlines
-                .entry((face, glyph.id))
-                .or_insert_with(|| text.face.outline(glyph.id));
             let to = stand * placed::glyph(text, glyph.x_em, glyph.y_em);
-            path::write(&mut data, &placed::path(outline, to)?);
+            path::write(&mut data, &placed::path(&text.face.outline(glyph.id), to)?);
         }
         if !data.is_empty() {
             let _ = writeln!(
@@ -236,7 +227,7 @@ fn hex([red, green, blue]: [u8; 3]) -> String {
 
 #[cfg(test)]
 mod tests {
-    use kurbo::{Rect, Shape as _};
+    use kurbo::{BezPath, Rect, Shape as _};
 
     use super::*;
     use crate::drawing::{LineType, Page};
