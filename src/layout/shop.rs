@@ -2,7 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use super::{Diagnostic, Paper, Process, Source};
+use super::read::{Notes, Table, Within, parsed, this_version};
+use super::{Diagnostic, Named, Paper, Process, Source};
 
 /// A shop's own figures; everything absent falls back to the tables.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -19,11 +20,69 @@ pub struct Shop {
     pub drills: Vec<f64>,
 }
 
-/// Reads a `shop.toml`.
+/// Least cap heights, mm.
+const CAP_HEIGHT: Within = Within::new(0.1, 1000.0);
+/// White from lettering to a screw head, mm.
+const TO_HEAD: Within = Within::new(0.0, 100.0);
+/// Drills that a hole of a plaque may need, mm.
+const DRILL: Within = Within::new(0.1, 50.0);
+
+/// Reads a `shop.toml`: TOML of at most 1 MiB, as strict as a layout. Drills come out in
+/// ascending order, each once.
 ///
 /// # Errors
-/// Every mistake in the file, sorted by place.
+/// Every mistake in the file, sorted by place, at most 40 of them; the list is never empty.
 pub fn read_shop(source: &Source) -> Result<Shop, Vec<Diagnostic>> {
-    let _ = source;
-    todo!()
+    let mut notes = Notes::new(source);
+    match whole(&mut notes, source) {
+        Some(shop) if notes.clean() => Ok(shop),
+        _ => Err(notes.told()),
+    }
+}
+
+fn whole(notes: &mut Notes<'_>, source: &Source) -> Option<Shop> {
+    let tree = parsed(notes, source)?;
+    let mut root = Table::root(&tree);
+    if root.has("ansata") && !root.has("ansata_shop") {
+        notes.missing(
+            &root.span,
+            "this is a layout, not a shop file",
+            "a shop file begins with ansata_shop = 1",
+        );
+        return None;
+    }
+    let version = root.need(notes, "ansata_shop", "ansata_shop = 1 on the first line");
+    if version.is_some_and(|entry| !this_version(&entry, notes)) {
+        return None;
+    }
+    let name = root.note(notes, "name");
+    let paper = root.word(notes, "paper");
+    let text_to_head = root.length(notes, "text_to_head", TO_HEAD);
+    let drills = root.take(notes, "drills").map_or_else(Vec::new, |entry| {
+        let items = notes.list(&entry, "drills = [\"2 mm\", \"5/64 in\"]").unwrap_or_default();
+        items.iter().filter_map(|item| notes.length(item, DRILL)).collect()
+    });
+    let least_cap_height = root
+        .table(notes, "least_cap_height")
+        .map_or_else(BTreeMap::new, |table| least_cap_heights(table, notes));
+    root.finish(notes);
+    Some(Shop { name, least_cap_height, text_to_head, paper, drills: ascending(drills) })
+}
+
+/// The table whose keys are the words for processes.
+fn least_cap_heights(mut table: Table<'_>, notes: &mut Notes<'_>) -> BTreeMap<Process, f64> {
+    let mut least = BTreeMap::new();
+    for (word, process) in Process::ALL {
+        if let Some(height) = table.length(notes, word, CAP_HEIGHT) {
+            least.insert(*process, height);
+        }
+    }
+    table.finish(notes);
+    least
+}
+
+fn ascending(mut drills: Vec<f64>) -> Vec<f64> {
+    drills.sort_by(f64::total_cmp);
+    drills.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
+    drills
 }

@@ -158,7 +158,13 @@ impl Length {
     }
 
     fn of(number: &str, unit: Unit) -> Result<Self, LengthError> {
-        let mm = quantity(number)? * unit.mm();
+        let number_value = quantity(number)?;
+        let mm = match unit {
+            // Times 254 and over 10: so 3/8 in is 9.525 and not a hair less, since 25.4
+            // has no exact double.
+            Unit::Inch => number_value * (10.0 * MM_PER_INCH) / 10.0,
+            _ => number_value * unit.mm(),
+        };
         if mm.is_finite() {
             Ok(Self { mm, unit })
         } else {
@@ -280,9 +286,9 @@ fn spelt_out(number: &str) -> String {
             out.push_str(fraction);
         } else if c == '\u{2044}' {
             out.push('/');
-        } else if matches!(c, '-' | '\u{2013}') && out.ends_with(|c: char| c.is_ascii_digit()) {
-            out.push(' ');
-        } else if c.is_whitespace() {
+        } else if c.is_whitespace()
+            || matches!(c, '-' | '\u{2013}') && out.ends_with(|c: char| c.is_ascii_digit())
+        {
             out.push(' ');
         } else {
             out.push(c);
@@ -390,6 +396,15 @@ mod tests {
             ("3/64 in", 0.046875),
         ] {
             assert!((mm(text) - inches * 25.4).abs() < 1e-12, "{text}");
+        }
+    }
+
+    #[test]
+    fn every_64th_of_an_inch_is_the_nearest_number_to_its_millimetres() {
+        for part in 1..=640_u32 {
+            // 25.4 n/64 mm = 254 n / 640 mm: one division of whole numbers.
+            let nearest = f64::from(254 * part) / 640.0;
+            assert_eq!(mm(&format!("{part}/64 in")).to_bits(), nearest.to_bits(), "{part}/64");
         }
     }
 

@@ -1,0 +1,43 @@
+//! `[engraving]` and `[fit]`: how letters are made and read, and how they are sized.
+
+use super::{Notes, Table, Within};
+use crate::layout::{Cut, Engraving, Fill, FitMode, FitWishes, Process, Reading};
+
+/// Reading distance where none is said, mm: something held in the hand or standing on
+/// a shelf. Common practice, no source.
+const AT_HAND: f64 = 400.0;
+/// Reading distances, mm: nearer no eye focuses, farther no small plate is read.
+const DISTANCE: Within = Within::new(100.0, 20_000.0);
+
+/// Share of the largest scale that is used where none is said. Common practice, no
+/// source: a plate filled to its margins looks crammed.
+const USUAL_EASE: f64 = 0.9;
+
+pub(super) fn engraving(table: Option<Table<'_>>, notes: &mut Notes<'_>) -> Engraving {
+    let mut engraving = Engraving {
+        process: Process::Rotary,
+        cut: Cut::Incised,
+        fill: Fill::None,
+        reading: Reading { distance: AT_HAND },
+    };
+    if let Some(mut table) = table {
+        engraving.process = table.word(notes, "process").unwrap_or(engraving.process);
+        engraving.cut = table.word(notes, "cut").unwrap_or(engraving.cut);
+        engraving.fill = table.word(notes, "fill").unwrap_or(engraving.fill);
+        let distance = table.length(notes, "read_from", DISTANCE);
+        engraving.reading.distance = distance.unwrap_or(AT_HAND);
+        table.finish(notes);
+    }
+    engraving
+}
+
+pub(super) fn fit(table: Option<Table<'_>>, notes: &mut Notes<'_>) -> FitWishes {
+    let mut wishes = FitWishes { mode: FitMode::Even, ease: USUAL_EASE };
+    if let Some(mut table) = table {
+        wishes.mode = table.word(notes, "mode").unwrap_or(wishes.mode);
+        let ease = table.take(notes, "ease").and_then(|entry| notes.percent(&entry));
+        wishes.ease = ease.unwrap_or(wishes.ease);
+        table.finish(notes);
+    }
+    wishes
+}

@@ -1,0 +1,183 @@
+//! From the file's text to a [`Layout`], or to all its mistakes. The file is walked by
+//! hand rather than deserialised, so that every mistake is told at once and at its own
+//! place, inside braces too.
+
+mod accept;
+mod date;
+mod engraving;
+mod face;
+mod lettering;
+mod line;
+mod mount;
+mod notes;
+mod plate;
+mod proof;
+mod syntax;
+mod table;
+mod value;
+mod wording;
+mod words;
+
+pub(super) use notes::Notes;
+pub(super) use syntax::parsed;
+pub(super) use table::Table;
+pub(super) use value::Within;
+
+use super::{Diagnostic, Layout, Mount, Shop, Source};
+use super::{FitMode, FitWishes, HolesAsked};
+use lettering::Letterings;
+
+/// The version of the layout file that this program reads.
+const VERSION: u32 = 1;
+
+/// Words that only later rooms know, so that the layout can check names and
+/// offer the nearest.
+#[derive(Debug, Clone, Default)]
+pub struct Vocabulary {
+    /// Names of shipped lettering; a layout may name no other.
+    pub lettering: Vec<String>,
+}
+
+/// Reads a file named in a layout, by the path as written there. The error is
+/// a sentence without the path.
+pub type Companions<'a> = &'a dyn Fn(&str) -> Result<Vec<u8>, String>;
+
+/// Reads a layout: TOML of at most 1 MiB, each key known, each length with its unit.
+/// Every default is filled in; what is returned has no contradictions left in it.
+///
+/// `companions` is asked for the client's wording and for lettering files of the
+/// user's own, once each, and for nothing else.
+///
+/// # Errors
+/// Every mistake in the file, sorted by place, then those in the wording file it names.
+/// At most 40 are told, the last of them with the number left out; the list is never
+/// empty.
+pub fn read(
+    source: &Source,
+    shop: Shop,
+    vocabulary: &Vocabulary,
+    companions: Companions<'_>,
+) -> Result<Layout, Vec<Diagnostic>> {
+    let mut notes = Notes::new(source);
+    match whole(&mut notes, source, shop, Letterings::new(vocabulary, companions)) {
+        Some(layout) if notes.clean() => Ok(layout),
+        _ => Err(notes.told()),
+    }
+}
+
+/// The whole file. `None` only where a mistake is noted.
+fn whole(
+    notes: &mut Notes<'_>,
+    source: &Source,
+    shop: Shop,
+    mut letterings: Letterings<'_>,
+) -> Option<Layout> {
+    let tree = parsed(notes, source)?;
+    let mut root = Table::root(&tree);
+    if !version(&mut root, notes) {
+        return None;
+    }
+    let title = root.need(notes, "title", "title = \"…\": what the work is called");
+    let title = title.and_then(|entry| notes.note(&entry));
+    let proof = root.table(notes, "proof").map(|table| proof::proof(table, notes));
+    let plate = root
+        .need(notes, "plate", "[plate] and under it size = \"120 x 80 mm\"")
+        .and_then(|entry| notes.table(&entry))
+        .and_then(|table| plate::plate(table, notes));
+    let engraving = root.table(notes, "engraving");
+    let engraving = engraving::engraving(engraving, notes);
+    let fit = root.table(notes, "fit");
+    let fit = engraving::fit(fit, notes);
+    if let Some(table) = root.table(notes, "lettering") {
+        letterings.read_default(table, notes);
+    }
+    let lines = lines(&mut root, notes, &mut letterings, fit);
+    let mount = match root.table(notes, "mount") {
+        Some(table) => mount::mount(table, notes),
+        None => Some(Mount { fixing: None, holes: HolesAsked::None, inset: mount::INSET }),
+    };
+    let face = root.table(notes, "face").and_then(|table| face::face(table, notes));
+    let accepted = root.take(notes, "accept").map(|entry| accept::accepted(&entry, notes));
+    root.finish(notes);
+
+    let inches = notes.inch_lead > 0;
+    let (title, plate, lines, mount) = (title?, plate?, lines?, mount?);
+    Some(Layout {
+        title,
+        proof: proof.unwrap_or_default().filled(&shop, inches),
+        plate,
+        engraving,
+        fit,
+        lines,
+        mount,
+        face,
+        accepted: accepted.unwrap_or_default(),
+        shop,
+        inches,
+        keys: std::mem::take(&mut notes.keys),
+    })
+}
+
+/// Whether the file is a layout of the version that is read here. Where it is not, its
+/// keys may mean something else: nothing more is said of them.
+fn version(root: &mut Table<'_>, notes: &mut Notes<'_>) -> bool {
+    if root.has("ansata_shop") && !root.has("ansata") {
+        notes.missing(
+            &root.span,
+            "this is a shop file, not a layout",
+            "name it with --shop, or write ansata = 1 if it is meant as a layout",
+        );
+        return false;
+    }
+    let Some(entry) = root.need(notes, "ansata", "ansata = 1 on the first line") else {
+        return true;
+    };
+    this_version(&entry, notes)
+}
+
+/// Whether a version is the one that is read here.
+pub(super) fn this_version(entry: &value::Entry<'_>, notes: &mut Notes<'_>) -> bool {
+    match notes.whole(entry, 1, u32::MAX) {
+        Some(VERSION) => true,
+        Some(other) => {
+            notes.wrong(
+                &entry.span,
+                format!("the file is of version {other}, this program reads version {VERSION}"),
+                format!("use a program that reads it, or write `{} = {VERSION}`", entry.path),
+            );
+            false
+        }
+        None => false,
+    }
+}
+
+/// The inscription: from `[[line]]` tables or from the client's own file, not both.
+fn lines(
+    root: &mut Table<'_>,
+    notes: &mut Notes<'_>,
+    letterings: &mut Letterings<'_>,
+    fit: FitWishes,
+) -> Option<Vec<super::Line>> {
+    let fixed = fit.mode == FitMode::Fixed;
+    root.contradiction(
+        notes,
+        "wording",
+        "line",
+        "take the inscription from the file or from [[line]] tables, not from both",
+    );
+    let typed = root.take(notes, "line");
+    let file = root.take(notes, "wording");
+    match (typed, file) {
+        (Some(_), Some(_)) => None,
+        (Some(entry), None) => line::lines(&entry, notes, letterings, fixed),
+        (None, Some(entry)) => wording::lines(&entry, notes, letterings, fixed),
+        (None, None) => {
+            notes.missing(
+                &root.span,
+                "there is no inscription",
+                "write [[line]] and under it text = \"…\", or wording = \"the-clients-file.txt\"",
+            );
+            None
+        }
+    }
+}

@@ -1,0 +1,196 @@
+//! `[mount]`: how the plate is fixed.
+
+use toml::de::DeValue;
+
+use super::value::Entry;
+use super::{Notes, Table, Within};
+use crate::layout::{FixingAsked, Head, HolesAsked, Mount, Named};
+
+/// From the plate's edges to the hole centres where nothing is said, mm. Common
+/// practice, no source.
+pub(super) const INSET: f64 = 8.0;
+/// Insets, mm: nearer the edge no drill finds metal on both sides.
+const INSETS: Within = Within::new(0.5, 1000.0);
+
+/// Lengths of wood screws and pins, mm.
+const LENGTH: Within = Within::new(2.0, 150.0);
+/// Shanks and heads of pins, mm.
+const SHANK: Within = Within::new(0.3, 6.0);
+const HEAD: Within = Within::new(0.5, 20.0);
+/// Greatest gauge of wood screw in the table.
+const GREATEST_GAUGE: u32 = 10;
+/// Where a hole may be asked for, mm; whether it lies on the plate is a check.
+const POINT: Within = Within::new(0.0, 2000.0);
+/// Most holes of one plate.
+const MOST_HOLES: usize = 100;
+
+const HOLES_EXAMPLE: &str = "holes = \"four corners\", \"two sides\", \"top and bottom\" or { \
+                             points = [[\"8 mm\", \"8 mm\"]] }";
+
+/// Kinds of fixing; each has keys of its own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    WoodScrew,
+    Pin,
+    Tape,
+}
+
+impl Named for Kind {
+    const ALL: &'static [(&'static str, Self)] =
+        &[("wood screw", Self::WoodScrew), ("pin", Self::Pin), ("tape", Self::Tape)];
+}
+
+/// Hole sets that a word names.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Set {
+    None,
+    FourCorners,
+    TwoSides,
+    TopAndBottom,
+}
+
+impl Named for Set {
+    const ALL: &'static [(&'static str, Self)] = &[
+        ("none", Self::None),
+        ("four corners", Self::FourCorners),
+        ("two sides", Self::TwoSides),
+        ("top and bottom", Self::TopAndBottom),
+    ];
+}
+
+pub(super) fn mount(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Mount> {
+    let fixing_entry = table.take(notes, "fixing");
+    let fixing = fixing_entry.as_ref().map(|entry| fixing(entry, notes));
+    let holes_entry = table.take(notes, "holes");
+    let holes = holes_entry.as_ref().map(|entry| holes(entry, notes));
+    let inset_entry = table.take(notes, "inset");
+    let inset = inset_entry.as_ref().map(|entry| notes.length(entry, INSETS));
+
+    let place = table.span.clone();
+    match (&fixing, &holes, &holes_entry) {
+        (Some(Some(FixingAsked::Tape)), Some(Some(holes)), Some(at))
+            if *holes != HolesAsked::None =>
+        {
+            let message = "tape needs no holes, and holes are asked for";
+            notes.wrong(&at.span, message, "leave `holes` out, or name a screw or pin");
+        }
+        (Some(Some(FixingAsked::WoodScrew { .. } | FixingAsked::Pin { .. })), given, at) => {
+            match (given, at) {
+                (None, _) => {
+                    let message = "the fixing goes through holes, and none are asked for";
+                    notes.missing(&place, message, format!("write {HOLES_EXAMPLE}"));
+                }
+                (Some(Some(HolesAsked::None)), Some(at)) => {
+                    let message = "the fixing goes through holes, and there are to be none";
+                    notes.wrong(&at.span, message, format!("write {HOLES_EXAMPLE}"));
+                }
+                _ => {}
+            }
+        }
+        (None, Some(Some(holes)), Some(at)) if *holes != HolesAsked::None => {
+            notes.missing(
+                &at.span,
+                "holes are asked for, but nothing that goes through them",
+                "write fixing = { kind = \"wood screw\", gauge = 2, head = \"round\", length = \
+                 \"3/8 in\" }",
+            );
+        }
+        _ => {}
+    }
+    if let Some(at) = &inset_entry {
+        let why = match &holes {
+            Some(Some(HolesAsked::Points(_))) => Some("the points say where the holes are"),
+            None | Some(Some(HolesAsked::None)) => Some("there are no holes to set in"),
+            _ => None,
+        };
+        if let Some(why) = why {
+            notes.wrong(&at.span, format!("`inset` has no meaning here: {why}"), "leave it out");
+        }
+    }
+    table.finish(notes);
+    Some(Mount {
+        fixing: fixing.unwrap_or(None),
+        holes: holes.unwrap_or(Some(HolesAsked::None))?,
+        inset: inset.unwrap_or(Some(INSET))?,
+    })
+}
+
+fn fixing(entry: &Entry<'_>, notes: &mut Notes<'_>) -> Option<FixingAsked> {
+    let mut table = notes.table(entry)?;
+    let kind = table.need(notes, "kind", "kind = \"wood screw\", \"pin\" or \"tape\"");
+    let kind = notes.word(&kind?)?;
+    let fixing = match kind {
+        Kind::WoodScrew => wood_screw(&mut table, notes),
+        Kind::Pin => pin(&mut table, notes),
+        Kind::Tape => Some(FixingAsked::Tape),
+    };
+    table.finish(notes);
+    fixing
+}
+
+fn wood_screw(table: &mut Table<'_>, notes: &mut Notes<'_>) -> Option<FixingAsked> {
+    let gauge = table.need(notes, "gauge", "gauge = 2, the number that screws are sold by");
+    let gauge = gauge.and_then(|entry| notes.whole(&entry, 0, GREATEST_GAUGE));
+    let head = table.need(notes, "head", "head = \"flat\", \"oval\" or \"round\"");
+    let head = head.and_then(|entry| notes.word::<Head>(&entry));
+    let length = table.need(notes, "length", "length = \"3/8 in\", as screws are sold");
+    let length = length.and_then(|entry| notes.length(&entry, LENGTH));
+    let gauge = u8::try_from(gauge?).ok()?;
+    Some(FixingAsked::WoodScrew { gauge, head: head?, length: length? })
+}
+
+fn pin(table: &mut Table<'_>, notes: &mut Notes<'_>) -> Option<FixingAsked> {
+    let shank = table.need(notes, "shank", "shank = \"1.2 mm\", the pin's thickness");
+    let shank = shank.and_then(|entry| notes.length(&entry, SHANK));
+    let head = table.need(notes, "head", "head = \"2.5 mm\", across its head");
+    let head = head.and_then(|entry| Some((notes.length(&entry, HEAD)?, entry)));
+    let length = table.need(notes, "length", "length = \"10 mm\", under the head");
+    let length = length.and_then(|entry| notes.length(&entry, LENGTH));
+    let (shank, (head, at)) = (shank?, head?);
+    if head <= shank {
+        let message = "the pin's head is no wider than its shank";
+        notes.wrong(&at.span, message, "give the diameter of the head, which holds the plate");
+    }
+    Some(FixingAsked::Pin { shank, head, length: length? })
+}
+
+fn holes(entry: &Entry<'_>, notes: &mut Notes<'_>) -> Option<HolesAsked> {
+    if !matches!(entry.value, DeValue::Table(_)) {
+        return notes.word(entry).map(|set| match set {
+            Set::None => HolesAsked::None,
+            Set::FourCorners => HolesAsked::FourCorners,
+            Set::TwoSides => HolesAsked::TwoSides,
+            Set::TopAndBottom => HolesAsked::TopAndBottom,
+        });
+    }
+    let mut table = notes.table(entry)?;
+    let example = "points = [[\"8 mm\", \"8 mm\"], [\"112 mm\", \"8 mm\"]]";
+    let points = table.need(notes, "points", example);
+    table.finish(notes);
+    let points = points?;
+    let items = notes.list(&points, example)?;
+    if items.is_empty() || items.len() > MOST_HOLES {
+        let message = format!("{} holes are asked for", items.len());
+        notes.wrong(&points.span, message, format!("give 1 to {MOST_HOLES} points"));
+        return None;
+    }
+    let read: Vec<_> = items.iter().map(|item| point(item, notes)).collect();
+    read.into_iter().collect::<Option<Vec<_>>>().map(HolesAsked::Points)
+}
+
+/// A point of the plate, mm from its top left corner.
+fn point(item: &Entry<'_>, notes: &mut Notes<'_>) -> Option<(f64, f64)> {
+    notes.keys.insert(item.path.clone(), item.span.clone());
+    let example = "each point as [\"8 mm\", \"8 mm\"]: from the left, from the top";
+    match notes.list(item, example)?.as_slice() {
+        [x, y] => {
+            let (x, y) = (notes.length(x, POINT), notes.length(y, POINT));
+            Some((x?, y?))
+        }
+        _ => {
+            let message = format!("`{}` is not two lengths", item.path);
+            notes.wrong(&item.span, message, format!("write {example}"));
+            None
+        }
+    }
+}

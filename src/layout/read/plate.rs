@@ -1,0 +1,195 @@
+//! `[plate]`: the metal.
+
+use super::value::Entry;
+use super::{Notes, Table, Within};
+use crate::layout::{AtHoles, Border, Finish, Named, Plate, Shape};
+
+/// Sides of a plate, mm: below, no line of lettering fits; above, it is a sign and is
+/// made and fixed by other rules. Common practice, no source.
+const SIDE: Within = Within::new(5.0, 2000.0);
+
+/// Thickness of a plate, mm: foil to the heaviest cast tablet. Common practice, no source.
+const THICKNESS: Within = Within::new(0.1, 25.0);
+/// Thickness where none is said, mm: the common sheet for small plates. Common practice,
+/// no source.
+const USUAL_THICKNESS: f64 = 1.0;
+
+/// Distances inside the plate, mm; whether they leave room is found by the fit.
+const INSIDE: Within = Within::new(0.0, 1000.0);
+
+/// Width of a border line, mm. Common practice, no source.
+const WEIGHT: Within = Within::new(0.05, 5.0);
+const USUAL_WEIGHT: f64 = 0.3;
+/// Middle to middle of two border lines, mm. Common practice, no source.
+const USUAL_GAP: f64 = 1.0;
+
+/// Margin where none is said: a twentieth of the short side, but not under this, mm, and
+/// rounded up to half a millimetre. Common practice, no source.
+const LEAST_MARGIN: f64 = 3.0;
+
+/// Most plates of one proof.
+const MOST_PLATES: u32 = 10_000;
+
+/// Words for a shape; its corner is a key of its own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Outline {
+    Rectangle,
+    Rounded,
+    Oval,
+    Circle,
+}
+
+impl Named for Outline {
+    const ALL: &'static [(&'static str, Self)] = &[
+        ("rectangle", Self::Rectangle),
+        ("rounded", Self::Rounded),
+        ("oval", Self::Oval),
+        ("circle", Self::Circle),
+    ];
+}
+
+pub(super) fn plate(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Plate> {
+    let size = table.need(notes, "size", "size = \"120 x 80 mm\"");
+    let size = size.and_then(|entry| Some((notes.size(&entry, SIDE)?, entry)));
+    let sides = size.as_ref().map(|(sides, _)| *sides);
+    let shape = shape(&mut table, notes, size.as_ref());
+    let thickness = table.length(notes, "thickness", THICKNESS).unwrap_or(USUAL_THICKNESS);
+    let material = table
+        .need(notes, "material", "material = \"brass\", or what else the plate is of")
+        .and_then(|entry| notes.word(&entry));
+    let finish = table.word(notes, "finish").unwrap_or(Finish::Polished);
+    let bevel = table.take(notes, "bevel");
+    let bevel = bevel.and_then(|entry| bevel_width(&entry, notes, sides)).unwrap_or(0.0);
+    let margin = table.length(notes, "margin", INSIDE);
+    let border = table.table(notes, "border").and_then(|table| border(table, notes));
+    let quantity = table.whole(notes, "quantity", 1, MOST_PLATES).unwrap_or(1);
+    table.finish(notes);
+
+    let (width, height) = sides?;
+    let margin = margin.unwrap_or_else(|| usual_margin(width.min(height)));
+    let (shape, material) = (shape?, material?);
+    Some(Plate {
+        width,
+        height,
+        shape,
+        thickness,
+        material,
+        finish,
+        bevel,
+        margin,
+        border,
+        quantity,
+    })
+}
+
+/// Half millimetres are counted in tenths of the short side, so that a side of whole
+/// centimetres divides without a remainder.
+fn usual_margin(short: f64) -> f64 {
+    ((short / 10.0).ceil() / 2.0).max(LEAST_MARGIN)
+}
+
+fn shape(
+    table: &mut Table<'_>,
+    notes: &mut Notes<'_>,
+    size: Option<&((f64, f64), Entry<'_>)>,
+) -> Option<Shape> {
+    let outline = match table.take(notes, "shape") {
+        Some(entry) => notes.word(&entry)?,
+        None if table.has("corner") => {
+            let corner = table.take(notes, "corner")?;
+            notes.wrong(
+                &corner.span,
+                "`corner` is for rounded plates, and none is asked for",
+                "write shape = \"rounded\", or leave `corner` out",
+            );
+            return None;
+        }
+        None => Outline::Rectangle,
+    };
+    if outline == Outline::Rounded {
+        let corner = table.need(notes, "corner", "corner = \"5 mm\", the radius of its corners")?;
+        let most = size.map_or(SIDE.most, |((width, height), _)| width.min(*height) / 2.0);
+        return notes
+            .length(&corner, Within::new(0.1, most))
+            .map(|corner| Shape::Rounded { corner });
+    }
+    table.contradiction(
+        notes,
+        "shape",
+        "corner",
+        "only a rounded plate has a corner radius: write shape = \"rounded\", or leave it out",
+    );
+    // Asked, so that it is not called unknown as well.
+    let _ = table.take(notes, "corner");
+    match outline {
+        Outline::Oval => Some(Shape::Oval),
+        Outline::Circle => {
+            if let Some(((width, height), entry)) = size
+                && (width - height).abs() > 1e-9
+            {
+                let message = "a circle is as wide as it is high, and this size is not";
+                notes.wrong(&entry.span, message, "make both alike, or write shape = \"oval\"");
+            }
+            Some(Shape::Circle)
+        }
+        Outline::Rectangle | Outline::Rounded => Some(Shape::Rectangle),
+    }
+}
+
+/// The bevel must leave some land between its inner edges.
+fn bevel_width(entry: &Entry<'_>, notes: &mut Notes<'_>, sides: Option<(f64, f64)>) -> Option<f64> {
+    let bevel = notes.length(entry, INSIDE)?;
+    if let Some((width, height)) = sides
+        && 2.0 * bevel >= width.min(height)
+    {
+        let message = "the bevel takes the whole plate";
+        notes.wrong(&entry.span, message, "it must be less than half of the short side");
+        return None;
+    }
+    Some(bevel)
+}
+
+fn border(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Border> {
+    let inset = table.need(notes, "inset", "inset = \"3 mm\", from the edge to its middle");
+    let inset = inset.and_then(|entry| Some((notes.length(&entry, INSIDE)?, entry)));
+    let lines = table.take(notes, "lines");
+    let lines = lines.map_or(Some(1), |entry| notes.whole(&entry, 1, 2));
+    let weight = table.length(notes, "weight", WEIGHT).unwrap_or(USUAL_WEIGHT);
+    let gap = table.take(notes, "gap");
+    let gap_given = gap.and_then(|entry| Some((notes.length(&entry, INSIDE)?, entry)));
+    let at_holes = table.word(notes, "at_holes").unwrap_or(AtHoles::StopShort);
+    table.finish(notes);
+
+    let mut gap = USUAL_GAP.max(2.0 * weight);
+    if let Some((given, entry)) = gap_given {
+        if lines == Some(1) {
+            let message = "a border of one line has no `gap`";
+            notes.wrong(&entry.span, message, "write lines = 2, or leave `gap` out");
+        } else if given <= weight {
+            let message = "the two border lines touch: `gap` runs from middle to middle";
+            notes.wrong(&entry.span, message, "make it greater than the weight of a line");
+        }
+        gap = given;
+    }
+    let (inset, entry) = inset?;
+    if inset < weight / 2.0 {
+        let message = "the border line stands over the edge: `inset` runs to its middle";
+        notes.wrong(&entry.span, message, "make it at least half the weight of the line");
+    }
+    let lines = if lines? == 2 { 2 } else { 1 };
+    Some(Border { inset, lines, weight, gap, at_holes })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::usual_margin;
+
+    #[test]
+    fn the_usual_margin_is_a_twentieth_rounded_up_to_half_a_millimetre() {
+        for (short, margin) in
+            [(20.0, 3.0), (60.0, 3.0), (80.0, 4.0), (81.0, 4.5), (140.0, 7.0), (76.2, 4.0)]
+        {
+            assert!((usual_margin(short) - margin).abs() < 1e-12, "{short}");
+        }
+    }
+}
