@@ -1,1 +1,251 @@
-//! Promises about commands.
+//! Promises about what the commands do.
+
+use crate::support::{Bench, codes, plain, shipped};
+
+const ALL: [&str; 8] = [
+    "artwork-mm.svg",
+    "mockup.pdf",
+    "pattern.pdf",
+    "pattern.svg",
+    "proof.pdf",
+    "proof.png",
+    "proof.svg",
+    "report.json",
+];
+
+#[test]
+fn one_command_makes_everything_of_the_dedication_plaque() {
+    let bench = Bench::new();
+    shipped(&bench);
+    let ran = bench.run(&["make", "dedication.toml"]);
+    assert_eq!(ran.status, 0, "{}{}", ran.out, ran.err);
+    assert_eq!(bench.names("out/dedication"), ALL);
+    assert!(ran.out.starts_with("nothing found\n"), "{}", ran.out);
+    let report: serde_json::Value =
+        serde_json::from_slice(&bench.read("out/dedication/report.json")).unwrap();
+    assert_eq!(report["findings"].as_array().unwrap().len(), 0);
+    let listed: Vec<&str> =
+        report["files"].as_array().unwrap().iter().map(|f| f.as_str().unwrap()).collect();
+    assert_eq!(listed.last(), Some(&"report.json"));
+    for name in ALL {
+        assert!(listed.contains(&name), "{name} is not listed");
+    }
+}
+
+#[test]
+fn every_shipped_layout_but_the_impossible_one_can_be_made() {
+    let bench = Bench::new();
+    let layouts = shipped(&bench);
+    assert!(layouts.len() >= 5, "{layouts:?}");
+    for layout in layouts {
+        let ran = bench.run(&["make", &layout]);
+        let expected = i32::from(layout == "cannot-fit.toml");
+        assert_eq!(ran.status, expected, "{layout}: {}{}", ran.out, ran.err);
+    }
+}
+
+/// Puts a remedy's edits into the layout's text, key by key, as a reader of the
+/// report would: the value of `key = value` in its table is replaced, or the key
+/// is added.
+fn edited(layout: &str, edits: &serde_json::Value) -> String {
+    let mut text = layout.to_owned();
+    for edit in edits.as_array().unwrap() {
+        let path: Vec<&str> = edit["key"].as_str().unwrap().split('.').collect();
+        let value = edit["value"].as_str().unwrap();
+        let (header, nth, key) = match path.as_slice() {
+            ["line", number, key] => ("[[line]]".to_owned(), number.parse().unwrap(), *key),
+            [table, key] => (format!("[{table}]"), 1, *key),
+            other => panic!("unexpected key {other:?}"),
+        };
+        let mut seen = 0;
+        let mut inside = false;
+        let mut done = false;
+        let mut lines: Vec<String> = Vec::new();
+        for line in text.lines() {
+            if line.trim_start().starts_with('[') {
+                if inside && !done {
+                    lines.push(format!("{key} = {value}"));
+                    done = true;
+                }
+                inside = line.trim() == header && {
+                    seen += 1;
+                    seen == nth
+                };
+            }
+            if inside && line.split('=').next().unwrap().trim() == key {
+                lines.push(format!("{key} = {value}"));
+                done = true;
+            } else {
+                lines.push(line.to_owned());
+            }
+        }
+        assert!(done, "{path:?} found no place");
+        text = lines.join("\n") + "\n";
+    }
+    text
+}
+
+#[test]
+fn every_remedy_of_the_impossible_plate_makes_it_fit_when_applied() {
+    let bench = Bench::new();
+    shipped(&bench);
+    let layout = String::from_utf8(bench.read("cannot-fit.toml")).unwrap();
+    let report = bench.report("cannot-fit.toml");
+    let crowded: Vec<String> = codes(&report);
+    assert!(crowded.contains(&"below-asked-height".to_owned()), "{crowded:?}");
+    let mut kinds = Vec::new();
+    for finding in report["findings"].as_array().unwrap() {
+        for remedy in finding["remedies"].as_array().unwrap() {
+            bench.put("cured.toml", edited(&layout, &remedy["edits"]));
+            let ran = bench.run(&["fit", "cured.toml"]);
+            assert_eq!(ran.status, 0, "{}: {}{}", remedy["message"], ran.out, ran.err);
+            kinds.push(remedy["kind"].as_str().unwrap().to_owned());
+        }
+    }
+    for kind in ["shorter-wording", "larger-plate", "wider-plate", "taller-plate"] {
+        assert!(kinds.iter().any(|k| k == kind), "no {kind} among {kinds:?}");
+    }
+}
+
+#[test]
+fn a_suggested_plate_is_the_smallest_that_does() {
+    let bench = Bench::new();
+    shipped(&bench);
+    let layout = String::from_utf8(bench.read("cannot-fit.toml")).unwrap();
+    let report = bench.report("cannot-fit.toml");
+    let remedies: Vec<&serde_json::Value> = report["findings"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .flat_map(|finding| finding["remedies"].as_array().unwrap())
+        .collect();
+    for (kind, wider, taller) in [("wider-plate", 0.5, 0.0), ("taller-plate", 0.0, 0.5)] {
+        let remedy = remedies.iter().find(|remedy| remedy["kind"] == kind).unwrap();
+        let size = remedy["edits"][0]["value"].as_str().unwrap().replace(['"', 'm'], "");
+        let sides: Vec<f64> = size.split('x').map(|side| side.trim().parse().unwrap()).collect();
+        let smaller = format!("\"{} x {} mm\"", sides[0] - wider, sides[1] - taller);
+        let edits = serde_json::json!([{ "key": "plate.size", "value": smaller }]);
+        bench.put("smaller.toml", edited(&layout, &edits));
+        assert_eq!(bench.run(&["fit", "smaller.toml"]).status, 1, "{kind}: {smaller} does too");
+    }
+}
+
+#[test]
+fn the_same_input_gives_the_same_bytes() {
+    let bench = Bench::new();
+    for layout in shipped(&bench) {
+        bench.run(&["make", &layout, "-o", "first"]);
+        bench.run(&["make", &layout, "-o", "second"]);
+        let names = bench.names("first");
+        assert!(names.len() >= 6, "{layout}: {names:?}");
+        assert_eq!(names, bench.names("second"));
+        for name in names {
+            let (a, b) = (bench.read(&format!("first/{name}")), bench.read(&format!("second/{name}")));
+            assert!(a == b, "{layout}: {name} differs between two runs");
+        }
+    }
+}
+
+#[test]
+fn a_layout_can_come_from_standard_input() {
+    let bench = Bench::new();
+    let layout = plain("90 x 50 mm", &["TREBLE"], "");
+    let ran = bench.run_with(&["make", "-"], &layout);
+    assert_eq!(ran.status, 0, "{}", ran.err);
+    assert!(bench.has("out/layout/proof.pdf"));
+}
+
+#[test]
+fn fit_writes_nothing_and_tells_every_row() {
+    let bench = Bench::with(&plain("90 x 50 mm", &["RUNG FOR PEACE", "eight bells"], ""));
+    let ran = bench.run(&["fit", "cup.toml"]);
+    assert_eq!(ran.status, 0, "{}", ran.err);
+    assert!(ran.out.contains("RUNG FOR PEACE") && ran.out.contains("eight bells"), "{}", ran.out);
+    assert_eq!(bench.names("."), ["cup.toml"]);
+}
+
+#[test]
+fn the_report_has_every_key_it_promises() {
+    let bench = Bench::new();
+    shipped(&bench);
+    let report = bench.report("dedication.toml");
+    for key in [
+        "format", "version", "plate", "margin_mm", "field", "clear_zones", "mode", "limit_scale",
+        "scale_low", "scale_high", "scale", "ease", "phi", "lines", "pieces", "holes", "findings",
+        "proof_mark", "sheets",
+    ] {
+        assert!(report.get(key).is_some(), "no {key}");
+    }
+    for key in [
+        "index", "text", "lettering", "font", "size_ratio", "cap_height_mm", "x_height_mm",
+        "floor_mm", "floor_from", "wish_mm", "ceiling_mm", "rise", "depth", "leading", "space",
+        "align", "breaks",
+    ] {
+        assert!(report["lines"][0].get(key).is_some(), "no lines[].{key}");
+    }
+    for key in
+        ["line", "range", "text", "baseline_mm", "origin_x_mm", "cap_height_mm", "ink", "glyphs"]
+    {
+        assert!(report["pieces"][0].get(key).is_some(), "no pieces[].{key}");
+    }
+    for key in [
+        "x_mm", "y_mm", "clearance_diameter_mm", "head_diameter_mm", "clear_zone_radius_mm",
+        "shank_bore_mm", "pilot_mm", "depth_mm", "face",
+    ] {
+        assert!(report["holes"][0].get(key).is_some(), "no holes[].{key}");
+    }
+    let mark = report["proof_mark"].as_str().unwrap();
+    assert_eq!(mark.len(), 10);
+    assert!(mark.chars().all(|c| matches!(c, 'A'..='Z' | '2'..='7')), "{mark}");
+}
+
+#[test]
+fn the_proof_mark_follows_what_is_cut_and_nothing_else() {
+    let bench = Bench::new();
+    let mark = |more: &str| {
+        bench.put("cup.toml", plain("90 x 50 mm", &["TENOR"], more));
+        bench.report("cup.toml")["proof_mark"].as_str().unwrap().to_owned()
+    };
+    let first = mark("");
+    assert_eq!(first, mark("[proof]\nnumber = 7\nclient = \"Somebody else\"\n"));
+    assert_ne!(first, mark("[fit]\nease = \"89 %\"\n"));
+}
+
+#[test]
+fn new_starts_from_a_shipped_layout_and_never_writes_over_one() {
+    let bench = Bench::new();
+    for starter in ["dedication", "long-dedication", "oval", "inches"] {
+        let file = format!("{starter}-mine.toml");
+        let ran = bench.run(&["new", "--from", starter, &file]);
+        assert_eq!(ran.status, 0, "{}", ran.err);
+        assert_eq!(bench.run(&["fit", &file]).status, 0, "{starter}");
+        let again = bench.run(&["new", "--from", starter, &file]);
+        assert_eq!(again.status, 3, "{}", again.out);
+    }
+    let ran = bench.run(&["new", "--from", "dedicaton"]);
+    assert_eq!(ran.status, 2);
+    assert!(ran.err.contains("the nearest is `dedication`"), "{}", ran.err);
+}
+
+#[test]
+fn lettering_lists_what_is_shipped_with_its_licence() {
+    let bench = Bench::new();
+    let list = bench.run(&["lettering"]);
+    for name in ["Cinzel", "EB Garamond", "Archivo Narrow", "Great Vibes", "OFL-1.1"] {
+        assert!(list.out.contains(name), "{name}: {}", list.out);
+    }
+    let licence = bench.run(&["lettering", "Cinzel", "--licence"]);
+    assert!(licence.out.contains("SIL OPEN FONT LICENSE"), "{}", licence.out);
+    let unknown = bench.run(&["lettering", "Cinzell"]);
+    assert_eq!(unknown.status, 2);
+    assert!(unknown.err.contains("did you mean `Cinzel`?"), "{}", unknown.err);
+}
+
+#[test]
+fn a_format_that_is_not_known_is_refused_with_the_nearest() {
+    let bench = Bench::with(&plain("90 x 50 mm", &["TENOR"], ""));
+    let ran = bench.run(&["proof", "cup.toml", "-o", "cup.pgn"]);
+    assert_eq!(ran.status, 2);
+    assert!(ran.err.contains("such as cup.png"), "{}", ran.err);
+    assert_eq!(bench.names("."), ["cup.toml"]);
+}

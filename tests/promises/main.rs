@@ -11,3 +11,4 @@ mod outside;
 mod plate;
 mod sheets;
 mod writers;
+mod support;
