@@ -73,4 +73,3 @@ fn floor(line: &Line, body: Option<Body>, layout: &Layout) -> Floor {
         ceiling: line.at_most,
     }
 }
-

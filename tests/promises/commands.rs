@@ -140,7 +140,8 @@ fn the_same_input_gives_the_same_bytes() {
         assert!(names.len() >= 6, "{layout}: {names:?}");
         assert_eq!(names, bench.names("second"));
         for name in names {
-            let (a, b) = (bench.read(&format!("first/{name}")), bench.read(&format!("second/{name}")));
+            let (a, b) =
+                (bench.read(&format!("first/{name}")), bench.read(&format!("second/{name}")));
             assert!(a == b, "{layout}: {name} differs between two runs");
         }
     }
@@ -170,16 +171,46 @@ fn the_report_has_every_key_it_promises() {
     shipped(&bench);
     let report = bench.report("dedication.toml");
     for key in [
-        "format", "version", "plate", "margin_mm", "field", "clear_zones", "mode", "limit_scale",
-        "scale_low", "scale_high", "scale", "ease", "phi", "lines", "pieces", "holes", "findings",
-        "proof_mark", "sheets",
+        "format",
+        "version",
+        "plate",
+        "margin_mm",
+        "field",
+        "clear_zones",
+        "mode",
+        "limit_scale",
+        "scale_low",
+        "scale_high",
+        "scale",
+        "ease",
+        "phi",
+        "lines",
+        "pieces",
+        "holes",
+        "findings",
+        "proof_mark",
+        "sheets",
     ] {
         assert!(report.get(key).is_some(), "no {key}");
     }
     for key in [
-        "index", "text", "lettering", "font", "size_ratio", "cap_height_mm", "x_height_mm",
-        "floor_mm", "floor_from", "wish_mm", "ceiling_mm", "rise", "depth", "leading", "space",
-        "align", "breaks",
+        "index",
+        "text",
+        "lettering",
+        "font",
+        "size_ratio",
+        "cap_height_mm",
+        "x_height_mm",
+        "floor_mm",
+        "floor_from",
+        "wish_mm",
+        "ceiling_mm",
+        "rise",
+        "depth",
+        "leading",
+        "space",
+        "align",
+        "breaks",
     ] {
         assert!(report["lines"][0].get(key).is_some(), "no lines[].{key}");
     }
@@ -189,8 +220,15 @@ fn the_report_has_every_key_it_promises() {
         assert!(report["pieces"][0].get(key).is_some(), "no pieces[].{key}");
     }
     for key in [
-        "x_mm", "y_mm", "clearance_diameter_mm", "head_diameter_mm", "clear_zone_radius_mm",
-        "shank_bore_mm", "pilot_mm", "depth_mm", "face",
+        "x_mm",
+        "y_mm",
+        "clearance_diameter_mm",
+        "head_diameter_mm",
+        "clear_zone_radius_mm",
+        "shank_bore_mm",
+        "pilot_mm",
+        "depth_mm",
+        "face",
     ] {
         assert!(report["holes"][0].get(key).is_some(), "no holes[].{key}");
     }

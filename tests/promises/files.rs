@@ -61,7 +61,8 @@ fn an_old_pattern_does_not_stay_beside_a_stopped_proof() {
 #[test]
 fn a_finding_accepted_by_name_and_value_no_longer_withholds() {
     let bench = Bench::with(&good());
-    let tight = good().replace("[[line]]\ntext = \"of", "[[line]]\nat_least = \"9 mm\"\ntext = \"of");
+    let tight =
+        good().replace("[[line]]\ntext = \"of", "[[line]]\nat_least = \"9 mm\"\ntext = \"of");
     bench.put("cup.toml", &tight);
     let report = bench.report("cup.toml");
     let finding = report["findings"]
@@ -92,8 +93,7 @@ fn a_finding_accepted_by_name_and_value_no_longer_withholds() {
 
 #[test]
 fn what_can_never_be_accepted_still_stops() {
-    let accept =
-        "accept = [{ code = \"head-off-plate\", where = \"mount.holes\", measured = 1.5, reason = \"hurry\" }]\n";
+    let accept = "accept = [{ code = \"head-off-plate\", where = \"mount.holes\", measured = 1.5, reason = \"hurry\" }]\n";
     let bench = Bench::with(&format!("{accept}{}", head_off()));
     let ran = bench.run(&["fit", "cup.toml"]);
     assert_eq!(ran.status, 1, "{}{}", ran.out, ran.err);

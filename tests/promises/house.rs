@@ -5,8 +5,22 @@ use std::path::{Path, PathBuf};
 
 /// Rooms in the order of the flow; each may use only those before it.
 const ROOMS: [&str; 16] = [
-    "units", "finding", "layout", "wording", "lettering", "plate", "mount", "floors", "fit",
-    "checks", "job", "remedies", "report", "drawing", "sheets", "cli",
+    "units",
+    "finding",
+    "layout",
+    "wording",
+    "lettering",
+    "plate",
+    "mount",
+    "floors",
+    "fit",
+    "checks",
+    "job",
+    "remedies",
+    "report",
+    "drawing",
+    "sheets",
+    "cli",
 ];
 
 fn root() -> PathBuf {
@@ -91,8 +105,10 @@ fn a_source_file_can_be_held_in_the_head() {
 fn nothing_is_imported_by_glob() {
     for path in all_sources() {
         let text = fs::read_to_string(&path).unwrap();
-        let globs: Vec<&str> =
-            text.lines().filter(|l| l.trim_start().starts_with("use ") && l.contains("::*")).collect();
+        let globs: Vec<&str> = text
+            .lines()
+            .filter(|l| l.trim_start().starts_with("use ") && l.contains("::*"))
+            .collect();
         // A test module may open its own file.
         let outside: Vec<_> = globs.iter().filter(|line| line.trim() != "use super::*;").collect();
         assert!(outside.is_empty(), "{}: {outside:?}", path.display());
@@ -102,8 +118,15 @@ fn nothing_is_imported_by_glob() {
 #[test]
 fn the_top_level_holds_only_the_agreed_names() {
     const AGREED: [&str; 9] = [
-        "Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md", "LICENSE", "src", "fonts-open",
-        "tests", "layouts",
+        "Cargo.toml",
+        "Cargo.lock",
+        "README.md",
+        "DEVELOPERS.md",
+        "LICENSE",
+        "src",
+        "fonts-open",
+        "tests",
+        "layouts",
     ];
     for entry in fs::read_dir(root()).unwrap() {
         let name = entry.unwrap().file_name().into_string().unwrap();

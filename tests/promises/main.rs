@@ -5,6 +5,7 @@ mod files;
 mod fit;
 mod house;
 mod lettering;
+mod limits;
 mod messages;
 mod mount;
 mod outside;
