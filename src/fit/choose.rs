@@ -1,1 +1,197 @@
-//! To be written.
+//! Which breaking, when heights, the number of rows of each line and each row's
+//! width are settled: least sense cost, then least raggedness rounded to 1/1000,
+//! then the earliest differing break later in the text.
+
+use super::pieces::{ALLOWED, Pieces};
+use super::problem::Problem;
+
+/// What raggedness is rounded to: parts of 1.
+const RAGGEDNESS_PARTS: f64 = 1000.0;
+
+/// Sense cost and raggedness of some rows; compared in this order.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+pub(super) struct Merit {
+    pub(super) cost: u64,
+    pub(super) raggedness: f64,
+}
+
+impl Merit {
+    pub(super) const NONE: Self = Self { cost: 0, raggedness: 0.0 };
+
+    /// Of both sets of rows together.
+    pub(super) fn and(self, other: Self) -> Self {
+        Self { cost: self.cost + other.cost, raggedness: self.raggedness + other.raggedness }
+    }
+}
+
+/// Merit of one row: a piece that ends at node `to`, so wide and in so much room, mm.
+pub(super) fn row_merit(pieces: &Pieces, to: usize, width: f64, room: f64) -> Merit {
+    let short = if room > 0.0 { (room - width).max(0.0) / room } else { 0.0 };
+    // The line's own end is no break.
+    let cost = if to == pieces.end() { 0 } else { u64::from(pieces.costs[to]) };
+    Merit { cost, raggedness: short * short }
+}
+
+/// One line with its cap height and the width of each of its rows, mm.
+#[derive(Debug, Clone, Copy)]
+struct Asked<'a> {
+    pieces: &'a Pieces,
+    height: f64,
+    rooms: &'a [f64],
+}
+
+impl Asked<'_> {
+    /// By row and node: the least merit of that row and those after it, when the row
+    /// begins at the node; `None` where they cannot end at the line's end. One entry
+    /// more than rows.
+    fn least(&self) -> Vec<Vec<Option<Merit>>> {
+        let nodes = self.pieces.end() + 1;
+        let mut table = vec![vec![None; nodes]; self.rooms.len() + 1];
+        table[self.rooms.len()][nodes - 1] = Some(Merit::NONE);
+        for row in (0..self.rooms.len()).rev() {
+            for node in row..nodes - 1 {
+                let merits = self.onward(node, row).filter_map(|(to, merit)| {
+                    table[row + 1][to].map(|after: Merit| merit.and(after))
+                });
+                let least = merits.fold(None, |least: Option<Merit>, merit| match least {
+                    Some(least) if least <= merit => Some(least),
+                    _ => Some(merit),
+                });
+                table[row][node] = least;
+            }
+        }
+        table
+    }
+
+    /// Where row `row` can end when it begins at `node`, and its merit.
+    fn onward(&self, node: usize, row: usize) -> impl Iterator<Item = (usize, Merit)> {
+        let room = self.rooms[row];
+        let limit = super::exact::limit_in_caps(room, self.height);
+        let reach = self.pieces.reach(node, limit);
+        reach.map(move |(to, width)| (to, row_merit(self.pieces, to, width * self.height, room)))
+    }
+}
+
+/// The breaking of every line into as many rows as `rooms` has entries for it: nodes
+/// after the first at which its rows end. `rooms`: width of every row, mm. `None` where
+/// no breaking keeps to them.
+pub(super) fn breaking(
+    problem: &Problem,
+    pieces: &[Pieces],
+    heights: &[f64],
+    rooms: &[Vec<f64>],
+) -> Option<Vec<Vec<usize>>> {
+    debug_assert_eq!(problem.lines.len(), rooms.len());
+    let asked: Vec<Asked<'_>> = (pieces.iter().zip(heights).zip(rooms))
+        .map(|((pieces, &height), rooms)| Asked { pieces, height, rooms })
+        .collect();
+    let tables: Vec<_> = asked.iter().map(Asked::least).collect();
+    let least: Vec<Merit> = tables.iter().map(|table| table[0][0]).collect::<Option<_>>()?;
+    let total: f64 = least.iter().map(|merit| merit.raggedness).sum();
+    let rounded = |raggedness: f64| (raggedness * RAGGEDNESS_PARTS).round();
+    let bound = rounded(total);
+    // Raggedness of the rows chosen so far, and the least of the lines not yet begun.
+    let (mut chosen, mut later) = (0.0, total);
+    let mut breaking = Vec::with_capacity(asked.len());
+    for ((asked, table), &least) in asked.iter().zip(&tables).zip(&least) {
+        later -= least.raggedness;
+        let mut left = least.cost;
+        let mut node = 0;
+        let mut ends = Vec::with_capacity(asked.rooms.len());
+        for row in 0..asked.rooms.len() {
+            // The last end that keeps the rounded total; failing that, which only a last
+            // digit of the sum can bring about, the least ragged.
+            let (mut keeps, mut even) = (None, None);
+            let mut least_raggedness = f64::INFINITY;
+            for (to, merit) in asked.onward(node, row) {
+                let Some(after) = table[row + 1][to] else { continue };
+                let whole = merit.and(after);
+                if whole.cost != left {
+                    continue;
+                }
+                if rounded(chosen + whole.raggedness + later) <= bound {
+                    keeps = Some((to, merit));
+                }
+                if whole.raggedness < least_raggedness {
+                    least_raggedness = whole.raggedness;
+                    even = Some((to, merit));
+                }
+            }
+            let (to, merit) = keeps.or(even)?;
+            left -= merit.cost;
+            chosen += merit.raggedness;
+            node = to;
+            ends.push(to);
+        }
+        breaking.push(ends);
+    }
+    Some(breaking)
+}
+
+/// The eased scale: `ease·s*`, but not so low that a line falls under its reading wish
+/// that keeps it at the limit.
+pub(super) fn eased(problem: &Problem, limit: f64) -> f64 {
+    let asked = problem.ease * limit;
+    let kept = problem.lines.iter().filter_map(|line| {
+        let wish = line.wish?;
+        let could = line.height(limit) >= wish - ALLOWED;
+        let would = line.height(asked) >= wish - ALLOWED;
+        (could && !would).then_some(wish / line.ratio)
+    });
+    kept.fold(asked, f64::max).min(limit)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{breaking, eased};
+    use crate::fit::pieces::Pieces;
+    use crate::fit::problem::LineProblem;
+    use crate::fit::testing::{line, problem};
+
+    /// Nodes at which the rows end: `height` mm high in rows `width` mm wide.
+    fn ends(lines: Vec<LineProblem>, height: f64, width: f64, rows: &[usize]) -> Vec<Vec<usize>> {
+        let pieces: Vec<Pieces> = lines.iter().map(|line| Pieces::new(line, true)).collect();
+        let rooms: Vec<Vec<f64>> = rows.iter().map(|&rows| vec![width; rows]).collect();
+        let heights = vec![height; lines.len()];
+        breaking(&problem(lines), &pieces, &heights, &rooms).expect("fits")
+    }
+
+    #[test]
+    fn rows_are_as_even_as_they_can_be() {
+        // Words 2 3 2 3 2 in rows of 11: two rows. Breaks after 2, 3, 4 words give
+        // 6|9, 9|6, 13|…: the first two are equally ragged, the later break wins.
+        let words = [2.0, 3.0, 2.0, 3.0, 2.0];
+        assert_eq!(ends(vec![line(1.0, &words)], 1.0, 11.0, &[2]), [[3, 5]]);
+        // Words 4 3 3 4: 8|8 beats the rest.
+        assert_eq!(ends(vec![line(1.0, &[4.0, 3.0, 3.0, 4.0])], 1.0, 12.0, &[2]), [[2, 4]]);
+    }
+
+    #[test]
+    fn sense_outranks_evenness() {
+        let mut costly = line(1.0, &[4.0, 3.0, 3.0, 4.0]);
+        costly.costs[2] = 5;
+        // After three words 12, after one 12: both fit in 12; the later wins.
+        assert_eq!(ends(vec![costly], 1.0, 12.0, &[2]), [[3, 4]]);
+    }
+
+    #[test]
+    fn raggedness_is_compared_over_all_lines_together_rounded() {
+        // Room 100. Words 50.0, 0.001, 49.999…: moving the tiny word changes raggedness
+        // far below 1/1000, so the later break wins in both lines.
+        let tiny = line(1.0, &[50.0, 0.001, 50.1]);
+        let ends = ends(vec![tiny.clone(), tiny], 1.0, 100.0, &[2, 2]);
+        assert_eq!(ends, [[2, 3], [2, 3]]);
+    }
+
+    #[test]
+    fn ease_never_costs_a_line_its_reading_wish() {
+        let mut wished = problem(vec![line(1.0, &[1.0]), line(0.5, &[1.0])]);
+        wished.ease = 0.9;
+        assert!((eased(&wished, 4.0) - 3.6).abs() < 1e-12);
+        wished.lines[1].wish = Some(1.9);
+        assert!((eased(&wished, 4.0) - 3.8).abs() < 1e-12);
+        // A wish that the limit itself does not reach is not kept.
+        wished.lines[1].wish = Some(2.1);
+        assert!((eased(&wished, 4.0) - 3.6).abs() < 1e-12);
+    }
+}

@@ -6,6 +6,11 @@ use kurbo::Rect;
 
 use crate::floors::Floor;
 use crate::layout::{Align, FitMode};
+use crate::lettering::ShapedLine;
+
+use super::heights::{spread_leading, spread_space};
+use super::plan::Plan;
+use super::problem::LineProblem;
 
 /// One glyph on the plate.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -75,19 +80,45 @@ pub struct Fitted {
     pub mode: FitMode,
     /// Ease asked.
     pub ease: f64,
-    /// Largest scale that any permitted breaking allows, mm of cap height at
-    /// size 1; `None` where nothing fits at floors.
+    /// Largest scale known to fit, mm of cap height at size 1: the limit itself in a
+    /// rectangle, elsewhere `scale_low`; `None` where nothing fits at floors.
     pub limit_scale: Option<f64>,
-    /// Bracket of the limit: a scale known to fit.
+    /// Bracket of the limit: a scale known to fit; 0 where nothing fits at floors.
     pub scale_low: f64,
-    /// Bracket of the limit: no larger scale fits.
+    /// Bracket of the limit: no larger scale fits; 0 where nothing fits at floors.
     pub scale_high: f64,
-    /// Scale used.
+    /// Scale used; 0 where nothing fits at floors.
     pub scale: f64,
-    /// 1 where lines keep their floors; below 1 the share of its floor that every line was given.
+    /// 1 where lines keep their floors; below 1 the share of its floor that every line
+    /// was given; 0 where the field has no room for any lettering.
     pub phi: f64,
     /// Lines as in the layout.
     pub lines: Vec<FittedLine>,
     /// Rows, top to bottom; empty where the field has no room.
     pub rows: Vec<Row>,
+}
+
+/// What became of the line at `at`.
+pub(super) fn line(
+    plan: &Plan,
+    at: usize,
+    line: &LineProblem,
+    shaped: &ShapedLine,
+    floor: &Floor,
+) -> FittedLine {
+    let cap_height = plan.heights.get(at).copied().unwrap_or(0.0);
+    let face = &shaped.face;
+    let rows = plan.rows.iter().filter(|row| row.line == at && row.from > 0);
+    FittedLine {
+        cap_height,
+        x_height: face.x_units.map(|units| cap_height * units / face.cap_units),
+        floor: *floor,
+        ceiling: line.ceiling,
+        leading: spread_leading(line, plan.spread),
+        space: spread_space(line, plan.spread),
+        rise: line.rise,
+        depth: line.depth,
+        align: line.align,
+        breaks: rows.filter_map(|row| shaped.stops.get(row.from).copied()).collect(),
+    }
 }

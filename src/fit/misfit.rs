@@ -1,1 +1,20 @@
-//! To be written.
+//! When nothing fits: all lines under their floors, by one share.
+//!
+//! Every line goes to `φ·f_i` with the largest φ below 1 that fits, by the same
+//! search as for the scale, so that all lines are told with the same ratio to what
+//! they need. Which lines may break has been decided at their floors and stays.
+
+use super::problem::Problem;
+
+/// Least φ at which lettering is placed at all; below it there is no room. Ground: a
+/// letter at a thousandth of its floor is nothing that anyone could look at.
+pub(super) const LEAST_SHARE: f64 = 0.001;
+
+/// The problem whose "scale" is φ, from 0 to 1.
+pub(super) fn under_floors(problem: &Problem) -> Problem {
+    let lines = problem.lines.iter().map(|line| {
+        let floor = line.low();
+        super::LineProblem { ratio: floor, floor: 0.0, ceiling: floor, ..line.clone() }
+    });
+    Problem { lines: lines.collect(), ease: 1.0 }
+}

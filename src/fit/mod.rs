@@ -1,17 +1,33 @@
 //! Breaking, sizing and placing: pure arithmetic on shaped lines, break marks,
 //! floors and a field. Knows nothing of files, fonts' insides or drawing.
+//!
+//! One scale `s` serves all lines: a line of ratio `r` has the cap height
+//! `clamp(r·s, floor, ceiling)`. A scale is feasible if some permitted breaking and
+//! some place of the block put every row's box (its line's greatest rise and depth)
+//! inside the field on its axis. The limit is the supremum of the feasible scales:
+//! exact in a rectangle, bracketed elsewhere. The plate is set at a share of it
+//! (`ease`), with fewest rows, then least sense cost, then least raggedness
+//! `Σ((W−w)/W)²` rounded to 1/1000, then later breaks. Half of the spare height at
+//! most goes into the gaps; the block stands in the middle, its rows centred by ink.
 
 mod bracket;
 mod choose;
 mod exact;
+mod fewest;
 mod fitted;
 mod heights;
 mod misfit;
 mod pieces;
+mod place;
+mod plan;
 mod problem;
 mod settle;
+mod stack;
+#[cfg(test)]
+mod testing;
 
 pub use fitted::{Fitted, FittedLine, PlacedGlyph, Row};
+pub use plan::{Plan, PlannedRow, plan};
 pub use problem::{LineProblem, Problem};
 
 use crate::floors::Floor;
@@ -20,7 +36,10 @@ use crate::lettering::ShapedLine;
 use crate::plate::Field;
 use crate::wording::Marks;
 
-/// Every glyph placed.
+/// Every glyph placed. The lists run along the layout's lines.
+///
+/// What does not fit at its floors is set below them, all lines by one share `phi`;
+/// an empty field, or one without room even then, gives a result without rows.
 #[must_use]
 pub fn fitted(
     layout: &Layout,
@@ -29,6 +48,21 @@ pub fn fitted(
     floors: &[Floor],
     field: &Field,
 ) -> Fitted {
-    let _ = (layout, lines, marks, floors, field);
-    todo!()
+    let field_height = field.bounds().map_or(0.0, |[_, top, _, bottom]| bottom - top);
+    let problem = problem::problem(layout, lines, marks, floors, field_height);
+    let plan = plan(&problem, field);
+    let rows = plan.rows.iter().map(|row| place::placed(row, &lines[row.line], &problem, field));
+    let told = (problem.lines.iter().zip(lines).zip(floors).enumerate())
+        .map(|(at, ((line, shaped), floor))| fitted::line(&plan, at, line, shaped, floor));
+    Fitted {
+        mode: layout.fit.mode,
+        ease: problem.ease,
+        limit_scale: plan.low,
+        scale_low: plan.low.unwrap_or(0.0),
+        scale_high: plan.high.unwrap_or(0.0),
+        scale: plan.scale,
+        phi: plan.phi,
+        lines: told.collect(),
+        rows: rows.collect(),
+    }
 }

@@ -1,12 +1,25 @@
 //! The fit's own view of a plaque: numbers only, so that a brute force can
 //! state the same problem.
 
-use crate::layout::{Align, Breaks};
+use crate::floors::Floor;
+use crate::layout::{Align, Breaks, FitMode, Layout, Line};
+use crate::lettering::ShapedLine;
+use crate::wording::Marks;
+
+/// Ceiling where the user gave none, as a share of the field's height; common
+/// practice, no source.
+const CEILING_SHARE: f64 = 0.2;
+
+/// Leading of a line in capitals and figures, in cap heights; common practice, no source.
+const LEADING_CAPITALS: f64 = 1.45;
+
+/// Leading of a line in mixed case; common practice, no source.
+const LEADING_MIXED: f64 = 1.65;
 
 /// One line as numbers. Heights in mm, widths and whites in cap heights.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LineProblem {
-    /// Relative size `r`.
+    /// Relative size `r`, above 0.
     pub ratio: f64,
     /// Least cap height.
     pub floor: f64,
@@ -36,6 +49,18 @@ pub struct LineProblem {
     pub widths: Vec<f64>,
 }
 
+impl LineProblem {
+    /// Least cap height that the line is given: its floor, or a ceiling below it.
+    pub(super) fn low(&self) -> f64 {
+        self.floor.min(self.ceiling)
+    }
+
+    /// Cap height at a scale: `clamp(r·s, f, c)`.
+    pub(super) fn height(&self, scale: f64) -> f64 {
+        (self.ratio * scale).max(self.low()).min(self.ceiling)
+    }
+}
+
 /// The whole problem but for the field.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Problem {
@@ -43,4 +68,67 @@ pub struct Problem {
     pub lines: Vec<LineProblem>,
     /// Share of the limit that is used.
     pub ease: f64,
+}
+
+impl Problem {
+    /// Scale above which no line grows.
+    pub(super) fn domain_end(&self) -> f64 {
+        self.lines.iter().map(|line| line.ceiling / line.ratio).fold(0.0, f64::max)
+    }
+
+    /// Scale below which no line shrinks.
+    pub(super) fn domain_start(&self) -> f64 {
+        let starts = self.lines.iter().map(|line| line.low() / line.ratio);
+        starts.fold(f64::INFINITY, f64::min).min(self.domain_end())
+    }
+
+    /// Cap heights of all lines at a scale, mm.
+    pub(super) fn heights(&self, scale: f64) -> Vec<f64> {
+        self.lines.iter().map(|line| line.height(scale)).collect()
+    }
+}
+
+/// States the problem of a layout. The lists run along the layout's lines;
+/// `field_height` in mm gives the ceiling where the user gave none.
+pub(super) fn problem(
+    layout: &Layout,
+    lines: &[ShapedLine],
+    marks: &[Marks],
+    floors: &[Floor],
+    field_height: f64,
+) -> Problem {
+    let asked = layout.lines.iter().zip(lines).zip(marks.iter().zip(floors));
+    let lines = asked.map(|((line, shaped), (marks, floor))| {
+        let (floor_mm, ceiling) = bounds(layout.fit.mode, line, floor, field_height);
+        let leading = if shaped.all_capitals { LEADING_CAPITALS } else { LEADING_MIXED };
+        LineProblem {
+            ratio: line.size,
+            floor: floor_mm,
+            ceiling,
+            wish: floor.wish,
+            rise: shaped.rise,
+            depth: shaped.depth,
+            leading: line.leading.unwrap_or(leading),
+            space: line.space,
+            align: line.align,
+            breaks: line.breaks,
+            stops: shaped.stops.len(),
+            forced: marks.forced.clone(),
+            costs: marks.costs.clone(),
+            widths: shaped.widths().to_vec(),
+        }
+    });
+    Problem { lines: lines.collect(), ease: layout.fit.ease }
+}
+
+/// Floor and ceiling for the fit, mm. A stated height is both; in `fixed` a line
+/// without one stands at its floor.
+fn bounds(mode: FitMode, line: &Line, floor: &Floor, field_height: f64) -> (f64, f64) {
+    if let Some(stated) = line.cap_height {
+        return (stated, stated);
+    }
+    match mode {
+        FitMode::Fixed => (floor.floor, floor.floor),
+        FitMode::Even => (floor.floor, floor.ceiling.unwrap_or(field_height * CEILING_SHARE)),
+    }
 }

@@ -1,1 +1,193 @@
-//! To be written.
+//! Where the rows of a chosen breaking stand: spare height, and the block's place.
+
+use crate::plate::{Field, Interval};
+
+use super::heights::Steps;
+use super::pieces::{ALLOWED, Pieces};
+use super::problem::Problem;
+use super::stack::stretch;
+
+/// Share of the spare height that may go into the gaps; common practice, no source.
+const SPARE_SHARE: f64 = 0.5;
+
+/// How far spreading is tried to learn the spare height where chords bound it: twice
+/// what the gaps may take is used of it at most, so a little more suffices.
+const SPREAD_TRIED: f64 = 3.0;
+
+/// Steps in which spreading is tried.
+const SPREAD_STEPS: u8 = 24;
+
+/// Steps in which a place is sought outward from the middle.
+const PLACE_STEPS: u16 = 400;
+
+/// Halvings with which a place or spread that is found is sharpened.
+const HALVINGS: u8 = 24;
+
+/// A breaking with its heights, to be placed.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Chosen<'a> {
+    pub(super) problem: &'a Problem,
+    pub(super) pieces: &'a [Pieces],
+    pub(super) field: &'a Field,
+    pub(super) heights: &'a [f64],
+    /// By line, nodes at which its rows end.
+    pub(super) ends: &'a [Vec<usize>],
+}
+
+/// A row as placed: its line and nodes, baseline and stretch, mm.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Standing {
+    pub(super) line: usize,
+    pub(super) from: usize,
+    pub(super) to: usize,
+    pub(super) baseline: f64,
+    pub(super) stretch: Interval,
+}
+
+/// Rows placed, and the share of what they may that the gaps took.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Settled {
+    pub(super) rows: Vec<Standing>,
+    pub(super) share: f64,
+}
+
+/// Places the rows. `known`: a top edge (mm) at which they stand unspread, used where
+/// no better is found. `None` where they do not stand there either.
+pub(super) fn settled(chosen: &Chosen<'_>, known: f64) -> Option<Settled> {
+    let mut share = chosen.share();
+    for _ in 0..HALVINGS {
+        if let Some((_, rows)) = chosen.centred(share, None) {
+            return Some(Settled { rows, share });
+        }
+        share /= 2.0;
+    }
+    let (_, rows) = chosen.centred(0.0, Some(known))?;
+    Some(Settled { rows, share: 0.0 })
+}
+
+impl Chosen<'_> {
+    fn counts(&self) -> Vec<usize> {
+        self.ends.iter().map(Vec::len).collect()
+    }
+
+    fn steps(&self, share: f64) -> Steps {
+        Steps::new(self.problem, self.heights.to_vec(), share)
+    }
+
+    fn block(&self, share: f64) -> f64 {
+        self.steps(share).block(&self.counts())
+    }
+
+    /// The share that the gaps take of what they may: as far as the block grows by
+    /// half of the spare height at most.
+    fn share(&self) -> f64 {
+        let still = self.block(0.0);
+        let bound = still + SPARE_SHARE * self.spare(still);
+        if self.block(1.0) <= bound {
+            return 1.0;
+        }
+        let (mut low, mut high) = (0.0, 1.0);
+        for _ in 0..2 * HALVINGS {
+            let middle = (low + high) / 2.0;
+            if self.block(middle) <= bound {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        low
+    }
+
+    /// Spare height, mm: by how much the block could grow in its gaps before a row is
+    /// too wide for its chord. In a rectangle that is the field's height less the block's.
+    fn spare(&self, still: f64) -> f64 {
+        if let Some([_, top, _, bottom]) = self.field.rectangle() {
+            return (bottom - top - still).max(0.0);
+        }
+        let stands = |share: f64| self.centred(share, None).is_some();
+        let (mut low, mut high) = (0.0, None);
+        for step in 1..=SPREAD_STEPS {
+            let share = SPREAD_TRIED * f64::from(step) / f64::from(SPREAD_STEPS);
+            if !stands(share) {
+                high = Some(share);
+                break;
+            }
+            low = share;
+        }
+        if let Some(mut high) = high {
+            for _ in 0..HALVINGS / 3 {
+                let middle = (low + high) / 2.0;
+                if stands(middle) {
+                    low = middle;
+                } else {
+                    high = middle;
+                }
+            }
+        }
+        self.block(low) - still
+    }
+
+    /// The place nearest the middle at which the rows stand, and the rows: from first
+    /// cap line to last baseline in the middle of a rectangle; elsewhere in the middle
+    /// of the field's area. `known`: a top edge to fall back on.
+    fn centred(&self, share: f64, known: Option<f64>) -> Option<(f64, Vec<Standing>)> {
+        let [_, top, _, bottom] = self.field.bounds()?;
+        let steps = self.steps(share);
+        let counts = self.counts();
+        let height = steps.block(&counts);
+        let middle = match self.field.rectangle() {
+            Some([_, top, _, bottom]) => top + (bottom - top) / 2.0,
+            None => self.field.centre_y(),
+        };
+        let above = (self.problem.lines.first()?.rise - 1.0) * self.heights.first()?;
+        let below = self.problem.lines.last()?.depth * self.heights.last()?;
+        let wished = middle - (height - above - below) / 2.0 - above;
+        let wished = wished.min(bottom - height).max(top);
+        let baselines = steps.baselines(&counts);
+        let rows = |at: f64| self.rows(&baselines, at);
+        if let Some(found) = rows(wished) {
+            return Some((wished, found));
+        }
+        let step = (bottom - top) / f64::from(PLACE_STEPS);
+        for count in 1..=PLACE_STEPS {
+            let off = step * f64::from(count);
+            for sign in [-1.0, 1.0] {
+                let Some(mut found) = rows(wished + sign * off) else { continue };
+                let (mut near, mut far) = (off - step, off);
+                for _ in 0..HALVINGS {
+                    let middle = (near + far) / 2.0;
+                    if let Some(nearer) = rows(wished + sign * middle) {
+                        (far, found) = (middle, nearer);
+                    } else {
+                        near = middle;
+                    }
+                }
+                return Some((wished + sign * far, found));
+            }
+        }
+        let known = known?;
+        rows(known).map(|found| (known, found))
+    }
+
+    /// The rows with the block's top edge at `top`; `None` where one has not room enough.
+    fn rows(&self, baselines: &[Vec<f64>], top: f64) -> Option<Vec<Standing>> {
+        let mut rows = Vec::new();
+        for (line, (ends, below)) in self.ends.iter().zip(baselines).enumerate() {
+            let (asked, height) = (&self.problem.lines[line], self.heights[line]);
+            let mut from = 0;
+            for (&to, &below) in ends.iter().zip(below) {
+                let baseline = top + below;
+                let box_top = baseline - asked.rise * height;
+                let box_bottom = baseline + asked.depth * height;
+                let stretch = stretch(self.field, asked.align, box_top, box_bottom)?;
+                let width = self.pieces[line].width(from, to) * height;
+                if width > stretch.right - stretch.left + 2.0 * ALLOWED {
+                    return None;
+                }
+                rows.push(Standing { line, from, to, baseline, stretch });
+                from = to;
+            }
+        }
+        Some(rows)
+    }
+}

@@ -1,0 +1,182 @@
+//! How many rows each line gets at a settled scale in a field that is no plain
+//! rectangle: fewest rows in all, then least sense cost, then least raggedness.
+
+use std::collections::BTreeMap;
+
+use super::choose::{Merit, row_merit};
+use super::exact::limit_in_caps;
+use super::pieces::ALLOWED;
+use super::stack::{Least, Site, place_key, stretch};
+
+/// Places for the block's top edge that are looked at, beside those handed in.
+const PLACES: u16 = 64;
+
+/// Most rows that may be looked at for one place.
+const ROWS_A_PLACE: usize = 20_000;
+
+/// Rows and their merit; compared in this order.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+struct Outcome {
+    rows: usize,
+    merit: Merit,
+}
+
+/// Rows of each line, their widths, and the top edge at which they stand.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Arrangement {
+    /// Width of every row, mm, line by line.
+    pub(super) rooms: Vec<Vec<f64>>,
+    /// Top edge, mm.
+    pub(super) top: f64,
+}
+
+/// The arrangement with the fewest rows, then the least sense cost, over places of
+/// the block from the field's top to its bottom; of equals the one whose middle is
+/// nearest to `centre` (mm). `known`: a top edge at which rows are known to stand.
+pub(super) fn arrangement(
+    site: &Site<'_>,
+    scale: f64,
+    centre: f64,
+    known: f64,
+) -> Option<Arrangement> {
+    let least = site.least_block(scale)?;
+    let [_, top, _, bottom] = site.bounds;
+    let spare = (bottom - top - least.height).max(0.0);
+    let mut best: Option<(usize, u64, f64, Vec<usize>, f64)> = None;
+    let mut consider = |at: f64| {
+        let (outcome, counts) = outcome_at(site, &least, at)?;
+        let ideal = centred_top(site, &least, &counts, centre);
+        let off = (at - ideal).abs();
+        let key = (outcome.rows, outcome.merit.cost, off);
+        if best.as_ref().is_none_or(|best| key < (best.0, best.1, best.2)) {
+            best = Some((key.0, key.1, key.2, counts, at));
+        }
+        Some(ideal)
+    };
+    let places = (0..=PLACES).map(|step| top + spare * f64::from(step) / f64::from(PLACES));
+    for at in places.chain([known]) {
+        // Where that many rows would stand in the middle is a place worth trying too.
+        if let Some(ideal) = consider(at) {
+            consider(ideal);
+        }
+    }
+    let (_, _, _, counts, at) = best?;
+    let rooms = rooms_at(site, &least, &counts, at)?;
+    Some(Arrangement { rooms, top: at })
+}
+
+/// Top edge at which a block stands in the middle from its first cap line to its last
+/// baseline, as near as the field's bounding box allows.
+fn centred_top(site: &Site<'_>, least: &Least, counts: &[usize], centre: f64) -> f64 {
+    let height = least.steps.block(counts);
+    let above = site.problem.lines.first().zip(least.steps.heights.first());
+    let below = site.problem.lines.last().zip(least.steps.heights.last());
+    let above = above.map_or(0.0, |(line, height)| (line.rise - 1.0) * height);
+    let below = below.map_or(0.0, |(line, height)| line.depth * height);
+    let [_, top, _, bottom] = site.bounds;
+    (centre - (height - above - below) / 2.0 - above).min(bottom - height).max(top)
+}
+
+/// Width of every row of a block with its top edge at `top`.
+fn rooms_at(site: &Site<'_>, least: &Least, counts: &[usize], top: f64) -> Option<Vec<Vec<f64>>> {
+    let lines = least.steps.baselines(counts).into_iter().enumerate();
+    lines
+        .map(|(line, rows)| rows.iter().map(|row| room(site, least, line, top + row)).collect())
+        .collect()
+}
+
+/// Width of a row with its baseline at `baseline`, mm.
+fn room(site: &Site<'_>, least: &Least, line: usize, baseline: f64) -> Option<f64> {
+    let (asked, height) = (&site.problem.lines[line], least.steps.heights[line]);
+    let (top, bottom) = (baseline - asked.rise * height, baseline + asked.depth * height);
+    stretch(site.field, asked.align, top, bottom).map(|stretch| stretch.right - stretch.left)
+}
+
+/// The best outcome of a block with its top edge at `top`, and the rows of each line.
+fn outcome_at(site: &Site<'_>, least: &Least, top: f64) -> Option<(Outcome, Vec<usize>)> {
+    let mut places = Places { site, least, known: BTreeMap::new(), rows: 0 };
+    let first = top + least.steps.first();
+    let outcome = places.onward(0, first)?;
+    // Follow the best from line to line.
+    let (mut counts, mut baseline) = (Vec::with_capacity(site.pieces.len()), first);
+    for line in 0..site.pieces.len() {
+        let best = (*places.known.get(&(line, place_key(baseline)))?)?;
+        counts.push(best.count);
+        baseline = best.next;
+    }
+    Some((outcome, counts))
+}
+
+/// The best from a line on, whose first baseline is given.
+#[derive(Debug, Clone, Copy)]
+struct Best {
+    outcome: Outcome,
+    /// Rows of that line.
+    count: usize,
+    /// First baseline of the next line, mm.
+    next: f64,
+}
+
+/// Best outcomes by line and first baseline, as far as they have been asked for.
+struct Places<'a> {
+    site: &'a Site<'a>,
+    least: &'a Least,
+    known: BTreeMap<(usize, u64), Option<Best>>,
+    rows: usize,
+}
+
+impl Places<'_> {
+    /// Best outcome of the lines from `line` on with the first baseline at `first`.
+    fn onward(&mut self, line: usize, first: f64) -> Option<Outcome> {
+        if line == self.site.pieces.len() {
+            return Some(Outcome { rows: 0, merit: Merit::NONE });
+        }
+        let key = (line, place_key(first));
+        if let Some(known) = self.known.get(&key) {
+            return known.map(|best| best.outcome);
+        }
+        let end = self.site.pieces[line].end();
+        let mut merits = vec![None; end + 1];
+        merits[0] = Some(Merit::NONE);
+        let (mut best, mut baseline, mut count) = (None::<Best>, first, 0);
+        while merits[..end].iter().any(Option::is_some)
+            && baseline + self.least.rest[line] <= self.site.bounds[3] + ALLOWED
+            && self.rows < ROWS_A_PLACE
+        {
+            self.rows += 1;
+            let Some(room) = room(self.site, self.least, line, baseline) else { break };
+            count += 1;
+            merits = self.next_row(line, &merits, room);
+            let next = baseline + self.least.steps.after[line];
+            if let Some(merit) = merits[end]
+                && let Some(rest) = self.onward(line + 1, next)
+            {
+                let outcome = Outcome { rows: count + rest.rows, merit: merit.and(rest.merit) };
+                if best.is_none_or(|best| outcome < best.outcome) {
+                    best = Some(Best { outcome, count, next });
+                }
+            }
+            baseline += self.least.steps.within[line];
+        }
+        self.known.insert(key, best);
+        best.map(|best| best.outcome)
+    }
+
+    /// Least merits by the node at which the next row ends, from those by the node at
+    /// which it begins.
+    fn next_row(&self, line: usize, starts: &[Option<Merit>], room: f64) -> Vec<Option<Merit>> {
+        let pieces = &self.site.pieces[line];
+        let height = self.least.steps.heights[line];
+        let mut ends: Vec<Option<Merit>> = vec![None; pieces.end() + 1];
+        let starts = starts[..pieces.end()].iter().enumerate();
+        for (node, before) in starts.filter_map(|(node, merit)| Some((node, (*merit)?))) {
+            for (to, width) in pieces.reach(node, limit_in_caps(room, height)) {
+                let merit = before.and(row_merit(pieces, to, width * height, room));
+                if ends[to].is_none_or(|least| merit < least) {
+                    ends[to] = Some(merit);
+                }
+            }
+        }
+        ends
+    }
+}

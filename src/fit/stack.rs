@@ -1,0 +1,194 @@
+//! Rows stacked in any field, at one place or for a whole cell of scales and places.
+//!
+//! Where a row stands follows from the scale, the block's top edge and the number of
+//! rows of the lines above it. For a cell (scales from `s_a` to `s_b`, tops from
+//! `y_a` to `y_b`) each baseline lies in a stretch; the part of the plate that a row
+//! covers wherever it stands in the cell is its core, and the chord over the core
+//! bounds from above what the row can have. What does not fit by that bound fits
+//! nowhere in the cell. A cell of one scale and one top is exact.
+
+use std::collections::BTreeSet;
+
+use crate::layout::Align;
+use crate::plate::{Field, Interval};
+
+use super::exact::{Rectangle, fewest_rows, limit_in_caps};
+use super::heights::Steps;
+use super::pieces::{ALLOWED, Pieces};
+use super::problem::Problem;
+
+/// What is to be placed, and where.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Site<'a> {
+    pub(super) problem: &'a Problem,
+    pub(super) pieces: &'a [Pieces],
+    pub(super) field: &'a Field,
+    /// Bounding box of the field: left, top, right, bottom.
+    pub(super) bounds: [f64; 4],
+}
+
+impl Site<'_> {
+    /// The bounding box as rows see it.
+    pub(super) fn bounding(&self) -> Rectangle {
+        Rectangle::new(self.bounds, self.field.axis_x)
+    }
+
+    /// Steps and fewest rows at a scale, by the bounding box: no block in the field has
+    /// fewer rows or less height. `None` where even the box is too narrow.
+    pub(super) fn least_block(&self, scale: f64) -> Option<Least> {
+        let heights = self.problem.heights(scale);
+        let counts = fewest_rows(self.problem, self.pieces, &self.bounding(), &heights)?;
+        let steps = Steps::new(self.problem, heights, 0.0);
+        Some(Least { height: steps.block(&counts), rest: steps.rest(&counts), steps })
+    }
+}
+
+/// The least that any block needs at a scale.
+#[derive(Debug, Clone)]
+pub(super) struct Least {
+    pub(super) steps: Steps,
+    /// Height of the block, mm.
+    pub(super) height: f64,
+    /// By line, from its last baseline to the block's bottom edge, mm.
+    pub(super) rest: Vec<f64>,
+}
+
+/// The stretch that a row gets between two heights, on its alignment's terms; `None`
+/// where it does not stand there. Centred: the axis and the nearer distance from it to
+/// the ends of the interval that holds it, both ways. Left and right: the widest interval,
+/// of equals the leftmost.
+pub(super) fn stretch(field: &Field, align: Align, top: f64, bottom: f64) -> Option<Interval> {
+    // A row may touch the field's edges: the band is a hair smaller than its box.
+    let (top, bottom) = if bottom - top > 2.0 * ALLOWED {
+        (top + ALLOWED, bottom - ALLOWED)
+    } else {
+        let middle = top + (bottom - top) / 2.0;
+        (middle, middle)
+    };
+    let intervals = field.intervals(top, bottom);
+    match align {
+        Align::Centre => {
+            let axis = field.axis_x;
+            let half = |interval: &Interval| (axis - interval.left).min(interval.right - axis);
+            let halves = intervals.iter().map(half).filter(|&half| half >= 0.0);
+            let half = halves.fold(None, |most: Option<f64>, half| {
+                Some(most.map_or(half, |most| most.max(half)))
+            })?;
+            Some(Interval { left: axis - half, right: axis + half })
+        }
+        Align::Left | Align::Right => {
+            let wider = |most: Option<Interval>, next: Interval| match most {
+                Some(most) if most.right - most.left >= next.right - next.left => Some(most),
+                _ => Some(next),
+            };
+            intervals.into_iter().fold(None, wider)
+        }
+    }
+}
+
+/// Whether rows stand in a cell.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Answer {
+    /// In an exact cell: they do. In a wider one: nothing speaks against it.
+    Yes,
+    /// They do not, anywhere in the cell.
+    No,
+    /// The work allowed did not suffice to tell.
+    Unknown,
+}
+
+/// A cell of scales and of heights for the block's top edge, low and high end.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Cell<'a> {
+    /// Least block and steps at the lowest scale.
+    pub(super) low: &'a Least,
+    /// Steps at the highest scale.
+    pub(super) high: &'a Steps,
+    /// Lowest and highest number for the top edge, mm.
+    pub(super) tops: (f64, f64),
+}
+
+/// Most rows that one question may look at.
+const ROWS_A_QUESTION: usize = 20_000;
+
+/// The search for a breaking in one cell, line after line.
+struct Search<'a> {
+    site: &'a Site<'a>,
+    cell: Cell<'a>,
+    /// Lines and first baselines from which no breaking was found.
+    failed: BTreeSet<(usize, u64, u64)>,
+    rows: usize,
+}
+
+/// Whether a breaking stands in the cell. `work` grows by the rows looked at.
+pub(super) fn stands(site: &Site<'_>, cell: Cell<'_>, work: &mut usize) -> Answer {
+    let mut search = Search { site, cell, failed: BTreeSet::new(), rows: 0 };
+    let (low, high) = (cell.tops.0 + cell.low.steps.first(), cell.tops.1 + cell.high.first());
+    let found = search.lines_onward(0, low, high);
+    *work += search.rows;
+    if found {
+        Answer::Yes
+    } else if search.rows > ROWS_A_QUESTION {
+        Answer::Unknown
+    } else {
+        Answer::No
+    }
+}
+
+impl Search<'_> {
+    /// Whether the lines from `line` on stand when the first of their baselines lies
+    /// between `low` and `high`.
+    fn lines_onward(&mut self, line: usize, low: f64, high: f64) -> bool {
+        if line == self.site.pieces.len() {
+            return true;
+        }
+        let key = (line, place_key(low), place_key(high));
+        if self.failed.contains(&key) {
+            return false;
+        }
+        let pieces = &self.site.pieces[line];
+        let (within_low, within_high) =
+            (self.cell.low.steps.within[line], self.cell.high.within[line]);
+        let (after_low, after_high) = (self.cell.low.steps.after[line], self.cell.high.after[line]);
+        let (mut low, mut high) = (low, high);
+        let mut reached = vec![false; pieces.end() + 1];
+        reached[0] = true;
+        while reached[..pieces.end()].contains(&true)
+            && low + self.cell.low.rest[line] <= self.site.bounds[3] + ALLOWED
+            && self.rows <= ROWS_A_QUESTION
+        {
+            self.rows += 1;
+            let Some(room) = self.room(line, low, high) else { break };
+            let height = self.cell.low.steps.heights[line];
+            reached = pieces.ends(&reached, limit_in_caps(room, height));
+            if reached[pieces.end()]
+                && self.lines_onward(line + 1, low + after_low, high + after_high)
+            {
+                return true;
+            }
+            low += within_low;
+            high += within_high;
+        }
+        self.failed.insert(key);
+        false
+    }
+
+    /// Greatest width of a row whose baseline lies between `low` and `high`.
+    fn room(&self, line: usize, low: f64, high: f64) -> Option<f64> {
+        let asked = &self.site.problem.lines[line];
+        let height = self.cell.low.steps.heights[line];
+        let (top, bottom) = (high - asked.rise * height, low + asked.depth * height);
+        if top > bottom {
+            // No core: only the bounding box bounds it.
+            return Some(self.site.bounding().width(asked));
+        }
+        let stretch = stretch(self.site.field, asked.align, top, bottom)?;
+        Some(stretch.right - stretch.left)
+    }
+}
+
+/// A baseline as a key: equal to a tenth of a nanometre.
+pub(super) fn place_key(baseline: f64) -> u64 {
+    // Adding zero makes minus zero zero.
+    ((baseline * 1e7).round() + 0.0).to_bits()
+}
