@@ -1,51 +1,30 @@
 //! What is handed over, each sheet drawn once: proof, artwork, mount pattern,
-//! plate drilling sheet, mock-up. A job in, a [`crate::drawing::Drawing`] out.
+//! plate drilling sheet, mock-up. A job in, a [`Sheet`] with its
+//! [`crate::drawing::Drawing`] out.
+//!
+//! All lengths mm, y down. The plaque is the only thing in colour; everything
+//! else is black on white. Nothing on a sheet overlaps or is cut off, however
+//! long the wording: tables grow, pages follow, paper grows.
 
-use crate::drawing::Drawing;
-use crate::job::Job;
-use crate::remedies::Cures;
+mod artwork;
+mod bar;
+mod block;
+mod dimension;
+mod drilling;
+mod heading;
+mod mockup;
+mod page;
+mod pattern;
+mod plaque;
+mod proof;
+mod sheet;
+mod table;
+mod text;
+mod view;
+mod words;
 
-/// A sheet, and where on it the plate lies at true size.
-#[derive(Debug, Clone)]
-pub struct Sheet {
-    /// The drawing.
-    pub drawing: Drawing,
-    /// For each page, where the plate's top left corner lies on it, mm; `None`
-    /// on pages that do not show the plate at true size.
-    pub plate_at: Vec<Option<(f64, f64)>>,
-}
-
-/// The proof, for the people who approve.
-#[must_use]
-pub fn proof(job: &Job, cures: &[Cures]) -> Sheet {
-    let _ = (job, cures);
-    todo!()
-}
-
-/// The lettering group alone, flat black on white, the page as large as the plate.
-#[must_use]
-pub fn proof_lettering(job: &Job) -> Sheet {
-    let _ = job;
-    todo!()
-}
-
-/// The artwork for the engraver: outlines at true size and nothing else.
-#[must_use]
-pub fn artwork(job: &Job) -> Sheet {
-    let _ = job;
-    todo!()
-}
-
-/// The mount pattern, with the plate drilling sheet as its last page.
-#[must_use]
-pub fn pattern(job: &Job) -> Sheet {
-    let _ = job;
-    todo!()
-}
-
-/// The paper plaque to hold against the face; not for drilling.
-#[must_use]
-pub fn mockup(job: &Job) -> Sheet {
-    let _ = job;
-    todo!()
-}
+pub use artwork::{artwork, proof_lettering};
+pub use mockup::mockup;
+pub use pattern::pattern;
+pub use proof::proof;
+pub use sheet::Sheet;

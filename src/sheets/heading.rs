@@ -1,0 +1,186 @@
+//! What all sheets carry: heading, section heads, footer, and the type scale.
+
+use crate::job::Job;
+use crate::units::digits::trimmed;
+
+use super::block::{Block, Layer};
+use super::page::Flow;
+use super::table::{Para, Table, columns, paragraphs, width_of};
+use super::text::{Labels, Style};
+
+/// Cap heights of a sheet's text, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Scale {
+    /// Running text and tables.
+    pub(super) body: f64,
+    /// Footers, heads of columns, captions.
+    pub(super) small: f64,
+    /// Heads of sections.
+    pub(super) section: f64,
+    /// The title, where it is short.
+    pub(super) title: f64,
+}
+
+/// Sheets that are read at a table: proof and mock-up.
+pub(super) const READ: Scale = Scale { body: 2.0, small: 1.8, section: 2.5, title: 4.5 };
+/// Sheets that are read at the bench: nothing under 2.5 mm, in the steps of
+/// ISO 3098-0.
+pub(super) const BENCH: Scale = Scale { body: 2.5, small: 2.5, section: 3.5, title: 5.0 };
+
+impl Scale {
+    /// Running text.
+    pub(super) const fn text(self) -> Style {
+        Style::regular(self.body)
+    }
+    /// Running text in bold.
+    pub(super) const fn strong(self) -> Style {
+        Style::bold(self.body)
+    }
+    /// Running text with figures of one width.
+    pub(super) const fn figures(self) -> Style {
+        Style::regular(self.body).figures()
+    }
+    /// Captions.
+    pub(super) const fn caption(self) -> Style {
+        Style::regular(self.small)
+    }
+}
+
+/// Longest title, in characters, that is set large; and middling.
+const SHORT_TITLE: usize = 60;
+const MIDDLING_TITLE: usize = 160;
+/// White between the title and the facts beside it, mm.
+const BESIDE: f64 = 8.0;
+
+/// A fact beside the title: its name, and its value or a rule to fill in.
+pub(super) type Fact = (&'static str, Option<String>);
+
+/// The heading of a sheet: kind, title, client; facts at the right; a rule.
+pub(super) fn heading(
+    labels: &Labels,
+    scale: Scale,
+    job: &Job,
+    kind: &str,
+    facts: &[Fact],
+    width: f64,
+) -> Block {
+    let side = (width * 0.36).clamp(48.0, 75.0);
+    let title = &job.layout.title;
+    let cap = match title.chars().count() {
+        0..=SHORT_TITLE => scale.title,
+        count if count <= MIDDLING_TITLE => scale.title * 0.7_f64.max(scale.body / scale.title),
+        _ => scale.body,
+    };
+    let mut left = vec![
+        Para::new(kind, scale.strong()),
+        Para { before: 2.2, ..Para::new(title.clone(), Style::bold(cap)) },
+    ];
+    if let Some(client) = &job.layout.proof.client {
+        left.push(Para { before: 1.6, ..Para::new(format!("for {client}"), scale.text()) });
+    }
+    let left = paragraphs(labels, &left, width - side - BESIDE);
+    let right = facts_block(labels, scale, facts, side);
+    let mut block = Block::empty(left.height.max(right.height) + 3.0);
+    block.add(left, 0.0, 0.0);
+    block.add(right, width - side, 0.0);
+    let foot = block.height;
+    block.rule(Layer::Frame, (0.0, foot), (width, foot));
+    block
+}
+
+fn facts_block(labels: &Labels, scale: Scale, facts: &[Fact], width: f64) -> Block {
+    let name_width =
+        width_of(labels, facts.iter().map(|fact| (fact.0, scale.caption()))).min(width * 0.6);
+    let left = name_width + 3.0;
+    let mut block = Block::empty(0.0);
+    for (name, value) in facts {
+        let name = [Para::new(*name, scale.caption())];
+        let name = paragraphs(labels, &name, name_width);
+        let text = [Para::new(value.clone().unwrap_or_default(), scale.strong().figures())];
+        let text = paragraphs(labels, &text, width - left);
+        let height = name.height.max(text.height) + 0.8;
+        let top = block.height;
+        if value.is_none() {
+            let y = top + height - 1.4;
+            block.rule(Layer::Frame, (left, y), (width, y));
+        }
+        // Both stand on one baseline: sizes may differ.
+        let drop = (scale.body - scale.small) * 1.3;
+        block.add(name, 0.0, top + drop);
+        block.add(text, left, top);
+        block.height = top + height;
+    }
+    block
+}
+
+/// Facts that every sheet carries.
+pub(super) fn facts(job: &Job) -> Vec<Fact> {
+    let proof = &job.layout.proof;
+    let mut all: Vec<Fact> = vec![("Proof number", Some(trimmed(f64::from(proof.number), 0)))];
+    if let Some(replaces) = &proof.replaces {
+        all.push(("Replaces", Some(replaces.clone())));
+    }
+    all.push(("Date", proof.date.clone()));
+    all.push(("Proof mark", Some(job.mark.clone())));
+    all
+}
+
+/// A section head with white above; kept with `with` mm of what follows.
+pub(super) fn section(flow: &mut Flow, labels: &Labels, scale: Scale, text: &str, with: f64) {
+    let width = flow.width();
+    let mut block = paragraphs(labels, &[Para::new(text, Style::bold(scale.section))], width);
+    block.height += 1.2;
+    flow.space(6.0);
+    flow.keep(block.height + with);
+    flow.put(block);
+}
+
+/// Running text under what is there, row by row over pages.
+pub(super) fn prose(flow: &mut Flow, labels: &Labels, paras: Vec<Para>) {
+    let table = Table {
+        columns: columns(flow.width(), &[None]),
+        head: Vec::new(),
+        rows: paras.into_iter().map(|para| vec![vec![para]]).collect(),
+        ruled: false,
+    };
+    table.put(flow, labels);
+}
+
+/// The footer of a page: title, shop, proof number and mark, page.
+pub(super) fn footer(
+    labels: &Labels,
+    scale: Scale,
+    job: &Job,
+    page: usize,
+    count: usize,
+    width: f64,
+) -> Block {
+    let style = scale.caption().figures();
+    let mark = format!(
+        "Proof {} \u{b7} {} \u{b7} page {page} of {count}",
+        job.layout.proof.number, job.mark
+    );
+    let right = labels.set(&mark, style, None);
+    let room = (width - right.width - BESIDE).max(20.0);
+    let mut words = job.layout.title.replace('\n', " ");
+    if let Some(shop) = &job.layout.shop.name {
+        words = format!("{words} \u{b7} {shop}");
+    }
+    // A long title stands whole in the heading; the mark ties the pages together.
+    let mut left = paragraphs(labels, &[Para::new(words, style)], room);
+    if left.height > 2.5 * style.leading() {
+        let shop = job.layout.shop.name.clone().unwrap_or_default();
+        left = paragraphs(labels, &[Para::new(shop, style)], room);
+    }
+    let top = 1.8;
+    let mut block = Block::empty(top + left.height.max(right.height()));
+    block.rule(Layer::Frame, (0.0, 0.0), (width, 0.0));
+    block.add(left, 0.0, top);
+    block.text(Layer::Labels, &right, width - right.width, top + right.above);
+    block
+}
+
+/// Height that footers take, mm; the numbers of pages do not change it.
+pub(super) fn footer_height(labels: &Labels, scale: Scale, job: &Job, width: f64) -> f64 {
+    footer(labels, scale, job, 88, 88, width).height
+}

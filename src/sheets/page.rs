@@ -1,0 +1,161 @@
+//! Paper, margins, and the cursor that fills page after page from the top.
+//!
+//! Paper sizes: ISO 216 (A4, A3) and ASME Y14.1 sizes A and B (Letter,
+//! Tabloid). A plate that no sheet of the shop's kind holds gets a sheet grown
+//! to fit: nothing is ever drawn smaller than it is.
+
+use crate::drawing::Page;
+use crate::layout::Paper;
+
+use super::block::Block;
+
+/// White round the contents, mm: common printers reach to about 5 mm.
+pub(super) const MARGIN: f64 = 15.0;
+/// White between contents and footer, mm.
+const FOOTER_GAP: f64 = 5.0;
+
+/// Width and height of a sheet of paper, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Size {
+    /// Width.
+    pub(super) width: f64,
+    /// Height.
+    pub(super) height: f64,
+}
+
+impl Size {
+    /// Room between the margins, above a footer of a height.
+    pub(super) fn inside(self, footer: f64) -> (f64, f64) {
+        let foot = if footer > 0.0 { footer + FOOTER_GAP } else { 0.0 };
+        (self.width - 2.0 * MARGIN, self.height - 2.0 * MARGIN - foot)
+    }
+}
+
+/// Sheets of a paper and of the next larger of its kind, upright first.
+pub(super) fn sheets(paper: Paper) -> Vec<Size> {
+    let upright: &[(f64, f64)] = match paper {
+        Paper::A4 => &[(210.0, 297.0), (297.0, 420.0)],
+        Paper::A3 => &[(297.0, 420.0)],
+        Paper::Letter => &[(215.9, 279.4), (279.4, 431.8)],
+        Paper::Tabloid => &[(279.4, 431.8)],
+    };
+    upright
+        .iter()
+        .flat_map(|&(width, height)| [(width, height), (height, width)])
+        .map(|(width, height)| Size { width, height })
+        .collect()
+}
+
+/// The first sheet that `holds`; without one, a sheet whose inside is as large
+/// as `need`, and no smaller than the paper asked for.
+pub(super) fn smallest(
+    paper: Paper,
+    footer: f64,
+    need: (f64, f64),
+    holds: impl Fn((f64, f64)) -> bool,
+) -> Size {
+    let sheets = sheets(paper);
+    if let Some(size) = sheets.iter().find(|size| holds(size.inside(footer))) {
+        return *size;
+    }
+    let least = sheets.first().copied().unwrap_or(Size { width: 210.0, height: 297.0 });
+    let (width, height) = least.inside(footer);
+    Size {
+        width: least.width + (need.0 - width).max(0.0).ceil(),
+        height: least.height + (need.1 - height).max(0.0).ceil(),
+    }
+}
+
+/// Fills pages from the top; what does not fit goes on the next page.
+pub(super) struct Flow {
+    size: Size,
+    footer: f64,
+    done: Vec<Block>,
+    page: Block,
+}
+
+impl Flow {
+    /// A cursor at the top of a first page.
+    pub(super) fn new(size: Size, footer: f64) -> Self {
+        Self { size, footer, done: Vec::new(), page: Block::empty(0.0) }
+    }
+
+    /// Width between the margins, mm.
+    pub(super) fn width(&self) -> f64 {
+        self.size.inside(self.footer).0
+    }
+
+    /// Height between the margins, mm.
+    pub(super) fn height(&self) -> f64 {
+        self.size.inside(self.footer).1
+    }
+
+    /// Height left on this page, mm.
+    pub(super) fn room(&self) -> f64 {
+        self.height() - self.page.height
+    }
+
+    /// Whether nothing stands on this page yet.
+    pub(super) fn at_top(&self) -> bool {
+        self.page.height <= 0.0
+    }
+
+    /// White; none at the top of a page.
+    pub(super) fn space(&mut self, height: f64) {
+        if !self.at_top() {
+            self.page.height += height.min(self.room().max(0.0));
+        }
+    }
+
+    /// Goes on to a new page, unless this one is empty.
+    pub(super) fn turn(&mut self) {
+        if !self.at_top() {
+            self.done.push(std::mem::take(&mut self.page));
+        }
+    }
+
+    /// Puts a block under what is there, or on the next page where it does not fit.
+    pub(super) fn put(&mut self, block: Block) {
+        if block.height > self.room() + 1e-9 {
+            self.turn();
+        }
+        self.page.stack(block);
+    }
+
+    /// Turns the page unless this much height is left on it.
+    pub(super) fn keep(&mut self, height: f64) {
+        if height > self.room() + 1e-9 {
+            self.turn();
+        }
+    }
+
+    /// Takes over the pages of another cursor after this one's own.
+    pub(super) fn pages(mut self) -> Vec<(Size, Block)> {
+        self.turn();
+        let size = self.size;
+        if self.done.is_empty() {
+            self.done.push(Block::empty(0.0));
+        }
+        self.done.into_iter().map(|block| (size, block)).collect()
+    }
+}
+
+/// Pages with their footers: `footer(number, count, width)`.
+pub(super) fn finished(
+    pages: Vec<(Size, Block)>,
+    footer: impl Fn(usize, usize, f64) -> Block,
+) -> Vec<Page> {
+    let count = pages.len();
+    pages
+        .into_iter()
+        .enumerate()
+        .map(|(index, (size, contents))| {
+            let foot = footer(index + 1, count, size.width - 2.0 * MARGIN);
+            let top = size.height - MARGIN - foot.height;
+            let mut page = Block::empty(size.height);
+            page.add(contents, MARGIN, MARGIN);
+            page.add(foot, MARGIN, top);
+            Page { width: size.width, height: size.height, items: page.into_items() }
+        })
+        .collect()
+}

@@ -1,0 +1,371 @@
+//! The mount pattern: true size, on paper to tape to the face; then the figures
+//! to drill by, how to go about it, cautions; then the plate drilling sheet.
+
+use crate::drawing::Drawing;
+use crate::job::Job;
+use crate::layout::Place;
+use crate::mount::{FacePlan, Fixing, nearest_drill};
+use crate::units::digits::fixed;
+
+use super::dimension::Along;
+use super::drilling;
+use super::heading::{BENCH, facts, footer, footer_height, heading, prose, section};
+use super::page::{Flow, MARGIN, Size, finished, sheets, smallest};
+use super::plaque::wording;
+use super::sheet::Sheet;
+use super::table::{Cell, Para, Table, columns, paragraphs, width_of};
+use super::text::Labels;
+use super::view::{Datum, Ring, Subject, View};
+use super::words;
+
+/// The mount pattern and, where the plate has holes, the plate drilling sheet.
+///
+/// A face that is told is measured from the datum that the layout chose; without
+/// one the plate is measured from its own centre lines.
+#[must_use]
+pub fn pattern(job: &Job) -> Sheet {
+    let labels = Labels::new(job, &[]);
+    let first = sheets(job.layout.proof.paper).first().map_or(210.0, |size| size.width);
+    let foot = footer_height(&labels, BENCH, job, first - 2.0 * MARGIN);
+    let subject = subject(job);
+    let kind = if job.mount.holes.is_empty() {
+        "Placing pattern, true size: tape this sheet to the face"
+    } else {
+        "Mount pattern, true size: tape this sheet to the face"
+    };
+    let mut flow = opened(&labels, job, &subject, kind, &datum_notes(job), foot);
+    if job.mount.holes.is_empty() {
+        placing(&mut flow, &labels);
+    } else {
+        holes(&mut flow, &labels, job);
+        drills(&mut flow, &labels, job);
+        methods(&mut flow, &labels);
+        cautions(&mut flow, &labels, &words::CAUTIONS);
+    }
+    let mut pages = flow.pages();
+    if !job.mount.holes.is_empty() {
+        pages.extend(drilling::pages(&labels, job, foot));
+    }
+    Sheet::with_plates(Drawing {
+        title: format!("{}: mount pattern", job.layout.title),
+        description: format!(
+            "Mount pattern at true size for proof {}, mark {}.\nWording of the plaque:\n{}",
+            job.layout.proof.number,
+            job.mark,
+            wording(job)
+        ),
+        background: Some([255; 3]),
+        pages: finished(pages, |page, count, width| {
+            footer(&labels, BENCH, job, page, count, width)
+        }),
+    })
+}
+
+/// A cursor whose first page carries heading, view and the notes under it, on
+/// the smallest sheet of the shop's kind that holds all that at true size.
+pub(super) fn opened(
+    labels: &Labels,
+    job: &Job,
+    subject: &Subject<'_>,
+    kind: &str,
+    notes: &[String],
+    foot: f64,
+) -> Flow {
+    let paper = job.layout.proof.paper;
+    let parts = |size: Size| {
+        let (width, height) = size.inside(foot);
+        let head = heading(labels, BENCH, job, kind, &facts(job), width);
+        let mut paras = vec![Para::new(words::BARS_BEFORE_DRILLING, BENCH.strong())];
+        paras.extend(
+            notes.iter().map(|note| Para { before: 1.0, ..Para::new(note.clone(), BENCH.text()) }),
+        );
+        let notes = paragraphs(labels, &paras, width);
+        let room = height - head.height - notes.height - 2.0 * AROUND;
+        (head, notes, (width, room))
+    };
+    let sizes = sheets(paper);
+    let rooms: Vec<(f64, f64)> = sizes.iter().map(|size| parts(*size).2).collect();
+    let (view, found) = View::laid(labels, subject, &rooms);
+    let size = found.and_then(|index| sizes.get(index).copied()).unwrap_or_else(|| {
+        let (width, height) = view.size();
+        let first = sizes.first().copied().unwrap_or(Size { width: 210.0, height: 297.0 });
+        let taken = first.inside(foot).1 - parts(first).2.1;
+        smallest(paper, foot, (width, height + taken), |_| false)
+    });
+    let (head, notes, _) = parts(size);
+    let mut flow = Flow::new(size, foot);
+    let width = flow.width();
+    flow.put(head);
+    flow.space(AROUND);
+    flow.put(view.block(labels, width));
+    flow.space(AROUND);
+    flow.put(notes);
+    flow
+}
+
+/// White above and below the view, mm.
+const AROUND: f64 = 5.0;
+
+fn datum(place: Place, plate_at: f64, face: f64) -> Datum {
+    match place {
+        Place::Centred => Datum { at: face / 2.0 - plate_at, centre: true },
+        Place::FromStart(_) => Datum { at: -plate_at, centre: false },
+        Place::FromEnd(_) => Datum { at: face - plate_at, centre: false },
+    }
+}
+
+fn subject(job: &Job) -> Subject<'_> {
+    let plate = &job.layout.plate;
+    let rings = job
+        .mount
+        .holes
+        .iter()
+        .map(|hole| Ring {
+            x: hole.x,
+            y: hole.y,
+            hole: hole.clearance_diameter / 2.0,
+            round: hole.head_diameter / 2.0,
+        })
+        .collect();
+    let own = |size: f64| Datum { at: size / 2.0, centre: true };
+    let (across, along, face) = match job.mount.face {
+        Some(FacePlan { face, plate_x, plate_y }) => (
+            datum(face.across, plate_x, face.width),
+            datum(face.along, plate_y, face.height),
+            Some(kurbo::Rect::new(-plate_x, -plate_y, face.width - plate_x, face.height - plate_y)),
+        ),
+        None => (own(plate.width), own(plate.height), None),
+    };
+    Subject { job, rings, across, along, face }
+}
+
+/// What an axis is measured from, in words.
+fn datum_words(job: &Job, axis: Along) -> &'static str {
+    let Some(plan) = job.mount.face else {
+        return match axis {
+            Along::Across => "the plate's upright centre line",
+            Along::Down => "the plate's level centre line",
+        };
+    };
+    match (axis, plan.face.across, plan.face.along) {
+        (Along::Across, Place::Centred, _) => "the face's upright centre line",
+        (Along::Across, Place::FromStart(_), _) => "the face's left edge",
+        (Along::Across, Place::FromEnd(_), _) => "the face's right edge",
+        (Along::Down, _, Place::Centred) => "the face's level centre line",
+        (Along::Down, _, Place::FromStart(_)) => "the face's top edge",
+        (Along::Down, _, Place::FromEnd(_)) => "the face's bottom edge",
+    }
+}
+
+fn datum_notes(job: &Job) -> Vec<String> {
+    let mut notes = vec![format!(
+        "Zero (the small circles): across {}, up and down {}. Inches are to the nearest 1/64.",
+        datum_words(job, Along::Across),
+        datum_words(job, Along::Down)
+    )];
+    let mut lines = vec!["Thick: the plate".to_owned()];
+    if !job.mount.holes.is_empty() {
+        lines = vec!["Thick: the plate and its holes; thin circles: heads".to_owned()];
+    }
+    lines.push("dash and dot: centre lines".to_owned());
+    if job.mount.face.is_some() {
+        lines.push("dash and two dots: the edge of the face".to_owned());
+    }
+    notes.push(format!("{}.", lines.join("; ")));
+    if job.mount.face.is_none() {
+        notes.push(
+            "No face was told: set the centre lines to your own marks on the trophy.".to_owned(),
+        );
+    }
+    notes
+}
+
+/// A head cell.
+fn head(text: &str) -> Cell {
+    vec![Para::new(text, BENCH.strong())]
+}
+
+/// Columns as wide as their contents, the rest of the width shared by those without.
+pub(super) fn fitted_columns(
+    labels: &Labels,
+    width: f64,
+    head: &[Cell],
+    rows: &[Vec<Cell>],
+    open: &[usize],
+) -> Vec<super::table::Column> {
+    let count = head.len().max(rows.first().map_or(0, Vec::len));
+    let parts: Vec<Option<f64>> = (0..count)
+        .map(|column| {
+            if open.contains(&column) {
+                return None;
+            }
+            let cells = std::iter::once(head)
+                .chain(rows.iter().map(Vec::as_slice))
+                .filter_map(|row| row.get(column))
+                .flatten();
+            Some(width_of(labels, cells.map(|para| (para.text.as_str(), para.style))))
+        })
+        .collect();
+    columns(width, &parts)
+}
+
+/// Where a hole lies from a datum, in words and both units.
+fn from_datum(job: &Job, axis: Along, at: f64, datum: Datum) -> String {
+    let far = at - datum.at;
+    let side = match (axis, far < 0.0) {
+        _ if !datum.centre || far.abs() <= 0.005 => "",
+        (Along::Across, true) => " left",
+        (Along::Across, false) => " right",
+        (Along::Down, true) => " up",
+        (Along::Down, false) => " down",
+    };
+    let mm = format!("{} mm", fixed(far.abs(), 2));
+    let inch = words::vulgar(far.abs());
+    if job.layout.inches { format!("{inch} ({mm}){side}") } else { format!("{mm} ({inch}){side}") }
+}
+
+fn holes(flow: &mut Flow, labels: &Labels, job: &Job) {
+    let subject = subject(job);
+    let across = format!("Across, from {}", datum_words(job, Along::Across));
+    let along = format!("Up or down, from {}", datum_words(job, Along::Down));
+    let rows: Vec<Vec<Cell>> = job
+        .mount
+        .holes
+        .iter()
+        .enumerate()
+        .map(|(index, hole)| {
+            let cell = |text: String| vec![Para::new(text, BENCH.figures())];
+            vec![
+                cell((index + 1).to_string()),
+                cell(from_datum(job, Along::Across, hole.x, subject.across)),
+                cell(from_datum(job, Along::Down, hole.y, subject.along)),
+            ]
+        })
+        .collect();
+    let heads = vec![head("Hole"), head(&across), head(&along)];
+    let columns = fitted_columns(labels, flow.width(), &heads, &rows, &[1, 2]);
+    let table = Table { columns, head: heads, rows, ruled: true };
+    section(flow, labels, BENCH, "Hole centres on the face", table.least_height(labels));
+    table.put(flow, labels);
+}
+
+/// `2.4 mm (+0.03)`: a real drill and how much larger it is than wanted.
+fn drill_words(name: &str, diameter: f64, wanted: f64) -> String {
+    let off = diameter - wanted;
+    let sign = if off < -0.005 { "\u{2013}" } else { "+" };
+    format!("{name} ({sign}{} mm)", fixed(off.abs(), 2))
+}
+
+/// One row of the drill table.
+fn drill_row(job: &Job, what: &str, wanted: f64, depth: String) -> Vec<Cell> {
+    let (metric, inch) = nearest_drill(wanted, &job.layout.shop.drills);
+    let cell = |text: String| vec![Para::new(text, BENCH.figures())];
+    vec![
+        cell(what.to_owned()),
+        cell(format!("{} mm", fixed(wanted, 2))),
+        vec![
+            Para::new(drill_words(&metric.name, metric.diameter, wanted), BENCH.figures()),
+            Para::new(
+                format!("or {}", drill_words(&inch.name, inch.diameter, wanted)),
+                BENCH.figures(),
+            ),
+        ],
+        cell(depth),
+    ]
+}
+
+fn drills(flow: &mut Flow, labels: &Labels, job: &Job) {
+    let Some(fixing) = &job.mount.fixing else { return };
+    let depth = fixing.penetration(job.layout.plate.thickness);
+    let mut rows = Vec::new();
+    if let Some(bore) = fixing.shank_bore {
+        let how = "as deep as the smooth shank goes into the wood: measure it on the screw";
+        rows.push(drill_row(job, "Shank bore in the wood", bore, how.to_owned()));
+    }
+    rows.push(drill_row(
+        job,
+        "Pilot hole in the wood",
+        fixing.pilot,
+        format!("set the depth stop to {} ({})", words::mm(depth), words::vulgar(depth)),
+    ));
+    let heads = vec![head("Hole"), head("Wanted"), head("Drill"), head("Depth")];
+    let columns = fitted_columns(labels, flow.width(), &heads, &rows, &[0, 3]);
+    let table = Table { columns, head: heads, rows, ruled: true };
+    section(flow, labels, BENCH, "Drills and depths", table.least_height(labels));
+    table.put(flow, labels);
+    flow.space(1.0);
+    prose(
+        flow,
+        labels,
+        grounds(job, fixing).into_iter().map(|text| Para::new(text, BENCH.text())).collect(),
+    );
+}
+
+/// The fixing, and by which rules its holes are sized.
+fn grounds(job: &Job, fixing: &Fixing) -> Vec<String> {
+    let face = job.mount.face.map_or_else(String::new, |plan| {
+        format!(
+            " The wood is {} thick: the hole ends {} before its back.",
+            words::mm(plan.face.thickness),
+            words::mm(plan.face.thickness - fixing.penetration(job.layout.plate.thickness))
+        )
+    });
+    vec![
+        format!(
+            "Fixing: {}, head \u{d8}{}. The depth is how far the fixing reaches into the wood \
+             behind a plate {} thick, not its length.{face}",
+            fixing.name,
+            words::mm(fixing.head_diameter),
+            words::mm(job.layout.plate.thickness)
+        ),
+        format!("Pilot rule: {}.", fixing.pilot_rule.trim_end_matches('.')),
+        format!("Shank and head: {}.", fixing.source.trim_end_matches('.')),
+    ]
+}
+
+/// Numbered steps.
+pub(super) fn steps(flow: &mut Flow, labels: &Labels, texts: &[String]) {
+    let rows: Vec<Vec<Cell>> = texts
+        .iter()
+        .enumerate()
+        .map(|(index, text)| {
+            vec![
+                vec![Para::new(format!("{}.", index + 1), BENCH.figures())],
+                vec![Para::new(text.clone(), BENCH.text())],
+            ]
+        })
+        .collect();
+    let columns = fitted_columns(labels, flow.width(), &[], &rows, &[1]);
+    Table { columns, head: Vec::new(), rows, ruled: false }.put(flow, labels);
+}
+
+/// Steps from fixed sentences; the last of the first method is its ground.
+fn methods(flow: &mut Flow, labels: &Labels) {
+    section(flow, labels, BENCH, "First method: the drilled plate marks the holes", 30.0);
+    let own: Vec<String> = words::FIRST_METHOD.iter().map(|text| (*text).to_owned()).collect();
+    let (numbered, ground) = own.split_at(own.len().saturating_sub(1));
+    steps(flow, labels, numbered);
+    prose(flow, labels, ground.iter().map(|text| Para::new(text.clone(), BENCH.text())).collect());
+    section(flow, labels, BENCH, "Second method: the paper alone", 20.0);
+    prose(flow, labels, vec![Para::new(words::SECOND_METHOD, BENCH.text())]);
+}
+
+fn placing(flow: &mut Flow, labels: &Labels) {
+    section(flow, labels, BENCH, "No holes: how to place the plate", 30.0);
+    let own: Vec<String> = words::PLACING.iter().map(|text| (*text).to_owned()).collect();
+    steps(flow, labels, &own);
+    cautions(flow, labels, &words::STICKING);
+}
+
+/// Cautions as a list.
+pub(super) fn cautions(flow: &mut Flow, labels: &Labels, texts: &[&str]) {
+    section(flow, labels, BENCH, "Cautions", 20.0);
+    let rows: Vec<Vec<Cell>> = texts
+        .iter()
+        .map(|text| {
+            vec![vec![Para::new("\u{2013}", BENCH.text())], vec![Para::new(*text, BENCH.text())]]
+        })
+        .collect();
+    let columns = fitted_columns(labels, flow.width(), &[], &rows, &[1]);
+    Table { columns, head: Vec::new(), rows, ruled: false }.put(flow, labels);
+}

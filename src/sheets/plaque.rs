@@ -1,0 +1,224 @@
+//! The plaque at true size, as named groups in plate coordinates: outline,
+//! border, lettering, holes.
+
+use kurbo::{Affine, BezPath, Shape};
+
+use crate::drawing::{Group, Item, Paint, Path};
+use crate::fit::Row;
+use crate::job::Job;
+use crate::layout::{Cut, FixingAsked, Head};
+use crate::plate::{self, Look};
+
+use super::block::{circle, line_of, straight};
+use super::text::BLACK;
+
+/// Width of cut lines in artwork, mm: a laser's hairline, and visible on paper.
+const CUT_LINE: f64 = 0.1;
+/// Width of edges on the coloured plaque, mm.
+const EDGE: f64 = 0.12;
+
+/// How the heads of fixings are drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Heads {
+    /// With rim and slot.
+    Drawn,
+    /// Plain discs: nothing that could be taken for a mark to drill at.
+    Plain,
+}
+
+/// Outlines of all letters of a row, mm in plate coordinates, y down.
+fn row_outline(job: &Job, row: &Row) -> BezPath {
+    let mut all = BezPath::new();
+    let Some(line) = job.lines.get(row.line) else { return all };
+    let em = row.cap_height / line.face.cap_em();
+    for glyph in &row.glyphs {
+        let place = Affine::new([em, 0.0, 0.0, -em, glyph.x, glyph.y]);
+        all.extend(place * line.face.outline(glyph.id));
+    }
+    all
+}
+
+/// The wording as it stands on the plate, row by row.
+pub(super) fn wording(job: &Job) -> String {
+    let rows: Vec<&str> = if job.fitted.rows.is_empty() {
+        job.layout.lines.iter().map(|line| line.text.as_str()).collect()
+    } else {
+        job.fitted.rows.iter().map(|row| row.text.as_str()).collect()
+    };
+    rows.join("\n")
+}
+
+/// The lettering: one filled path a row.
+pub(super) fn lettering(job: &Job, paint: &Paint) -> Group {
+    let rows = job
+        .fitted
+        .rows
+        .iter()
+        .map(|row| row_outline(job, row))
+        .filter(|path| !path.elements().is_empty())
+        .map(|path| Path { path, fill: Some(paint.clone()), stroke: None }.into())
+        .collect();
+    Group::new("lettering", &wording(job), rows)
+}
+
+/// Border lines at their weight.
+fn border(job: &Job, colour: [u8; 3]) -> Option<Group> {
+    let border = job.layout.plate.border?;
+    let paths = plate::border_paths(&job.layout.plate, &job.zones)
+        .into_iter()
+        .map(|path| {
+            let mut stroke = line_of(border.weight);
+            stroke.colour = colour;
+            Path::stroked(path, stroke).into()
+        })
+        .collect();
+    Some(Group::new("border", "Border lines", paths))
+}
+
+/// The operations in flat black for the machine: lettering filled, border at
+/// its weight, outline and holes as continuous lines. Empty ones are left out.
+pub(super) fn operations(job: &Job) -> Vec<Item> {
+    let plate = &job.layout.plate;
+    let mut groups: Vec<Group> = vec![lettering(job, &Paint::Solid(BLACK))];
+    groups.extend(border(job, BLACK));
+    let cut = |path: BezPath| Item::from(Path::stroked(path, line_of(CUT_LINE)));
+    groups.push(Group::new(
+        "outline",
+        "Edge of the plate",
+        vec![cut(plate::outline(plate).path())],
+    ));
+    let holes = job
+        .mount
+        .holes
+        .iter()
+        .map(|hole| cut(circle(hole.x, hole.y, hole.clearance_diameter / 2.0)))
+        .collect();
+    groups.push(Group::new("holes", "Holes through the plate", holes));
+    groups.into_iter().filter(|group| !group.items.is_empty()).map(Item::Group).collect()
+}
+
+/// The gradient of a look across a box.
+fn sheen(look: &Look, width: f64, height: f64, reversed: bool) -> Paint {
+    let (from, to) = ((0.0, 0.0), (width, height));
+    let (from, to) = if reversed { (to, from) } else { (from, to) };
+    Paint::Linear { from, to, stops: look.stops.clone() }
+}
+
+/// A colour mixed with black (`share` below 0) or white (above), −1 to 1.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "the mean of two bytes is a byte"
+)]
+fn shaded(colour: [u8; 3], share: f64) -> [u8; 3] {
+    let towards = if share < 0.0 { 0.0 } else { 255.0 };
+    colour.map(|part| {
+        let part = f64::from(part);
+        (part + (towards - part) * share.abs()).round().clamp(0.0, 255.0) as u8
+    })
+}
+
+/// The middle colour of a look.
+fn tone(look: &Look) -> [u8; 3] {
+    look.stops.get(look.stops.len() / 2).map_or([200; 3], |stop| stop.1)
+}
+
+/// The plate itself: surface and bevel.
+fn surface(job: &Job, look: &Look) -> Group {
+    let plate = &job.layout.plate;
+    let edge = plate::outline(plate);
+    let mut rim = line_of(EDGE);
+    rim.colour = shaded(tone(look), -0.55);
+    let inner = if plate.bevel > 0.0 { edge.inset(plate.bevel) } else { None };
+    let body = Path {
+        path: edge.path(),
+        // A bevel catches the light the other way round.
+        fill: Some(sheen(look, plate.width, plate.height, inner.is_some())),
+        stroke: Some(rim),
+    };
+    let mut items: Vec<Item> = vec![body.into()];
+    if let Some(inner) = inner {
+        let mut seam = line_of(EDGE);
+        seam.colour = shaded(tone(look), 0.5);
+        let fill = Some(sheen(look, plate.width, plate.height, false));
+        items.push(Path { path: inner.path(), fill, stroke: Some(seam) }.into());
+    }
+    if job.layout.engraving.cut == Cut::Raised {
+        let ground = inner.unwrap_or(edge);
+        items.push(Path::filled(ground.path(), cut_colour(job, look)).into());
+    }
+    Group::new("outline", "Edge and surface of the plate", items)
+}
+
+/// The colour of what is cut away: paint, or bare.
+fn cut_colour(job: &Job, look: &Look) -> [u8; 3] {
+    plate::fill_row(job.layout.engraving.fill).map_or(look.cut, |fill| fill.rgb)
+}
+
+/// The plaque in its material, in plate coordinates, as one group `plate` whose
+/// shift gives the plate's place on its page.
+pub(super) fn plaque(job: &Job, heads: Heads) -> Group {
+    let plate = &job.layout.plate;
+    let look = plate::look(plate.material, plate.finish);
+    let cut = cut_colour(job, &look);
+    let raised = job.layout.engraving.cut == Cut::Raised;
+    let ink =
+        if raised { sheen(&look, plate.width, plate.height, false) } else { Paint::Solid(cut) };
+    let mut items: Vec<Item> = vec![surface(job, &look).into()];
+    items.extend(border(job, if raised { tone(&look) } else { cut }).map(Item::from));
+    let letters = lettering(job, &ink);
+    if !letters.items.is_empty() {
+        items.push(letters.into());
+    }
+    let holes: Vec<Item> = job
+        .mount
+        .holes
+        .iter()
+        .flat_map(|hole| head(job, &look, (hole.x, hole.y), hole.head_diameter / 2.0, heads))
+        .collect();
+    if !holes.is_empty() {
+        items.push(Group::new("holes", "Heads of the fixings over their holes", holes).into());
+    }
+    Group::new("plate", &wording(job), items)
+}
+
+/// One head: a disc lit from the top left; with its slot where it has one.
+fn head(job: &Job, look: &Look, (x, y): (f64, f64), radius: f64, heads: Heads) -> Vec<Item> {
+    let base = tone(look);
+    let mut rim = line_of(EDGE);
+    rim.colour = shaded(base, -0.6);
+    let reach = radius * 0.8;
+    let fill = Paint::Linear {
+        from: (x - reach, y - reach),
+        to: (x + reach, y + reach),
+        stops: vec![(0.0, shaded(base, 0.55)), (0.55, base), (1.0, shaded(base, -0.35))],
+    };
+    let disc = Path { path: circle(x, y, radius), fill: Some(fill), stroke: Some(rim) };
+    let mut items: Vec<Item> = vec![disc.into()];
+    if let (Heads::Drawn, Some(FixingAsked::WoodScrew { head, .. })) =
+        (heads, job.layout.mount.fixing)
+    {
+        if head == Head::Oval {
+            let mut ring = line_of(EDGE / 2.0);
+            ring.colour = shaded(base, -0.35);
+            items.push(Path::stroked(circle(x, y, radius * 0.82), ring).into());
+        }
+        // Slots stand level, as a careful fitter leaves them.
+        let mut slot = line_of((radius * 0.22).max(0.15));
+        slot.colour = shaded(base, -0.7);
+        let half = radius * 0.9;
+        items.push(Path::stroked(straight((x - half, y), (x + half, y)), slot).into());
+    }
+    items
+}
+
+/// Bounding box of the plate and of all heads, mm in plate coordinates.
+pub(super) fn extent(job: &Job) -> kurbo::Rect {
+    let plate = &job.layout.plate;
+    let mut all = kurbo::Rect::new(0.0, 0.0, plate.width, plate.height);
+    for hole in &job.mount.holes {
+        let radius = hole.head_diameter.max(hole.clearance_diameter) / 2.0;
+        all = all.union(circle(hole.x, hole.y, radius).bounding_box());
+    }
+    all
+}

@@ -1,0 +1,171 @@
+//! The proof: for the people who approve.
+
+mod approval;
+mod findings;
+mod lines;
+mod plate;
+
+use crate::drawing::Drawing;
+use crate::finding::Scope;
+use crate::job::Job;
+use crate::remedies::Cures;
+
+use super::bar::bar;
+use super::block::{Block, Layer, rectangle};
+use super::dimension::{Along, clear_of, plain};
+use super::heading::{READ, facts, footer, footer_height, heading};
+use super::page::{Flow, MARGIN, Size, finished, sheets, smallest};
+use super::plaque::{Heads, extent, plaque, wording};
+use super::sheet::Sheet;
+use super::table::{Para, paragraphs};
+use super::text::{BLACK, Labels, SetRow, Style};
+use super::words;
+use crate::drawing::Path;
+
+/// White above and below the plaque on the proof, mm.
+const ROUND_PLAQUE: f64 = 8.0;
+/// Height beside the plaque that a sheet should have for its heading, mm.
+const HEADING_ROOM: f64 = 45.0;
+
+/// The proof: the plaque at true size with its dimensions, the exact wording
+/// line by line, findings with their cures, the plate's specification, and
+/// boxes and lines to sign. As many pages as that takes.
+#[must_use]
+pub fn proof(job: &Job, cures: &[Cures]) -> Sheet {
+    let labels = Labels::new(job, cures);
+    let picture = Picture::new(&labels, job);
+    let paper = job.layout.proof.paper;
+    let first = sheets(paper).first().map_or(210.0, |size| size.width);
+    let foot = footer_height(&labels, READ, job, first - 2.0 * MARGIN);
+    let need = (picture.width, picture.height + HEADING_ROOM);
+    let size: Size =
+        smallest(paper, foot, need, |(width, height)| width >= need.0 && height >= need.1);
+    let mut flow = Flow::new(size, foot);
+    let width = flow.width();
+
+    flow.put(heading(&labels, READ, job, "Proof", &facts(job), width));
+    if job.stopped() {
+        flow.space(4.0);
+        flow.put(banner(&labels, job, width));
+    }
+    flow.space(ROUND_PLAQUE);
+    flow.put(picture.block(&labels, job, width));
+    flow.space(ROUND_PLAQUE - 2.0);
+    flow.put(check_bar(&labels, width));
+    lines::put(&mut flow, &labels, job);
+    findings::put(&mut flow, &labels, job, cures);
+    plate::put(&mut flow, &labels, job);
+    approval::put(&mut flow, &labels, job);
+
+    let pages =
+        finished(flow.pages(), |page, count, width| footer(&labels, READ, job, page, count, width));
+    Sheet::with_plates(Drawing {
+        title: format!("{}: proof {}", job.layout.title, job.layout.proof.number),
+        description: format!(
+            "Proof {} of the plaque \u{201c}{}\u{201d}, mark {}.\nWording:\n{}",
+            job.layout.proof.number,
+            job.layout.title,
+            job.mark,
+            wording(job)
+        ),
+        background: Some([255; 3]),
+        pages,
+    })
+}
+
+/// A black band that nobody overlooks.
+fn banner(labels: &Labels, job: &Job, width: f64) -> Block {
+    const WHITE: [u8; 3] = [255; 3];
+    const PAD: f64 = 3.0;
+    let scopes: Vec<Scope> = [Scope::Wording, Scope::Lettering, Scope::Mount]
+        .into_iter()
+        .filter(|scope| job.withholds(*scope))
+        .collect();
+    let text = paragraphs(
+        labels,
+        &[
+            Para::new(words::STOP, Style::bold(4.0).coloured(WHITE)),
+            Para {
+                before: 0.6,
+                ..Para::new(words::stop_scopes(&scopes), READ.text().coloured(WHITE))
+            },
+        ],
+        width - 2.0 * PAD,
+    );
+    let mut block = Block::empty(text.height + 2.0 * PAD);
+    block.push(Layer::Frame, Path::filled(rectangle(0.0, 0.0, width, block.height), BLACK));
+    block.add(text, PAD, PAD);
+    block
+}
+
+/// The check bar with its sentence beside it, or beneath it on narrow paper.
+fn check_bar(labels: &Labels, width: f64) -> Block {
+    let bar = bar(labels, Along::Across, READ.caption());
+    let beside = width - bar.width - 6.0;
+    let mut block = Block::empty(bar.block.height);
+    let text = [Para::new(words::BAR, READ.caption())];
+    let (height, left) = (bar.block.height, bar.width + 6.0);
+    block.add(bar.block, 0.0, 0.0);
+    let text = paragraphs(labels, &text, beside);
+    let top = ((height - text.height) / 2.0).max(0.0);
+    block.height = height.max(text.height);
+    block.add(text, left, top);
+    block
+}
+
+/// The plaque with its overall dimensions.
+struct Picture {
+    across: SetRow,
+    down: SetRow,
+    width: f64,
+    height: f64,
+}
+
+/// How far dimension lines stand from the plate, at least, mm.
+const OFF: f64 = 6.0;
+
+impl Picture {
+    fn new(labels: &Labels, job: &Job) -> Self {
+        let plate = &job.layout.plate;
+        let set = |value| labels.set(&words::both(value), READ.figures(), None);
+        let (across, down) = (set(plate.width), set(plate.height));
+        let box_ = extent(job);
+        let width = box_.width().max(across.width) + off(&down) + 2.0;
+        let height = box_.height().max(down.width) + off(&across) + 2.0;
+        Self { across, down, width, height }
+    }
+
+    fn block(&self, labels: &Labels, job: &Job, width: f64) -> Block {
+        let _ = labels;
+        let plate = &job.layout.plate;
+        let box_ = extent(job);
+        let spare = (width - self.width).max(0.0);
+        // Centred as a plate; the dimension at its right may take what is left.
+        let left = ((width - box_.width()) / 2.0)
+            .min(spare + (self.across.width - box_.width()).max(0.0) / 2.0);
+        let x = left.max(0.0) - box_.x0;
+        let y = ((self.down.width - box_.height()) / 2.0).max(0.0) - box_.y0;
+        let mut block = Block::empty(self.height);
+        block.push(Layer::Plaque, super::block::moved(plaque(job, Heads::Drawn).into(), x, y));
+        let (right, foot) = (x + box_.x1, y + box_.y1);
+        plain(
+            &mut block,
+            Along::Across,
+            (x, x + plate.width),
+            (foot, foot + off(&self.across)),
+            &self.across,
+        );
+        plain(
+            &mut block,
+            Along::Down,
+            (y, y + plate.height),
+            (right, right + off(&self.down)),
+            &self.down,
+        );
+        block
+    }
+}
+
+fn off(row: &SetRow) -> f64 {
+    clear_of(row).max(OFF)
+}

@@ -1,0 +1,132 @@
+//! The table line by line: exact wording as broken, lettering, heights.
+
+use std::sync::Arc;
+
+use crate::job::Job;
+use crate::units::digits::trimmed;
+
+use super::super::heading::{READ, prose, section};
+use super::super::page::Flow;
+use super::super::table::{Cell, Para, Table, columns, width_of};
+use super::super::text::{Labels, Style};
+use super::super::words;
+
+/// How far a row goes on indented where it is too long for the column, mm.
+const HANG: f64 = 5.0;
+/// Cap height of the wording, mm: larger than the rest of the table.
+const WORDING: f64 = 2.3;
+
+pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
+    let head: Vec<Cell> = ["", "Wording, row by row", "Lettering", "Size", "Capitals", "x-height"]
+        .iter()
+        .map(|text| vec![Para::new(*text, Style::bold(READ.small))])
+        .collect();
+    let rows: Vec<Vec<Cell>> = (0..job.layout.lines.len()).map(|line| row(job, line)).collect();
+    let widest = |column: usize| {
+        let cells = std::iter::once(&head).chain(&rows).filter_map(|row| row.get(column));
+        let texts = cells.flatten().map(|para| (para.text.as_str(), para.style));
+        width_of(labels, texts)
+    };
+    let lettering = widest(2).min(flow.width() * 0.24);
+    let mut columns = columns(
+        flow.width(),
+        &[
+            Some(widest(0)),
+            None,
+            Some(lettering),
+            Some(widest(3)),
+            Some(widest(4)),
+            Some(widest(5)),
+        ],
+    );
+    for column in columns.iter_mut().skip(3) {
+        column.right = true;
+    }
+    let wording_width = columns.get(1).map_or(0.0, |column| column.width);
+    let table = Table { columns, head, rows, ruled: true };
+    section(flow, labels, READ, "Wording and lettering", table.least_height(labels));
+    table.put(flow, labels);
+
+    let style = Style::regular(WORDING);
+    let runs_on = table.rows.iter().filter_map(|row| row.get(1)).flatten().any(|para| {
+        labels.wrapped(&para.text, style, wording_width, HANG, para.prefer.as_ref()).len() > 1
+    });
+    let mut notes = Vec::new();
+    if runs_on {
+        notes.push(Para::new(words::ROWS, READ.caption()));
+    }
+    notes.push(Para::new(words::STROKES, READ.caption()));
+    notes.extend(licences(job).into_iter().map(|text| Para::new(text, READ.caption())));
+    flow.space(1.0);
+    prose(flow, labels, notes);
+}
+
+/// One line of the inscription.
+fn row(job: &Job, index: usize) -> Vec<Cell> {
+    let mut cells: Vec<Cell> = vec![vec![Para::new((index + 1).to_string(), READ.figures())]];
+    let face = job.lines.get(index).map(|line| &line.face);
+    let wording = |text: &str| Para {
+        hang: HANG,
+        prefer: face.map(Arc::clone),
+        ..Para::new(text, Style::regular(WORDING))
+    };
+    let placed: Vec<Para> = job
+        .fitted
+        .rows
+        .iter()
+        .filter(|row| row.line == index)
+        .map(|row| wording(&row.text))
+        .collect();
+    let Some(line) = job.layout.lines.get(index) else { return cells };
+    if placed.is_empty() {
+        let mut paras: Vec<Para> = line.text.split('\n').map(wording).collect();
+        paras.push(Para::new(words::NOT_PLACED, READ.caption()));
+        cells.push(paras);
+    } else {
+        cells.push(placed);
+    }
+    let mut lettering = face.map_or_else(String::new, |face| face.name.clone());
+    if !line.features.is_empty() {
+        lettering = format!("{lettering} ({})", line.features.join(", "));
+    }
+    cells.push(vec![Para::new(lettering, READ.text())]);
+    cells.push(vec![Para::new(trimmed(line.size, 2), READ.figures())]);
+    let heights = job.fitted.lines.get(index).filter(|_| !job.fitted.rows.is_empty());
+    for height in [heights.map(|line| line.cap_height), heights.and_then(|line| line.x_height)] {
+        cells.push(match height {
+            Some(height) => vec![
+                Para::new(format!("{} mm", crate::units::digits::fixed(height, 2)), READ.figures()),
+                Para::new(words::inches(height), READ.figures()),
+            ],
+            None => vec![Para::new("\u{2013}", READ.text())],
+        });
+    }
+    cells
+}
+
+/// One sentence for each lettering used.
+fn licences(job: &Job) -> Vec<String> {
+    let mut known: Vec<String> = Vec::new();
+    let mut own: Vec<String> = Vec::new();
+    for line in &job.lines {
+        let list = if line.face.licence.is_some() { &mut known } else { &mut own };
+        let entry = match &line.face.licence {
+            Some(licence) => format!("{} ({licence})", line.face.name),
+            None => line.face.name.clone(),
+        };
+        if !list.contains(&entry) {
+            list.push(entry);
+        }
+    }
+    let mut sentences = Vec::new();
+    if !known.is_empty() {
+        sentences.push(format!("Lettering and licence: {}.", words::listed(&known)));
+    }
+    if !own.is_empty() {
+        sentences.push(format!(
+            "Lettering from the shop's own files, whose licence was not checked: {}.",
+            words::listed(&own)
+        ));
+    }
+    sentences
+}

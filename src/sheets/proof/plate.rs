@@ -1,0 +1,127 @@
+//! The plate's specification.
+
+use crate::job::Job;
+use crate::layout::{AtHoles, Border, Cut, Fill, FixingAsked, HolesAsked, Named, Shape};
+use crate::plate::{material_row, outline};
+use crate::units::digits::trimmed;
+
+use super::super::heading::{READ, section};
+use super::super::page::Flow;
+use super::super::table::{Cell, Para, Table, columns, width_of};
+use super::super::text::Labels;
+use super::super::words::{self, both, inches, mm};
+
+pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
+    let facts = specification(job);
+    let half = facts.len().div_ceil(2);
+    let cell = |fact: Option<&(&str, String)>| -> [Cell; 2] {
+        fact.map_or_else(
+            || [Vec::new(), Vec::new()],
+            |(name, value)| {
+                [
+                    vec![Para::new(*name, READ.caption())],
+                    vec![Para::new(value.clone(), READ.figures())],
+                ]
+            },
+        )
+    };
+    let rows: Vec<Vec<Cell>> = (0..half)
+        .map(|index| [cell(facts.get(index)), cell(facts.get(index + half))].concat())
+        .collect();
+    let name = width_of(labels, facts.iter().map(|fact| (fact.0, READ.caption())));
+    let columns = columns(flow.width(), &[Some(name), None, Some(name), None]);
+    let table = Table { columns, head: Vec::new(), rows, ruled: true };
+    section(flow, labels, READ, "Plate", table.least_height(labels));
+    table.put(flow, labels);
+}
+
+/// Name and value of everything that the plate is.
+fn specification(job: &Job) -> Vec<(&'static str, String)> {
+    let plate = &job.layout.plate;
+    let engraving = &job.layout.engraving;
+    let size = format!(
+        "{} \u{d7} {} mm ({} \u{d7} {})",
+        trimmed(plate.width, 2),
+        trimmed(plate.height, 2),
+        inches(plate.width).trim_end_matches(" in"),
+        inches(plate.height)
+    );
+    let letters = match engraving.cut {
+        Cut::Incised => "letters cut in",
+        Cut::Raised => "letters left standing, ground removed",
+    };
+    vec![
+        ("Material", format!("{}, {}", plate.material.word(), plate.finish.word())),
+        ("Width \u{d7} height", size),
+        ("Outline", shape(plate.shape)),
+        ("Thickness", both(plate.thickness)),
+        ("Bevel", if plate.bevel > 0.0 { both(plate.bevel) } else { "none".to_owned() }),
+        ("Border", plate.border.map_or_else(|| "none".to_owned(), border)),
+        ("Quantity", plate.quantity.to_string()),
+        ("Process", format!("{}, {letters}", engraving.process.word())),
+        (
+            "Paint in the letters",
+            match engraving.fill {
+                Fill::None => "none, bare metal".to_owned(),
+                fill => fill.word().to_owned(),
+            },
+        ),
+        ("Margin", both(plate.margin)),
+        ("Read from", mm(engraving.reading.distance)),
+        ("Fixing", fixing(job)),
+        ("Holes", holes(job)),
+        ("Weight of one", format!("{} g ({})", weight(job), words::WEIGHT)),
+    ]
+}
+
+fn shape(shape: Shape) -> String {
+    match shape {
+        Shape::Rectangle => "rectangle, square corners".to_owned(),
+        Shape::Rounded { corner } => format!("rounded, corner radius {}", both(corner)),
+        Shape::Oval => "oval".to_owned(),
+        Shape::Circle => "circle".to_owned(),
+    }
+}
+
+fn border(border: Border) -> String {
+    let lines = match border.lines {
+        1 => format!("one line, {} wide", mm(border.weight)),
+        _ => format!("two lines, {} wide, {} apart", mm(border.weight), mm(border.gap)),
+    };
+    let holes = match border.at_holes {
+        AtHoles::StopShort => "stops short of holes",
+        AtHoles::StepIn => "steps in round holes",
+        AtHoles::HolesOutside => "holes outside it",
+    };
+    format!("{lines}, {} in; {holes}", mm(border.inset))
+}
+
+fn fixing(job: &Job) -> String {
+    match (&job.mount.fixing, job.layout.mount.fixing) {
+        (Some(fixing), _) => fixing.name.clone(),
+        (None, Some(FixingAsked::Tape)) => "adhesive tape or pads".to_owned(),
+        (None, _) => "none told".to_owned(),
+    }
+}
+
+fn holes(job: &Job) -> String {
+    let holes = &job.mount.holes;
+    let Some(first) = holes.first() else { return "none".to_owned() };
+    let set = match job.layout.mount.holes {
+        HolesAsked::None => "",
+        HolesAsked::FourCorners => ", in the corners",
+        HolesAsked::TwoSides => ", at the sides",
+        HolesAsked::TopAndBottom => ", top and bottom",
+        HolesAsked::Points(_) => ", at points",
+    };
+    format!("{} \u{d7} \u{d8}{}{set}", holes.len(), both(first.clearance_diameter))
+}
+
+/// Weight of one plate: area × thickness × density, rounded as roughly as it is known.
+fn weight(job: &Job) -> String {
+    let plate = &job.layout.plate;
+    // mm³ × g/cm³ / 1000 = g.
+    let grams =
+        outline(plate).area() * plate.thickness * material_row(plate.material).density / 1000.0;
+    if grams < 10.0 { trimmed(grams, 1) } else { trimmed(grams.round(), 0) }
+}

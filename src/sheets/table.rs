@@ -1,0 +1,234 @@
+//! Tables that grow: cells wrap, rows are as high as their fullest cell, and a
+//! row that is higher than a page goes on over pages. Nothing overflows.
+
+use std::sync::Arc;
+
+use crate::lettering::Face;
+
+use super::block::{Block, Layer};
+use super::page::Flow;
+use super::text::{Labels, SetRow, Style};
+
+/// White between columns, mm.
+const GUTTER: f64 = 4.0;
+/// White above and below the contents of a row, mm.
+const PAD: f64 = 0.9;
+
+/// Room on a page that is worth starting a row in which is higher than a page, mm.
+const LEAST_PART: f64 = 25.0;
+
+/// One paragraph of a cell.
+#[derive(Debug, Clone)]
+pub(super) struct Para {
+    /// The characters; a line feed starts a new row.
+    pub(super) text: String,
+    /// How it is set.
+    pub(super) style: Style,
+    /// How far rows after the first stand in, mm.
+    pub(super) hang: f64,
+    /// White above it where it is not the first, mm.
+    pub(super) before: f64,
+    /// Face for characters that the label face lacks.
+    pub(super) prefer: Option<Arc<Face>>,
+}
+
+impl Para {
+    /// A plain paragraph.
+    pub(super) fn new(text: impl Into<String>, style: Style) -> Self {
+        Self { text: text.into(), style, hang: 0.0, before: 0.0, prefer: None }
+    }
+}
+
+/// The paragraphs of a cell.
+pub(super) type Cell = Vec<Para>;
+
+/// A column.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Column {
+    /// Width without the gutter, mm.
+    pub(super) width: f64,
+    /// Whether figures stand at its right edge.
+    pub(super) right: bool,
+}
+
+/// A table: columns, a head that is repeated on every page, rows.
+pub(super) struct Table {
+    /// Columns from the left.
+    pub(super) columns: Vec<Column>,
+    /// Heads of the columns; empty for none.
+    pub(super) head: Vec<Cell>,
+    /// Rows.
+    pub(super) rows: Vec<Vec<Cell>>,
+    /// Whether a rule stands under every row.
+    pub(super) ruled: bool,
+}
+
+/// Width of a column that holds these texts in one row each, mm.
+pub(super) fn width_of<'t>(
+    labels: &Labels,
+    texts: impl IntoIterator<Item = (&'t str, Style)>,
+) -> f64 {
+    texts
+        .into_iter()
+        .flat_map(|(text, style)| text.split('\n').map(move |row| (row, style)))
+        .map(|(row, style)| labels.set(row, style, None).width)
+        .fold(0.0, f64::max)
+        + 0.2
+}
+
+/// Columns whose last, or `wide`, takes what the others leave of a width.
+pub(super) fn columns(total: f64, parts: &[Option<f64>]) -> Vec<Column> {
+    let gutters = GUTTER * (parts.len().saturating_sub(1)) as f64;
+    let fixed: f64 = parts.iter().flatten().sum();
+    let open = parts.iter().filter(|part| part.is_none()).count().max(1) as f64;
+    let rest = ((total - gutters - fixed) / open).max(8.0);
+    parts.iter().map(|part| Column { width: part.unwrap_or(rest), right: false }).collect()
+}
+
+/// One row of text in a cell.
+struct Set {
+    row: SetRow,
+    x: f64,
+    baseline: f64,
+    bottom: f64,
+}
+
+/// A row laid out: per column its rows of text from the top.
+struct Laid {
+    cells: Vec<Vec<Set>>,
+}
+
+impl Laid {
+    fn bottom(&self) -> f64 {
+        self.cells.iter().flatten().map(|set| set.bottom).fold(0.0, f64::max)
+    }
+
+    /// What stands above `limit`, and the rest moved up; the first row of text
+    /// of each cell is always taken, so that this ends.
+    fn split(self, limit: f64) -> (Self, Self) {
+        let (mut above, mut below) = (Vec::new(), Vec::new());
+        for cell in self.cells {
+            let fits = cell.iter().take_while(|set| set.bottom <= limit).count();
+            let mut cell = cell;
+            let mut rest = cell.split_off(fits.max(1).min(cell.len()));
+            let shift = rest.first().map_or(0.0, |set| set.baseline - set.row.above);
+            for set in &mut rest {
+                set.baseline -= shift;
+                set.bottom -= shift;
+            }
+            above.push(cell);
+            below.push(rest);
+        }
+        (Self { cells: above }, Self { cells: below })
+    }
+
+    fn is_empty(&self) -> bool {
+        self.cells.iter().all(Vec::is_empty)
+    }
+
+    fn block(self, width: f64, rule: bool) -> Block {
+        let mut block = Block::empty(self.bottom() + 2.0 * PAD);
+        for set in self.cells.into_iter().flatten() {
+            block.text(Layer::Labels, &set.row, set.x, set.baseline + PAD);
+        }
+        if rule {
+            block.rule(Layer::Frame, (0.0, block.height), (width, block.height));
+        }
+        block
+    }
+}
+
+/// A cell set to a width: its block, without padding.
+pub(super) fn paragraphs(labels: &Labels, cell: &[Para], width: f64) -> Block {
+    let column = Column { width, right: false };
+    let laid = Laid { cells: vec![set_cell(labels, cell, column, 0.0)] };
+    let mut block = Block::empty(laid.bottom());
+    for set in laid.cells.into_iter().flatten() {
+        block.text(Layer::Labels, &set.row, set.x, set.baseline);
+    }
+    block
+}
+
+fn set_cell(labels: &Labels, cell: &[Para], column: Column, left: f64) -> Vec<Set> {
+    let mut sets: Vec<Set> = Vec::new();
+    let mut y = 0.0;
+    for (index, para) in cell.iter().enumerate() {
+        if index > 0 {
+            y += para.before;
+        }
+        let rows =
+            labels.wrapped(&para.text, para.style, column.width, para.hang, para.prefer.as_ref());
+        for wrapped in rows {
+            let indent = if wrapped.first { 0.0 } else { para.hang };
+            let x = if column.right { column.width - wrapped.row.width } else { indent };
+            let baseline = y + wrapped.row.above;
+            y = baseline + wrapped.row.below;
+            sets.push(Set { row: wrapped.row, x: left + x.max(0.0), baseline, bottom: y });
+        }
+    }
+    sets
+}
+
+impl Table {
+    /// Width of all columns with their gutters, mm.
+    fn width(&self) -> f64 {
+        let gutters = GUTTER * (self.columns.len().saturating_sub(1)) as f64;
+        self.columns.iter().map(|column| column.width).sum::<f64>() + gutters
+    }
+
+    fn laid(&self, labels: &Labels, row: &[Cell]) -> Laid {
+        let mut left = 0.0;
+        let mut cells = Vec::new();
+        for (column, cell) in self.columns.iter().zip(row) {
+            cells.push(set_cell(labels, cell, *column, left));
+            left += column.width + GUTTER;
+        }
+        Laid { cells }
+    }
+
+    fn head_block(&self, labels: &Labels) -> Option<Block> {
+        (!self.head.is_empty()).then(|| self.laid(labels, &self.head).block(self.width(), true))
+    }
+
+    /// Height of the head and the first row, mm: what should stay together.
+    pub(super) fn least_height(&self, labels: &Labels) -> f64 {
+        let head = self.head_block(labels).map_or(0.0, |block| block.height);
+        let row = self.rows.first().map_or(0.0, |row| self.laid(labels, row).bottom());
+        head + row + 2.0 * PAD
+    }
+
+    /// Puts the table under what is there, over as many pages as it takes.
+    pub(super) fn put(&self, flow: &mut Flow, labels: &Labels) {
+        let width = self.width();
+        let head = self.head_block(labels);
+        let head_height = head.as_ref().map_or(0.0, |block| block.height);
+        let put_head = |flow: &mut Flow| {
+            if let Some(block) = &head {
+                flow.put(block.clone());
+            }
+        };
+        put_head(flow);
+        for row in &self.rows {
+            let mut laid = self.laid(labels, row);
+            let height = laid.bottom() + 2.0 * PAD;
+            let whole = height <= flow.height() - head_height;
+            if height > flow.room() && (whole || flow.room() < LEAST_PART) {
+                flow.turn();
+                put_head(flow);
+            }
+            while laid.bottom() + 2.0 * PAD > flow.room() + 1e-9 {
+                let (above, below) = laid.split(flow.room() - 2.0 * PAD);
+                flow.put(above.block(width, false));
+                laid = below;
+                if laid.is_empty() {
+                    break;
+                }
+                flow.turn();
+                put_head(flow);
+            }
+            if !laid.is_empty() {
+                flow.put(laid.block(width, self.ruled));
+            }
+        }
+    }
+}

@@ -1,0 +1,356 @@
+//! Label text: set in the label face, measured by its glyphs, wrapped to a width.
+//!
+//! Nothing is ever shortened: what is too wide goes on in a further row. mm,
+//! y down. Characters that the label face lacks are set in another face.
+
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use icu_segmenter::LineSegmenter;
+use icu_segmenter::options::LineBreakOptions;
+use kurbo::Shape;
+use unicode_segmentation::UnicodeSegmentation;
+
+use crate::drawing::{Item, Setting, Text};
+use crate::job::Job;
+use crate::layout::LetteringChoice;
+use crate::lettering::{Face, missing, shaped_run, who_has};
+use crate::remedies::Cures;
+
+/// Colour of labels and lines.
+pub(super) const BLACK: [u8; 3] = [0, 0, 0];
+/// The label face and its bold, as the catalogue names them.
+const REGULAR: &str = "Atkinson Hyperlegible";
+const BOLD: &str = "Atkinson Hyperlegible Bold";
+/// Room above a baseline in cap heights: accents of the label face fit.
+const ABOVE: f64 = 1.30;
+/// Room below a baseline in cap heights. With the room above, baselines stand
+/// 1.75 cap heights apart; ISO 3098-0 asks for 1.5 at least (type B, b2).
+const BELOW: f64 = 0.45;
+/// White kept round ink that needs more than that, in cap heights.
+const SAFE: f64 = 0.10;
+
+/// Graphemes in the longest piece that is measured as one.
+const LONGEST_PIECE: usize = 100;
+
+/// How a label is set.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Style {
+    /// Cap height, mm.
+    pub(super) cap: f64,
+    /// Bold or regular.
+    pub(super) bold: bool,
+    /// Figures of one width.
+    pub(super) tabular: bool,
+    /// Colour.
+    pub(super) colour: [u8; 3],
+}
+
+impl Style {
+    /// Regular at a cap height.
+    pub(super) const fn regular(cap: f64) -> Self {
+        Self { cap, bold: false, tabular: false, colour: BLACK }
+    }
+    /// Bold at a cap height.
+    pub(super) const fn bold(cap: f64) -> Self {
+        Self { cap, bold: true, tabular: false, colour: BLACK }
+    }
+    /// The same with figures of one width.
+    pub(super) const fn figures(self) -> Self {
+        Self { tabular: true, ..self }
+    }
+    /// The same in another colour.
+    pub(super) const fn coloured(self, colour: [u8; 3]) -> Self {
+        Self { colour, ..self }
+    }
+    fn features(self) -> &'static [String] {
+        static TABULAR: std::sync::LazyLock<[String; 1]> =
+            std::sync::LazyLock::new(|| ["tnum".to_owned()]);
+        if self.tabular { &*TABULAR } else { &[] }
+    }
+
+    /// Least distance of baselines, mm.
+    pub(super) const fn leading(self) -> f64 {
+        (ABOVE + BELOW) * self.cap
+    }
+}
+
+/// One row of text with its baseline's left end at 0, 0.
+#[derive(Debug, Clone)]
+pub(super) struct SetRow {
+    texts: Vec<Text>,
+    /// Advance, mm.
+    pub(super) width: f64,
+    /// Room it takes above its baseline, mm.
+    pub(super) above: f64,
+    /// Room it takes below, mm.
+    pub(super) below: f64,
+}
+
+impl SetRow {
+    /// Height of the row's box, mm.
+    pub(super) fn height(&self) -> f64 {
+        self.above + self.below
+    }
+
+    /// The row with its baseline's left end at a point.
+    pub(super) fn level(&self, x: f64, y: f64) -> Vec<Item> {
+        self.texts.iter().map(|text| Text { x: x + text.x, y, ..text.clone() }.into()).collect()
+    }
+
+    /// The row reading upwards from a point: read from the right of the sheet.
+    pub(super) fn upright(&self, x: f64, y: f64) -> Vec<Item> {
+        self.texts
+            .iter()
+            .map(|text| Text { x, y: y - text.x, turned: 90.0, ..text.clone() }.into())
+            .collect()
+    }
+}
+
+/// The faces that labels are set in.
+pub(super) struct Labels {
+    regular: Arc<Face>,
+    bold: Arc<Face>,
+    /// Faces of the job's lines, then shipped ones for what is still missing.
+    others: Vec<Arc<Face>>,
+    /// Ink above and below the baseline by face and glyph, em; measured once.
+    ink: RefCell<BTreeMap<(usize, u16), (f64, f64)>>,
+}
+
+/// A shipped face by its catalogue name.
+fn shipped(name: &str) -> Arc<Face> {
+    Face::open(&LetteringChoice::Shipped(name.to_owned()))
+        .expect("the label face is embedded in the program, and a test opens it")
+}
+
+impl Labels {
+    /// Label faces for everything that a job and its remedies may print.
+    pub(super) fn new(job: &Job, cures: &[Cures]) -> Self {
+        let mut labels = Self {
+            regular: shipped(REGULAR),
+            bold: shipped(BOLD),
+            others: job.lines.iter().map(|line| Arc::clone(&line.face)).collect(),
+            ink: RefCell::default(),
+        };
+        labels.others.dedup_by(|a, b| Arc::ptr_eq(a, b));
+        for text in printed(job, cures) {
+            labels.provide(text);
+        }
+        labels
+    }
+
+    /// Opens shipped faces for the characters of a text that no face here has.
+    fn provide(&mut self, text: &str) {
+        for gap in missing(&self.regular, text) {
+            let letter = gap.character.to_string();
+            if self.others.iter().any(|face| missing(face, &letter).is_empty()) {
+                continue;
+            }
+            let Some(name) = who_has(gap.character).first().copied() else { continue };
+            if let Ok(face) = Face::open(&LetteringChoice::Shipped(name.to_owned())) {
+                self.others.push(face);
+            }
+        }
+    }
+
+    /// One row of text. Line feeds and other control characters become spaces.
+    pub(super) fn set(&self, text: &str, style: Style, prefer: Option<&Arc<Face>>) -> SetRow {
+        let clean: String = text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect();
+        let mut row = SetRow {
+            texts: Vec::new(),
+            width: 0.0,
+            above: ABOVE * style.cap,
+            below: BELOW * style.cap,
+        };
+        for (part, face) in self.parts(&clean, style, prefer) {
+            let run = shaped_run(part, &face, style.features());
+            let size = style.cap / face.cap_em();
+            for glyph in &run.glyphs {
+                let (up, down) = self.ink_of(&face, glyph.id);
+                row.above = row.above.max((up + glyph.y_em) * size + SAFE * style.cap);
+                row.below = row.below.max((down - glyph.y_em) * size + SAFE * style.cap);
+            }
+            let set = Setting { size, x: row.width, y: 0.0, turned: 0.0, colour: style.colour };
+            row.texts.push(Text::from_glyphs(part, &face, &run.glyphs, set));
+            row.width += run.advance_em * size;
+        }
+        row
+    }
+
+    /// Advance of a text without setting it, mm.
+    fn advance(&self, text: &str, style: Style, prefer: Option<&Arc<Face>>) -> f64 {
+        self.parts(text, style, prefer)
+            .into_iter()
+            .map(|(part, face)| {
+                let run = shaped_run(part, &face, style.features());
+                run.advance_em * style.cap / face.cap_em()
+            })
+            .sum()
+    }
+
+    /// The text cut where the face must change. One face for the whole text
+    /// where any face has all of it, so that scripts keep their order.
+    fn parts<'t>(
+        &self,
+        text: &'t str,
+        style: Style,
+        prefer: Option<&Arc<Face>>,
+    ) -> Vec<(&'t str, Arc<Face>)> {
+        if text.is_empty() {
+            return Vec::new();
+        }
+        let own = if style.bold { &self.bold } else { &self.regular };
+        let chain: Vec<&Arc<Face>> =
+            std::iter::once(own).chain(prefer).chain(&self.others).collect();
+        let has_all = |part: &str| {
+            chain.iter().find(|face| missing(face, part).is_empty()).map(|face| Arc::clone(face))
+        };
+        if let Some(face) = has_all(text) {
+            return vec![(text, face)];
+        }
+        let mut parts: Vec<(std::ops::Range<usize>, Arc<Face>)> = Vec::new();
+        for (start, grapheme) in text.grapheme_indices(true) {
+            let end = start + grapheme.len();
+            let face = has_all(grapheme).unwrap_or_else(|| Arc::clone(own));
+            match parts.last_mut() {
+                Some((range, last)) if Arc::ptr_eq(last, &face) => range.end = end,
+                _ => parts.push((start..end, face)),
+            }
+        }
+        parts.into_iter().filter_map(|(range, face)| Some((text.get(range)?, face))).collect()
+    }
+
+    fn ink_of(&self, face: &Arc<Face>, glyph: u16) -> (f64, f64) {
+        // The address tells open faces apart; no result depends on its value.
+        let key = (Arc::as_ptr(face) as usize, glyph);
+        *self.ink.borrow_mut().entry(key).or_insert_with(|| {
+            let outline = face.outline(glyph);
+            if outline.elements().is_empty() {
+                return (0.0, 0.0);
+            }
+            let bounds = outline.bounding_box();
+            (bounds.y1.max(0.0), (-bounds.y0).max(0.0))
+        })
+    }
+
+    /// A text wrapped to a width: rows broken at the opportunities of UAX #14,
+    /// and between graphemes where one word alone is too wide. A line feed
+    /// starts a new row. Rows after the first of a paragraph are set
+    /// `hang` mm narrower. Always at least one row.
+    pub(super) fn wrapped(
+        &self,
+        text: &str,
+        style: Style,
+        width: f64,
+        hang: f64,
+        prefer: Option<&Arc<Face>>,
+    ) -> Vec<Wrapped> {
+        let mut rows = Vec::new();
+        for paragraph in text.split('\n') {
+            let mut words: Vec<String> = pieces(paragraph);
+            words.reverse();
+            let mut first = true;
+            while !words.is_empty() || first {
+                let room = if first { width } else { width - hang };
+                let line = self.next_row(&mut words, style, room, prefer);
+                rows.push(Wrapped { row: self.set(line.trim_end(), style, prefer), first });
+                first = false;
+            }
+        }
+        rows
+    }
+
+    /// Takes from the end of `words` (which stand in reverse) what fits `room`:
+    /// at least one grapheme.
+    fn next_row(
+        &self,
+        words: &mut Vec<String>,
+        style: Style,
+        room: f64,
+        prefer: Option<&Arc<Face>>,
+    ) -> String {
+        let measure = |text: &str| self.advance(text, style, prefer);
+        let mut taken: Vec<String> = Vec::new();
+        let mut used = 0.0;
+        while let Some(word) = words.pop() {
+            if used + measure(word.trim_end()) > room && !taken.is_empty() {
+                words.push(word);
+                break;
+            }
+            used += measure(&word);
+            taken.push(word);
+        }
+        // Kerning across words may widen a row beyond the sum of its words.
+        while taken.len() > 1 && measure(taken.concat().trim_end()) > room {
+            words.extend(taken.pop());
+        }
+        let line = taken.concat();
+        if taken.len() > 1 || measure(line.trim_end()) <= room {
+            return line;
+        }
+        let graphemes: Vec<&str> = line.graphemes(true).collect();
+        let fits = |count: usize| {
+            graphemes.get(..count).is_some_and(|part| measure(&part.concat()) <= room)
+        };
+        let (mut low, mut high) = (1, graphemes.len().max(1));
+        while low + 1 < high {
+            let middle = usize::midpoint(low, high);
+            if fits(middle) { low = middle } else { high = middle }
+        }
+        let (head, rest) = graphemes.split_at(low.min(graphemes.len()));
+        if !rest.is_empty() {
+            words.push(rest.concat());
+        }
+        head.concat()
+    }
+}
+
+/// A row of a wrapped text.
+#[derive(Debug, Clone)]
+pub(super) struct Wrapped {
+    /// The row.
+    pub(super) row: SetRow,
+    /// Whether it starts a paragraph.
+    pub(super) first: bool,
+}
+
+/// A paragraph cut at its break opportunities, and further where a piece is
+/// longer than any row, so that measuring stays quick whatever is written.
+fn pieces(paragraph: &str) -> Vec<String> {
+    let segmenter = LineSegmenter::new_for_non_complex_scripts(LineBreakOptions::default());
+    let ends: Vec<usize> = segmenter.segment_str(paragraph).collect();
+    ends.windows(2)
+        .filter_map(|pair| match pair {
+            [from, to] => paragraph.get(*from..*to),
+            _ => None,
+        })
+        .flat_map(|piece| {
+            let graphemes: Vec<&str> = piece.graphemes(true).collect();
+            graphemes.chunks(LONGEST_PIECE).map(<[&str]>::concat).collect::<Vec<_>>()
+        })
+        .collect()
+}
+
+/// Everything in a job that people wrote and that a sheet may print.
+fn printed<'a>(job: &'a Job, cures: &'a [Cures]) -> Vec<&'a str> {
+    let layout = &job.layout;
+    let mut texts: Vec<&str> = vec![&layout.title];
+    let proof = &layout.proof;
+    for part in [&proof.replaces, &proof.date, &proof.client, &proof.spelling, &layout.shop.name] {
+        texts.extend(part.as_deref());
+    }
+    texts.extend(proof.signatures.iter().map(String::as_str));
+    for (line, shaped) in layout.lines.iter().zip(&job.lines) {
+        texts.push(&line.text);
+        texts.push(&shaped.face.name);
+        texts.extend(shaped.face.licence.as_deref());
+    }
+    for judged in &job.findings {
+        let finding = &judged.finding;
+        texts.extend([finding.message.as_str(), &finding.rule, &finding.source]);
+        texts.extend(judged.accepted.as_deref());
+    }
+    texts.extend(cures.iter().flat_map(|cure| &cure.remedies).map(|remedy| &*remedy.message));
+    texts
+}

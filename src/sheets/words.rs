@@ -1,0 +1,183 @@
+//! Every fixed sentence of the sheets.
+
+use crate::finding::{Place, Quantity, Scope};
+use crate::units::digits::{fixed, trimmed};
+use crate::units::inch::nearest_64th;
+
+/// Under the check bar of any sheet.
+pub(super) const BAR: &str = "True size only if printed at 100 %. Measure this bar with a rule: \
+    100 mm on its upper side, 4 in on its lower side.";
+/// Beside the bars of a pattern.
+pub(super) const BARS_BEFORE_DRILLING: &str = "Measure both bars, across and up the sheet, before \
+    you drill. If either is off by more than half a millimetre in 100 mm (1/64 in in 4 in), do not \
+    use this print: print it again at 100 %, without \u{201c}fit to page\u{201d}.";
+
+/// The banner over a proof with a stop.
+pub(super) const STOP: &str = "STOP \u{2013} do not make this";
+/// Under the banner; `scopes` in words.
+pub(super) fn stop_scopes(scopes: &[Scope]) -> String {
+    let words: Vec<String> = scopes.iter().map(ToString::to_string).collect();
+    let withheld = match scopes {
+        [Scope::Mount] => "The mount pattern is withheld.",
+        scopes if scopes.contains(&Scope::Mount) => {
+            "The artwork and the mount pattern are withheld."
+        }
+        _ => "The artwork is withheld.",
+    };
+    format!("It concerns the {}. {withheld} See \u{201c}Findings\u{201d}.", listed(&words))
+}
+
+/// `a`, `a and b`, `a, b and c`.
+pub(super) fn listed(words: &[String]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => one.clone(),
+        [head @ .., last] => format!("{} and {last}", head.join(", ")),
+    }
+}
+
+/// What is not checked in this version.
+pub(super) const STROKES: &str = "Strokes were not checked against the tool: whether the thinnest \
+    strokes and the smallest openings of the letters can be cut is for the engraver to judge.";
+/// Where nothing was found.
+pub(super) const NO_FINDINGS: &str = "Nothing was noticed that speaks against making this plaque.";
+/// Under the table of lines where a row was too long for its column.
+pub(super) const ROWS: &str = "Every row of the plaque starts at the left of the column; a row \
+    that is too long for the column goes on indented.";
+/// For a line that stands nowhere on the plate.
+pub(super) const NOT_PLACED: &str = "not placed: there is no room for lettering";
+
+/// Who answers for the spelling, where nobody is named.
+pub(super) const SPELLING: &str = "Whoever signs for the client answers for spelling, names and \
+    dates.";
+/// The same with a name.
+pub(super) fn spelling(who: &str) -> String {
+    format!("{who} answers for spelling, names and dates.")
+}
+/// Before the boxes.
+pub(super) const CHECK: &str = "Please read every row aloud against your own papers, letter by \
+    letter, before you sign. What is signed is what will be engraved.";
+/// With an open stop, before the boxes.
+pub(super) const STOP_STANDS: &str = "A stop stands open on this proof. A signature does not lift \
+    it: ask for a new proof.";
+/// The three boxes.
+pub(super) const APPROVED: &str = "Approved as shown";
+/// The second.
+pub(super) const APPROVED_WITH: &str = "Approved with the changes written below";
+/// The third.
+pub(super) const NOT_APPROVED: &str = "Not approved, new proof wanted";
+/// Roles that sign where the layout names none.
+pub(super) const ROLES: [&str; 2] = ["For the client", "For the engraver"];
+
+/// How the weight was got.
+pub(super) const WEIGHT: &str = "about, from area, thickness and density; nothing taken off for \
+    holes, bevel and letters";
+
+/// Cautions of every pattern, in our words; the agencies' titles stand with them.
+pub(super) const CAUTIONS: [&str; 6] = [
+    "Wear eye protection. Clamp the plate and the trophy; no gloves or loose sleeves near a \
+     turning drill.",
+    "Drilled edges and swarf cut: clear chips with a brush, deburr both sides. Brass grabs as the \
+     drill breaks through: back the plate with wood and slow the feed.",
+    "Fine wood dust harms lungs and nose: take it off at the tool, vacuum it, do not blow or sweep \
+     (UK HSE, \u{201c}Wood dust\u{201d}; OSHA, \u{201c}Safety and Health Guideline for Wood \
+     Dust\u{201d}).",
+    "Check how thick the wood really is, and look for old holes and hollow places, before you set \
+     the depth stop. Drill a scrap of the same wood first.",
+    "Follow your local codes and your shop's own safety rules: where they ask for more than this \
+     sheet, they hold.",
+    "For a heavy plate, or for one that hangs on a wall over people, ask a licensed professional \
+     about the fixing.",
+];
+
+/// Cautions for a plate that is stuck on.
+pub(super) const STICKING: [&str; 5] = [
+    "Stick on a clean, dry, even surface: wax, oil and fresh lacquer let tape go. Try it on a \
+     hidden spot first; it may lift a finish.",
+    "Solvents for cleaning harm by breath and skin and burn easily: use them outdoors or with a \
+     fan, away from flame, and read their label.",
+    "Edges of thin plate cut: deburr them before you press the plate down.",
+    "Tape alone holds light plates only. For a heavy plate, or for one that hangs on a wall over \
+     people, ask a licensed professional about the fixing.",
+    "Follow your local codes and your shop's own safety rules: where they ask for more than this \
+     sheet, they hold.",
+];
+
+/// The first method: paper places the plate, the plate places the holes.
+pub(super) const FIRST_METHOD: [&str; 5] = [
+    "Cut or fold the paper so that it lies flat. Line its centre lines or the edges of the face up \
+     with the trophy and tape it down.",
+    "Drill the plate first (see the plate drilling sheet). Lay it on its outline on the paper and \
+     hold it there with tape or a clamp.",
+    "Mark the wood through the holes of the plate with a transfer punch or a self-centring bit that \
+     fills the hole.",
+    "Take plate and paper off and drill at the marks, with the depth stop set as the table says.",
+    "Why: the drilled plate and the wood then agree, whatever error the plate has. Paper alone \
+     stacks its own error on the plate's.",
+];
+/// The second method.
+pub(super) const SECOND_METHOD: &str = "If the plate cannot be had yet: tape the paper down as in \
+    step 1, prick every hole centre with an awl through the crossing lines, and drill at the \
+    pricks. Expect to ease a hole or two.";
+/// How a pattern without holes is used.
+pub(super) const PLACING: [&str; 3] = [
+    "Line the centre lines or the edges of the face up with the trophy and tape the paper down.",
+    "Cut the plate's outline out of the taped paper with a sharp knife, without marking the face: \
+     the paper left standing is the stop for the plate.",
+    "Peel the backing, set one long edge against the paper, let the plate down and press it from \
+     the middle outwards. Take the paper away.",
+];
+
+/// Beside a mock-up.
+pub(super) const MOCK_UP: &str = "MOCK-UP \u{2013} not for drilling";
+/// How a mock-up is used.
+pub(super) const MOCK_UP_USE: &str = "Cut it out along the edge of the plate and hold it against \
+    the face to judge its size and place. Colours are only a suggestion of the material.";
+
+/// What artwork holds, for its description.
+pub(super) const ARTWORK: &str = "Artwork in mm at true size. Zero point: the top left corner of \
+    the plate's box; x to the right, y down. Letters are filled shapes without stroke; border, \
+    outline and holes are continuous lines on their true places. No allowance is made for kerf or \
+    the width of a cutter.";
+
+/// A length in mm, two decimals at most.
+pub(super) fn mm(value: f64) -> String {
+    format!("{} mm", trimmed(value, 2))
+}
+
+/// A length in decimal inches, three decimals.
+pub(super) fn inches(value: f64) -> String {
+    format!("{} in", fixed(value / 25.4, 3))
+}
+
+/// `120 mm (4.724 in)`.
+pub(super) fn both(value: f64) -> String {
+    format!("{} ({})", mm(value), inches(value))
+}
+
+/// The nearest 64th of an inch, such as `1 3/16 in`.
+pub(super) fn vulgar(value: f64) -> String {
+    nearest_64th(value).text
+}
+
+/// An amount as printed in a finding.
+pub(super) fn amount(quantity: Quantity) -> String {
+    match quantity.unit {
+        "" => trimmed(quantity.value, 2),
+        "%" => format!("{} %", trimmed(quantity.value, 1)),
+        unit => format!("{} {unit}", fixed(quantity.value, 2)),
+    }
+}
+
+/// Where a finding stands, for people.
+pub(super) fn place(place: &Place, scope: Scope) -> String {
+    match (place.line, place.hole) {
+        (Some(line), _) => format!("Line {}", line + 1),
+        (None, Some(hole)) => format!("Hole {}", hole + 1),
+        (None, None) => match scope {
+            Scope::Wording => "Wording".to_owned(),
+            Scope::Lettering => "Lettering".to_owned(),
+            Scope::Mount => "Mount".to_owned(),
+        },
+    }
+}
