@@ -121,17 +121,18 @@ fn scale_in_use(site: &Site<'_>, bracket: Bracket) -> Option<(f64, f64)> {
 fn set(site: &Site<'_>, scale: f64, known: f64) -> Option<Plan> {
     let Site { problem, pieces, field, .. } = *site;
     let heights = problem.heights(scale);
+    let middle = field.centre_y();
     let (rooms, known) = if let Some(sides) = field.rectangle() {
         let room = Rectangle::new(sides, field.axis_x);
         let counts = exact::fewest_rows(problem, pieces, &room, &heights)?;
         let lines = problem.lines.iter().zip(counts);
         (lines.map(|(line, count)| vec![room.width(line); count]).collect(), known)
     } else {
-        let found = arrangement(site, scale, field.centre_y(), known)?;
+        let found = arrangement(site, scale, middle, known)?;
         (found.rooms, found.top)
     };
     let ends: Vec<Vec<usize>> = breaking(problem, pieces, &heights, &rooms)?;
-    let chosen = Chosen { problem, pieces, field, heights: &heights, ends: &ends };
+    let chosen = Chosen { problem, pieces, field, heights: &heights, ends: &ends, middle };
     let settled = settled(&chosen, known)?;
     let rows = settled.rows.iter().map(|row| PlannedRow {
         line: row.line,
@@ -175,9 +176,10 @@ fn widest(field: &Field, bounds: [f64; 4], line: &LineProblem, height: f64) -> f
     if spare < 0.0 {
         return 0.0;
     }
+    let middle = field.centre_y();
     let places = (0..=WIDEST_PLACES)
         .map(|step| top + spare * f64::from(step) / f64::from(WIDEST_PLACES))
-        .chain([field.centre_y() - tall / 2.0]);
+        .chain([middle - tall / 2.0]);
     places
         .filter_map(|at| stretch(field, line.align, at, at + tall))
         .map(|stretch| stretch.right - stretch.left)

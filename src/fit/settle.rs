@@ -32,6 +32,8 @@ pub(super) struct Chosen<'a> {
     pub(super) heights: &'a [f64],
     /// By line, nodes at which its rows end.
     pub(super) ends: &'a [Vec<usize>],
+    /// Height at which the block's middle is wished, mm from the plate's top.
+    pub(super) middle: f64,
 }
 
 /// A row as placed: its line and nodes, baseline and stretch, mm.
@@ -127,21 +129,17 @@ impl Chosen<'_> {
         self.block(low) - still
     }
 
-    /// The place nearest the middle at which the rows stand, and the rows: from first
-    /// cap line to last baseline in the middle of a rectangle; elsewhere in the middle
-    /// of the field's area. `known`: a top edge to fall back on.
+    /// The place at which the rows stand and the block's middle, between its first cap
+    /// line and its last baseline, is nearest to where it is wished; and the rows.
+    /// `known`: a top edge to fall back on.
     fn centred(&self, share: f64, known: Option<f64>) -> Option<(f64, Vec<Standing>)> {
         let [_, top, _, bottom] = self.field.bounds()?;
         let steps = self.steps(share);
         let counts = self.counts();
         let height = steps.block(&counts);
-        let middle = match self.field.rectangle() {
-            Some([_, top, _, bottom]) => top + (bottom - top) / 2.0,
-            None => self.field.centre_y(),
-        };
         let above = (self.problem.lines.first()?.rise - 1.0) * self.heights.first()?;
         let below = self.problem.lines.last()?.depth * self.heights.last()?;
-        let wished = middle - (height - above - below) / 2.0 - above;
+        let wished = self.middle - (height - above - below) / 2.0 - above;
         let wished = wished.min(bottom - height).max(top);
         let baselines = steps.baselines(&counts);
         let rows = |at: f64| self.rows(&baselines, at);
