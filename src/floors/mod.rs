@@ -73,3 +73,7 @@ fn floor(line: &Line, body: Option<Body>, layout: &Layout) -> Floor {
         ceiling: line.at_most,
     }
 }
+
+
+#[cfg(test)]
+mod tests;
