@@ -1,1 +1,480 @@
-//! Promises about plate.
+//! Promises about the plate: outlines, field, border, materials.
+
+use std::f64::consts::PI;
+
+use ansata::layout::{
+    AtHoles, Border, Finish, Layout, Material, Named, Plate, Shape, Shop, Source, Vocabulary, read,
+};
+use ansata::plate::{
+    ClearZone, Field, Outline, ZoneKind, ZoneShape, border_inner_edge, border_inset_needed,
+    border_paths, border_zones, field, material_row, outline,
+};
+use arbtest::arbitrary::{Result as Drawn, Unstructured};
+use kurbo::{BezPath, ParamCurve, PathSeg, Point, Shape as _};
+
+/// Rows of a reference table: comment lines and the header are passed over.
+pub(crate) fn rows(text: &str) -> Vec<Vec<&str>> {
+    let rows = text.lines().filter(|line| !line.starts_with('#')).skip(1);
+    rows.map(|row| row.split(',').collect()).collect()
+}
+
+/// A layout with these tables beside one line of wording.
+pub(crate) fn asked(tables: &str) -> Layout {
+    let text = format!(
+        "ansata = 1\ntitle = \"Striking cup\"\n{tables}\n[[line]]\nlettering = \"Cinzel\"\ntext = \"Marrowby Vale\"\n"
+    );
+    let source = Source { name: "test.toml".to_owned(), text };
+    let nothing = |_: &str| Err("no other files here".to_owned());
+    let words = Vocabulary { lettering: vec!["Cinzel".to_owned()] };
+    read(&source, Shop::default(), &words, &nothing)
+        .unwrap_or_else(|mistakes| panic!("{mistakes:#?}"))
+}
+
+fn plate(width: f64, height: f64, shape: Shape) -> Plate {
+    let mut plate = asked("[plate]\nsize = \"120 x 80 mm\"\nmaterial = \"brass\"\n").plate;
+    (plate.width, plate.height, plate.shape, plate.margin) = (width, height, shape, 0.0);
+    plate
+}
+
+/// A number from `low` to `high`, in thousandths.
+fn between(u: &mut Unstructured<'_>, low: f64, high: f64) -> Drawn<f64> {
+    let step = u.int_in_range(0..=1_000_000u32)?;
+    Ok(low + (high - low) * f64::from(step) / 1_000_000.0)
+}
+
+fn any_outline(u: &mut Unstructured<'_>) -> Drawn<Outline> {
+    let (width, height) = (between(u, 20.0, 200.0)?, between(u, 20.0, 200.0)?);
+    let short = width.min(height);
+    let (width, height, shape) = match u.int_in_range(0..=3u8)? {
+        0 => (width, height, Shape::Rectangle),
+        1 => (width, height, Shape::Rounded { corner: between(u, 0.1, short / 2.0)? }),
+        2 => (width, height, Shape::Oval),
+        _ => (width, width, Shape::Circle),
+    };
+    let inset = between(u, 0.0, 0.49 * short)?;
+    let inset = if u.ratio(1, 4)? { 0.0 } else { inset };
+    Ok(outline(&plate(width, height, shape)).inset(inset).unwrap())
+}
+
+/// Points close together along a path.
+fn walk(path: &BezPath, parts: u32) -> Vec<Point> {
+    let steps = move |segment: PathSeg| {
+        (0..parts).map(move |step| segment.eval(f64::from(step) / f64::from(parts)))
+    };
+    path.segments().flat_map(steps).collect()
+}
+
+fn distance(a: Point, x: f64, y: f64) -> f64 {
+    libm::hypot(a.x - x, a.y - y)
+}
+
+#[test]
+fn a_chord_of_a_circle_has_the_published_rise() {
+    for row in rows(include_str!("../reference/sagitta.csv")) {
+        let [radius, chord, rise] = [0, 1, 2].map(|cell: usize| row[cell].parse::<f64>().unwrap());
+        let circle = outline(&plate(2.0 * radius, 2.0 * radius, Shape::Circle));
+        let (left, right) = circle.chord(rise).unwrap();
+        assert!((right - left - chord).abs() < 1e-5, "radius {radius}: {}", right - left);
+        assert!((f64::midpoint(left, right) - radius).abs() < 1e-12);
+    }
+}
+
+#[test]
+fn chords_follow_the_closed_formulas() {
+    let ellipse = outline(&plate(120.0, 80.0, Shape::Oval));
+    let inner = outline(&plate(100.0, 100.0, Shape::Circle)).inset(12.5).unwrap();
+    let rounded = outline(&plate(120.0, 80.0, Shape::Rounded { corner: 10.0 })).inset(4.0).unwrap();
+    for step in 1..80 {
+        let y = f64::from(step);
+        let (left, right) = ellipse.chord(y).unwrap();
+        let half = 60.0 * (1.0 - (y - 40.0) * (y - 40.0) / 1600.0).sqrt();
+        assert!((left - (60.0 - half)).abs() < 1e-11 && (right - (60.0 + half)).abs() < 1e-11);
+        // A circle's inset is the smaller circle.
+        let root = 37.5 * 37.5 - (y - 50.0) * (y - 50.0);
+        let chord = inner.chord(y);
+        assert_eq!(chord.is_some(), root >= 0.0, "at {y}");
+        if let Some((left, right)) = chord {
+            assert!((right - left - 2.0 * root.sqrt()).abs() < 1e-9, "at {y}");
+        }
+        // A corner of 10, 4 mm in, is one of 6 about the same centre.
+        let chord = rounded.chord(y);
+        assert_eq!(chord.is_some(), (4.0..=76.0).contains(&y), "at {y}");
+        if let Some((left, right)) = chord {
+            let into = (10.0 - y).max(y - 70.0).max(0.0);
+            let lost = 6.0 - (36.0 - into * into).max(0.0).sqrt();
+            assert!((left - 4.0 - lost).abs() < 1e-11 && (right - 116.0 + lost).abs() < 1e-11);
+        }
+    }
+    // Past its corner radius the inset is a plain rectangle.
+    let square = outline(&plate(120.0, 80.0, Shape::Rounded { corner: 3.0 })).inset(3.0).unwrap();
+    assert!(square.is_rectangle());
+    assert_eq!(square.bounds(), [3.0, 3.0, 117.0, 77.0]);
+    assert_eq!(square.path().elements().len(), 5);
+}
+
+#[test]
+fn nothing_is_left_of_a_plate_inset_to_its_middle() {
+    for shape in [Shape::Rectangle, Shape::Rounded { corner: 5.0 }, Shape::Oval] {
+        let edge = outline(&plate(120.0, 80.0, shape));
+        assert!(edge.inset(39.999).is_some());
+        assert!(edge.inset(40.0).is_none() && edge.inset(1e300).is_none());
+        assert!(edge.inset(f64::NAN).is_none() && edge.inset(f64::INFINITY).is_none());
+        // Insets add up, and going back out ends at the edge.
+        let twice = edge.inset(3.0).and_then(|line| line.inset(4.0));
+        assert_eq!(twice, edge.inset(7.0));
+        assert_eq!(twice.and_then(|line| line.inset(-100.0)), Some(edge));
+    }
+}
+
+#[test]
+fn depth_is_the_distance_to_the_drawn_outline() {
+    arbtest::arbtest(|u| {
+        let line = any_outline(u)?;
+        let path = line.path();
+        let (x, y) = (
+            between(u, -0.3 * line.width, 1.3 * line.width)?,
+            between(u, -0.3 * line.height, 1.3 * line.height)?,
+        );
+        let depth = line.depth_of(x, y);
+        // Straight sides are long: parts of them are at most 200/400 mm, which at a
+        // distance of 1 mm is an error of 0.03; nearer, of at most 0.25.
+        let nearest = path
+            .segments()
+            .map(|segment| match segment {
+                PathSeg::Line(side) => {
+                    let (a, d) = (side.p0, side.p1 - side.p0);
+                    let t = ((Point::new(x, y) - a).dot(d) / d.dot(d)).clamp(0.0, 1.0);
+                    distance(a + d * t, x, y)
+                }
+                curve => (0..=400u32)
+                    .map(|step| distance(curve.eval(f64::from(step) / 400.0), x, y))
+                    .fold(f64::INFINITY, f64::min),
+            })
+            .fold(f64::INFINITY, f64::min);
+        let error = (depth.abs() - nearest).abs();
+        assert!(error < 0.002 || (nearest < 0.5 && error < 0.1), "{line:?} at {x}, {y}: {depth}");
+        if nearest > 0.01 {
+            assert_eq!(path.winding(Point::new(x, y)) != 0, depth > 0.0, "{line:?} at {x}, {y}");
+        }
+        Ok(())
+    })
+    .budget_ms(2500);
+}
+
+#[test]
+fn an_inset_is_as_far_from_the_edge_as_asked_everywhere() {
+    arbtest::arbtest(|u| {
+        let line = any_outline(u)?;
+        let edge = Outline { inset: 0.0, ..line };
+        let [left, top, right, bottom] = line.bounds();
+        for point in walk(&line.path(), 37) {
+            let depth = edge.depth_of(point.x, point.y);
+            assert!((depth - line.inset).abs() < 0.001, "{line:?} at {point}: {depth}");
+            assert!(point.x >= left - 1e-9 && point.x <= right + 1e-9);
+            assert!(point.y >= top - 1e-9 && point.y <= bottom + 1e-9);
+        }
+        // The ends of a chord lie on the line, and the chord is all of it.
+        let y = between(u, top, bottom)?;
+        let (from, to) = line.chord(y).unwrap();
+        assert!((edge.depth_of(from, y) - line.inset).abs() < 1e-9, "{line:?}");
+        assert!(edge.depth_of(to + 0.01, y) < line.inset, "{line:?}");
+        assert!(line.chord(bottom + 1e-6).is_none() && line.chord(top - 1e-6).is_none());
+        Ok(())
+    })
+    .budget_ms(2500);
+}
+
+#[test]
+fn areas_agree_with_the_drawn_outline() {
+    arbtest::arbtest(|u| {
+        let line = any_outline(u)?;
+        let drawn = line.path().area().abs();
+        // 0.001 mm all round is the path's tolerance.
+        let around = 2.0 * (line.width + line.height) * 0.001;
+        assert!((drawn - line.area()).abs() < around, "{line:?}: {drawn} and {}", line.area());
+        Ok(())
+    });
+    let oval = outline(&plate(120.0, 80.0, Shape::Oval));
+    assert!((oval.area() - PI * 60.0 * 40.0).abs() < 1e-9);
+}
+
+fn any_zones(u: &mut Unstructured<'_>, plate: &Plate) -> Drawn<Vec<ClearZone>> {
+    let mut zones = Vec::new();
+    for index in 0..u.int_in_range(0..=4usize)? {
+        let (x, y) = (between(u, 0.0, plate.width)?, between(u, 0.0, plate.height)?);
+        let shape = if u.ratio(2, 3)? {
+            ZoneShape::Disc { x, y, radius: between(u, 0.5, 12.0)? }
+        } else {
+            ZoneShape::Box {
+                x0: x,
+                y0: y,
+                x1: x + between(u, 0.0, 20.0)?,
+                y1: y + between(u, 0.0, 20.0)?,
+            }
+        };
+        zones.push(ClearZone { shape, kind: ZoneKind::Hole(index) });
+    }
+    Ok(zones)
+}
+
+/// Whether a point is free, by the definitions alone.
+fn free(field: &Field, zones: &[ClearZone], x: f64, y: f64) -> bool {
+    let inside = field.outline.is_some_and(|outline| outline.depth_of(x, y) >= 0.0);
+    inside
+        && zones.iter().all(|zone| match zone.shape {
+            ZoneShape::Disc { x: cx, y: cy, radius } => libm::hypot(x - cx, y - cy) >= radius,
+            ZoneShape::Box { x0, y0, x1, y1 } => !(x0 < x && x < x1 && y0 < y && y < y1),
+        })
+}
+
+#[test]
+fn free_stretches_are_those_that_are_free_at_every_height_of_the_band() {
+    arbtest::arbtest(|u| {
+        let line = any_outline(u)?;
+        let mut plate = plate(line.width, line.height, line.shape);
+        plate.margin = line.inset;
+        let zones = any_zones(u, &plate)?;
+        let field = field(&plate, &zones);
+        let (top, bottom) = line.extent();
+        let from = between(u, top, bottom)?;
+        let to = between(u, from, bottom)?;
+        let found = field.intervals(from, to);
+        assert!(found.iter().all(|free| free.left < free.right));
+        assert!(found.windows(2).all(|pair| pair[0].right <= pair[1].left), "{found:?}");
+        for step in 0..=150 {
+            let x = line.width * f64::from(step) / 150.0;
+            let says = found.iter().any(|free| free.left < x && x < free.right);
+            let at_end = found
+                .iter()
+                .any(|free| (x - free.left).abs() < 1e-6 || (x - free.right).abs() < 1e-6);
+            let heights = (0..=150).map(|part| from + (to - from) * f64::from(part) / 150.0);
+            let really = heights.clone().all(|y| free(&field, &zones, x, y));
+            // Sampled heights may miss a grazing touch, so only one way is strict.
+            assert!(at_end || really || !says, "{field:?}, {from} to {to}: {x} is not free");
+            if really && !says && !at_end {
+                let step = (to - from) / 150.0;
+                let grazed = zones.iter().any(|zone| match zone.shape {
+                    ZoneShape::Disc { x: cx, y: cy, radius } => {
+                        let y = cy.clamp(from, to);
+                        libm::hypot(x - cx, y - cy) < radius + step
+                    }
+                    ZoneShape::Box { y0, y1, .. } => {
+                        y1 - y0 <= step || y0 >= to - step || y1 <= from + step
+                    }
+                });
+                assert!(grazed, "{field:?}, {from} to {to}: {x} is free");
+            }
+        }
+        assert!(field.intervals(top - 0.001, bottom).is_empty());
+        assert!(field.intervals(top, bottom + 0.001).is_empty());
+        assert!(field.intervals(to + 0.001, from).is_empty());
+        assert!(field.intervals(f64::NAN, to).is_empty());
+        Ok(())
+    })
+    .budget_ms(2500);
+}
+
+#[test]
+fn only_a_plain_rectangle_calls_itself_one() {
+    let mut plate = plate(120.0, 80.0, Shape::Rounded { corner: 5.0 });
+    (plate.margin, plate.bevel) = (3.0, 1.0);
+    assert_eq!(field(&plate, &[]).rectangle(), None);
+    assert_eq!(field(&plate, &[]).bounds(), Some([4.0, 4.0, 116.0, 76.0]));
+    plate.bevel = 2.0;
+    assert_eq!(field(&plate, &[]).rectangle(), Some([5.0, 5.0, 115.0, 75.0]));
+    let hole = |x| ClearZone {
+        shape: ZoneShape::Disc { x, y: 40.0, radius: 4.0 },
+        kind: ZoneKind::Hole(0),
+    };
+    // A zone that only touches takes nothing away; one that reaches in does.
+    assert!(field(&plate, &[hole(1.0)]).convex());
+    let holed = field(&plate, &[hole(1.001)]);
+    assert!(!holed.convex() && holed.rectangle().is_none() && holed.zones.len() == 1);
+    plate.margin = 40.0;
+    let nothing = field(&plate, &[hole(8.0)]);
+    assert!(nothing.outline.is_none() && nothing.zones.is_empty() && nothing.bounds().is_none());
+    assert!(nothing.intervals(0.0, 1.0).is_empty());
+}
+
+#[test]
+fn the_centre_of_area_moves_away_from_a_hole() {
+    let plate = plate(120.0, 80.0, Shape::Rectangle);
+    assert!((field(&plate, &[]).centre_y() - 40.0).abs() < 1e-12);
+    for (y, radius) in [(12.0, 5.0), (60.0, 11.0), (40.0, 9.0)] {
+        let shape = ZoneShape::Disc { x: 33.0, y, radius };
+        let got = field(&plate, &[ClearZone { shape, kind: ZoneKind::Hole(0) }]).centre_y();
+        let (whole, hole) = (120.0 * 80.0, PI * radius * radius);
+        let expected = (whole * 40.0 - hole * y) / (whole - hole);
+        assert!((got - expected).abs() < 0.0005, "{got} and {expected}");
+    }
+}
+
+fn bordered(u: &mut Unstructured<'_>) -> Drawn<(Plate, Vec<ClearZone>)> {
+    let line = any_outline(u)?;
+    let mut plate = plate(line.width, line.height, line.shape);
+    let short = plate.width.min(plate.height);
+    let at_holes = AtHoles::ALL[u.int_in_range(0..=2usize)?].1;
+    let weight = between(u, 0.1, 1.0)?;
+    plate.margin = short * 0.1;
+    plate.border = Some(Border {
+        inset: between(u, 0.5, short * 0.2)?,
+        lines: u.int_in_range(1..=2u8)?,
+        weight,
+        gap: weight + between(u, 0.2, 2.0)?,
+        at_holes,
+    });
+    let mut zones = any_zones(u, &plate)?;
+    zones.retain(|zone| matches!(zone.shape, ZoneShape::Disc { .. }));
+    Ok((plate, zones))
+}
+
+#[test]
+fn no_point_of_a_border_comes_nearer_to_a_hole_than_its_clear_zone() {
+    arbtest::arbtest(|u| {
+        let (plate, zones) = bordered(u)?;
+        let weight = plate.border.unwrap().weight;
+        let edge = outline(&plate);
+        for path in border_paths(&plate, &zones) {
+            for point in walk(&path, 61) {
+                for zone in &zones {
+                    let ZoneShape::Disc { x, y, radius } = zone.shape else { continue };
+                    let gap = distance(point, x, y) - weight / 2.0;
+                    assert!(gap >= radius - 0.001, "{plate:?} {zone:?} at {point}: {gap}");
+                }
+                assert!(edge.depth_of(point.x, point.y) > 0.0, "{plate:?} at {point}");
+            }
+        }
+        Ok(())
+    })
+    .budget_ms(4000);
+}
+
+fn corner_holes(width: f64, height: f64, inset: f64, radius: f64) -> Vec<ClearZone> {
+    [
+        (inset, inset),
+        (width - inset, inset),
+        (inset, height - inset),
+        (width - inset, height - inset),
+    ]
+    .into_iter()
+    .enumerate()
+    .map(|(index, (x, y))| ClearZone {
+        shape: ZoneShape::Disc { x, y, radius },
+        kind: ZoneKind::Hole(index),
+    })
+    .collect()
+}
+
+fn with_border(at_holes: AtHoles, lines: u8) -> Plate {
+    let mut plate = plate(120.0, 80.0, Shape::Rectangle);
+    plate.margin = 7.0;
+    plate.border = Some(Border { inset: 3.0, lines, weight: 0.4, gap: 1.0, at_holes });
+    plate
+}
+
+#[test]
+fn a_border_without_holes_in_its_way_runs_all_round() {
+    for at_holes in [AtHoles::StopShort, AtHoles::StepIn, AtHoles::HolesOutside] {
+        let plate = with_border(at_holes, 2);
+        // Heads of corner holes 12 mm in do not reach a border 3 and 4 mm in.
+        let paths = border_paths(&plate, &corner_holes(120.0, 80.0, 12.0, 5.0));
+        let boxes: Vec<_> = paths.iter().map(BezPath::bounding_box).collect();
+        assert_eq!(boxes.len(), 2);
+        assert_eq!((boxes[0].x0, boxes[0].y1), (3.0, 77.0));
+        assert_eq!((boxes[1].x0, boxes[1].y1), (4.0, 76.0));
+        assert!((paths[0].area().abs() - 114.0 * 74.0).abs() < 1e-9);
+    }
+    let mut none = with_border(AtHoles::StepIn, 1);
+    assert_eq!(border_inner_edge(&none), Some(3.2));
+    none.border = None;
+    assert!(border_paths(&none, &[]).is_empty() && border_inner_edge(&none).is_none());
+}
+
+#[test]
+fn a_border_stops_short_where_a_hole_is_in_its_way() {
+    let zones = corner_holes(120.0, 80.0, 5.0, 4.0);
+    let paths = border_paths(&with_border(AtHoles::StopShort, 1), &zones);
+    // By hand: the line 3 mm in is 2 mm from the holes' middle line; it may come to
+    // 4.2 mm of the hole, so it ends √(4.2² − 2²) = 3.693 from it, at 8.693 mm.
+    let end = 5.0 + (4.2f64 * 4.2 - 4.0).sqrt();
+    let strokes = |path: &BezPath| {
+        path.elements().iter().filter(|el| matches!(el, kurbo::PathEl::MoveTo(_))).count()
+    };
+    assert_eq!(strokes(&paths[0]), 4, "one open line a side, no crumbs in the corners");
+    let xs: Vec<f64> =
+        walk(&paths[0], 1).iter().map(|point| point.x).filter(|x| *x > 3.1 && *x < 60.0).collect();
+    assert!(xs.iter().all(|x| (x - end).abs() < 1e-5), "{xs:?}");
+}
+
+#[test]
+fn a_border_steps_in_round_a_hole_and_keeps_lettering_off_the_turn() {
+    let zones = corner_holes(120.0, 80.0, 5.0, 4.0);
+    let plate = with_border(AtHoles::StepIn, 2);
+    let paths = border_paths(&plate, &zones);
+    assert_eq!(paths.len(), 2);
+    for (path, radius) in paths.iter().zip([4.2, 5.2]) {
+        // One closed line, whose nearest point to each hole lies on the arc.
+        assert!(matches!(path.elements().last(), Some(kurbo::PathEl::ClosePath)));
+        for zone in &zones {
+            let ZoneShape::Disc { x, y, .. } = zone.shape else { continue };
+            let near = walk(path, 200)
+                .into_iter()
+                .map(|point| distance(point, x, y))
+                .fold(f64::INFINITY, f64::min);
+            assert!((near - radius).abs() < 1e-4, "{near} and {radius}");
+        }
+        // The corner itself is cut away.
+        assert_eq!(path.winding(Point::new(5.0, 5.0)), 0);
+        assert_ne!(path.winding(Point::new(60.0, 40.0)), 0);
+    }
+    let turned = border_zones(&plate, &zones);
+    assert_eq!(turned.len(), 4);
+    for (index, zone) in turned.iter().enumerate() {
+        assert_eq!(zone.kind, ZoneKind::Border(index));
+        // Inner line at 5.2, half its width 0.2, and the white of the straight run:
+        // margin 7 less the inner edge 4.2.
+        assert!(
+            matches!(zone.shape, ZoneShape::Disc { radius, .. } if (radius - 8.2).abs() < 1e-9)
+        );
+    }
+    assert!(border_zones(&with_border(AtHoles::StopShort, 2), &zones).is_empty());
+    assert!(border_zones(&plate, &corner_holes(120.0, 80.0, 14.0, 4.0)).is_empty());
+}
+
+#[test]
+fn the_inset_named_for_holes_outside_is_just_enough() {
+    let zones = corner_holes(120.0, 80.0, 6.0, 4.0);
+    let mut plate = with_border(AtHoles::HolesOutside, 1);
+    let needed = border_inset_needed(&plate, &zones).unwrap();
+    // By hand: the corner of the line, at a from both edges, must be 4.2 mm from (6, 6).
+    let by_hand = 6.0 + 4.2 / std::f64::consts::SQRT_2;
+    assert!(needed >= by_hand - 1e-9 && needed < by_hand + 0.01, "{needed} and {by_hand}");
+    if let Some(border) = &mut plate.border {
+        border.inset = needed;
+    }
+    let path = &border_paths(&plate, &zones)[0];
+    assert!((path.area().abs() - (120.0 - 2.0 * needed) * (80.0 - 2.0 * needed)).abs() < 1e-6);
+    // A hole in the middle can never be outside.
+    let middle = ClearZone {
+        shape: ZoneShape::Disc { x: 60.0, y: 40.0, radius: 4.0 },
+        kind: ZoneKind::Hole(0),
+    };
+    assert_eq!(border_inset_needed(&plate, &[middle]), None);
+    assert_eq!(border_inset_needed(&plate, &[]), None);
+}
+
+#[test]
+fn material_figures_are_those_of_the_handbook() {
+    for row in rows(include_str!("../reference/materials.csv")) {
+        let (_, material) = *Material::ALL.iter().find(|(word, _)| *word == row[0]).unwrap();
+        let figures = material_row(material);
+        let [density, least, greatest] =
+            [1, 2, 3].map(|cell: usize| row[cell].parse::<f64>().unwrap());
+        assert!((figures.density - density).abs() < 1e-9, "{}", row[0]);
+        assert!((figures.expansion.0 - least).abs() < 1e-9, "{}", row[0]);
+        assert!((figures.expansion.1 - greatest).abs() < 1e-9, "{}", row[0]);
+    }
+    // What no handbook of ours gives says so.
+    assert!(material_row(Material::Laminate).source.contains("from memory"));
+    assert!(Finish::ALL.len() >= 4);
+}
