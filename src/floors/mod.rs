@@ -74,6 +74,5 @@ fn floor(line: &Line, body: Option<Body>, layout: &Layout) -> Floor {
     }
 }
 
-
 #[cfg(test)]
 mod tests;

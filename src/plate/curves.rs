@@ -10,7 +10,7 @@ use kurbo::{BezPath, Point};
 use super::oval::Parallel;
 
 /// How far a Bézier may stand off its true curve where it is tested (at its
-/// quarters), mm: half of the 0.001 mm that is promised.
+/// eighths), mm: half of the 0.001 mm that is promised.
 const TOLERANCE: f64 = 0.0005;
 
 /// Most pieces a quadrant is cut into; error falls with the fourth power at
@@ -142,8 +142,8 @@ fn cubics(curve: &Parallel, pieces: u32) -> Vec<Cubic> {
 }
 
 fn true_to(curve: &Parallel, cubic: &Cubic) -> bool {
-    [0.25, 0.5, 0.75].into_iter().all(|t| {
-        let (u, v) = point_at(cubic, t);
+    (1..8u32).all(|eighth| {
+        let (u, v) = point_at(cubic, f64::from(eighth) / 8.0);
         curve.depth(u, v).abs() <= TOLERANCE
     })
 }

@@ -68,6 +68,23 @@ fn distance(a: Point, x: f64, y: f64) -> f64 {
     libm::hypot(a.x - x, a.y - y)
 }
 
+/// Distance from a point to a segment: the best of 64 samples, then by thirds.
+fn nearest_on(segment: &PathSeg, x: f64, y: f64) -> f64 {
+    let at = |t: f64| distance(segment.eval(t), x, y);
+    let best = (0..=64u32).map(|step| f64::from(step) / 64.0);
+    let best = best.min_by(|a, b| at(*a).total_cmp(&at(*b))).unwrap();
+    let (mut low, mut high) = ((best - 1.0 / 64.0).max(0.0), (best + 1.0 / 64.0).min(1.0));
+    for _ in 0..60 {
+        let third = (high - low) / 3.0;
+        if at(low + third) < at(high - third) {
+            high -= third;
+        } else {
+            low += third;
+        }
+    }
+    at(f64::midpoint(low, high)).min(at(best))
+}
+
 #[test]
 fn a_chord_of_a_circle_has_the_published_rise() {
     for row in rows(include_str!("../reference/sagitta.csv")) {
@@ -136,23 +153,10 @@ fn depth_is_the_distance_to_the_drawn_outline() {
             between(u, -0.3 * line.height, 1.3 * line.height)?,
         );
         let depth = line.depth_of(x, y);
-        // Straight sides are long: parts of them are at most 200/400 mm, which at a
-        // distance of 1 mm is an error of 0.03; nearer, of at most 0.25.
-        let nearest = path
-            .segments()
-            .map(|segment| match segment {
-                PathSeg::Line(side) => {
-                    let (a, d) = (side.p0, side.p1 - side.p0);
-                    let t = ((Point::new(x, y) - a).dot(d) / d.dot(d)).clamp(0.0, 1.0);
-                    distance(a + d * t, x, y)
-                }
-                curve => (0..=400u32)
-                    .map(|step| distance(curve.eval(f64::from(step) / 400.0), x, y))
-                    .fold(f64::INFINITY, f64::min),
-            })
-            .fold(f64::INFINITY, f64::min);
-        let error = (depth.abs() - nearest).abs();
-        assert!(error < 0.002 || (nearest < 0.5 && error < 0.1), "{line:?} at {x}, {y}: {depth}");
+        let nearest =
+            path.segments().map(|segment| nearest_on(&segment, x, y)).fold(f64::INFINITY, f64::min);
+        // 0.001 mm is the path's tolerance.
+        assert!((depth.abs() - nearest).abs() < 0.001, "{line:?} at {x}, {y}: {depth}, {nearest}");
         if nearest > 0.01 {
             assert_eq!(path.winding(Point::new(x, y)) != 0, depth > 0.0, "{line:?} at {x}, {y}");
         }
@@ -170,8 +174,8 @@ fn an_inset_is_as_far_from_the_edge_as_asked_everywhere() {
         for point in walk(&line.path(), 37) {
             let depth = edge.depth_of(point.x, point.y);
             assert!((depth - line.inset).abs() < 0.001, "{line:?} at {point}: {depth}");
-            assert!(point.x >= left - 1e-9 && point.x <= right + 1e-9);
-            assert!(point.y >= top - 1e-9 && point.y <= bottom + 1e-9);
+            assert!(point.x >= left - 0.001 && point.x <= right + 0.001);
+            assert!(point.y >= top - 0.001 && point.y <= bottom + 0.001);
         }
         // The ends of a chord lie on the line, and the chord is all of it.
         let y = between(u, top, bottom)?;
@@ -217,13 +221,15 @@ fn any_zones(u: &mut Unstructured<'_>, plate: &Plate) -> Drawn<Vec<ClearZone>> {
     Ok(zones)
 }
 
-/// Whether a point is free, by the definitions alone.
-fn free(field: &Field, zones: &[ClearZone], x: f64, y: f64) -> bool {
-    let inside = field.outline.is_some_and(|outline| outline.depth_of(x, y) >= 0.0);
+/// Whether a point is free by at least `by` mm, by the definitions alone.
+fn free(field: &Field, zones: &[ClearZone], x: f64, y: f64, by: f64) -> bool {
+    let inside = field.outline.is_some_and(|outline| outline.depth_of(x, y) >= by);
     inside
         && zones.iter().all(|zone| match zone.shape {
-            ZoneShape::Disc { x: cx, y: cy, radius } => libm::hypot(x - cx, y - cy) >= radius,
-            ZoneShape::Box { x0, y0, x1, y1 } => !(x0 < x && x < x1 && y0 < y && y < y1),
+            ZoneShape::Disc { x: cx, y: cy, radius } => libm::hypot(x - cx, y - cy) >= radius + by,
+            ZoneShape::Box { x0, y0, x1, y1 } => {
+                x <= x0 - by || x >= x1 + by || y <= y0 - by || y >= y1 + by
+            }
         })
 }
 
@@ -248,9 +254,10 @@ fn free_stretches_are_those_that_are_free_at_every_height_of_the_band() {
                 .iter()
                 .any(|free| (x - free.left).abs() < 1e-6 || (x - free.right).abs() < 1e-6);
             let heights = (0..=150).map(|part| from + (to - from) * f64::from(part) / 150.0);
-            let really = heights.clone().all(|y| free(&field, &zones, x, y));
+            let really = heights.clone().all(|y| free(&field, &zones, x, y, 1e-9));
+            let hardly = heights.clone().all(|y| free(&field, &zones, x, y, -1e-9));
             // Sampled heights may miss a grazing touch, so only one way is strict.
-            assert!(at_end || really || !says, "{field:?}, {from} to {to}: {x} is not free");
+            assert!(at_end || hardly || !says, "{field:?}, {from} to {to}: {x} is not free");
             if really && !says && !at_end {
                 let step = (to - from) / 150.0;
                 let grazed = zones.iter().any(|zone| match zone.shape {
