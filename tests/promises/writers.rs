@@ -121,7 +121,26 @@ fn a_pdf_page_has_exactly_the_size_asked_for() {
         ((2000.0, 5.0), (5669.291, 14.173)),
     ];
     let pages = sizes.map(|((width, height), _)| page(width, height, vec![])).to_vec();
-    let folder = written("sheet.pdf", &pdf(&drawing(pages)).unwrap());
+    let bytes = pdf(&drawing(pages)).unwrap();
+    // As the file itself says it, to a thousandth of a point: /MediaBox[0 0 width height].
+    let file = String::from_utf8_lossy(&bytes).into_owned();
+    let boxes: Vec<Vec<f64>> = file
+        .split("/MediaBox[")
+        .skip(1)
+        .map(|rest| {
+            let numbers = rest.split(']').next().unwrap().split_whitespace();
+            numbers.map(|number| number.parse().unwrap()).collect()
+        })
+        .collect();
+    assert_eq!(boxes.len(), sizes.len());
+    for (found, (_, (width, height))) in boxes.iter().zip(&sizes) {
+        for (found, asked) in found.iter().zip([0.0, 0.0, *width, *height]) {
+            assert!((found - asked).abs() < 0.001, "{boxes:?}");
+        }
+    }
+    assert!(file.contains("/Lang(en)"));
+
+    let folder = written("sheet.pdf", &bytes);
     let Some(said) = run("pdfinfo", &["-box", "-f", "1", "-l", "4", "sheet.pdf"], folder.path())
     else {
         return;
@@ -403,11 +422,9 @@ fn no_wording_can_break_a_file() {
     let wild = "a<b>&\"'\u{0}\u{7}\u{ffff}\u{200b}\u{301}\u{ad}\r\n\u{10ffff}</svg>]]>שa";
     let mut broken = text(wild, &face, 5.0, (10.0, 20.0), 0.0);
     // Ranges past the end, inside a character, the wrong way round.
-    let last = broken.glyphs.len() - 1;
     broken.glyphs[0].range = 4000..5000;
     broken.glyphs[1].range = wild.len() - 2..wild.len() - 1;
     broken.glyphs[2].range.start = 9;
-    broken.glyphs[last].id = u16::MAX;
     let name = "a\"b<c>é \u{0}";
     let mut all =
         drawing(vec![page(100.0, 40.0, vec![Group::new(name, wild, vec![broken.into()]).into()])]);
@@ -416,9 +433,14 @@ fn no_wording_can_break_a_file() {
     let tree = usvg::Tree::from_str(&svg(&all).unwrap(), &usvg::Options::default());
     assert!(tree.is_ok(), "{tree:?}");
     assert!(png(&all, 100.0).is_ok());
-    let written_pdf = pdf(&all);
-    if let Ok(bytes) = written_pdf {
-        let folder = written("wild.pdf", &bytes);
-        run("pdfinfo", &["wild.pdf"], folder.path());
-    }
+    let folder = written("wild.pdf", &pdf(&all).unwrap());
+    run("pdfinfo", &["wild.pdf"], folder.path());
+}
+
+#[test]
+fn a_glyph_that_its_font_lacks_is_refused_by_the_name_of_the_lettering() {
+    let mut odd = text("ab", &face("Great Vibes"), 5.0, (10.0, 20.0), 0.0);
+    odd.glyphs[1].id = u16::MAX;
+    let said = pdf(&drawing(vec![page(100.0, 40.0, vec![odd.into()])])).unwrap_err().to_string();
+    assert!(said.starts_with("the lettering `Great Vibes` cannot be put into a PDF: "), "{said}");
 }

@@ -7,11 +7,14 @@
 use kurbo::{Affine, BezPath, PathEl, Point};
 
 use super::WriteError;
-use crate::drawing::{Drawing, Page, Text};
+use crate::drawing::{Drawing, Page, Paint, Stroke, Text};
 
 /// Farthest that anything may stand from a page's corner, mm: a hundred metres,
 /// far past any plate. What lies beyond comes from a fault in the arithmetic.
 const FARTHEST_MM: f64 = 100_000.0;
+
+/// Least side of a page, mm: below this a page is an area in name only.
+const LEAST_PAGE_MM: f64 = 0.01;
 
 /// The pages of a drawing, of which there is at least one, each with an area.
 pub(super) fn pages(drawing: &Drawing) -> Result<&[Page], WriteError> {
@@ -20,7 +23,7 @@ pub(super) fn pages(drawing: &Drawing) -> Result<&[Page], WriteError> {
     }
     for page in &drawing.pages {
         for side in [page.width, page.height] {
-            if !(side > 0.0 && side <= FARTHEST_MM) {
+            if !(LEAST_PAGE_MM..=FARTHEST_MM).contains(&side) {
                 return Err(WriteError(format!("a page cannot be {side} mm wide or high")));
             }
         }
@@ -66,6 +69,53 @@ pub(super) fn path(path: &BezPath, to: Affine) -> Result<BezPath, WriteError> {
         });
     }
     Ok(placed)
+}
+
+/// A fill where it stands on the page.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Shade {
+    /// One colour.
+    Solid([u8; 3]),
+    /// From one place to another, which differ; at least two stops, from 0 to 1 and never
+    /// falling.
+    Linear {
+        /// Where offset 0 stands, mm.
+        from: Point,
+        /// Where offset 1 stands, mm.
+        to: Point,
+        /// Offsets with their colours.
+        stops: Vec<(f64, [u8; 3])>,
+    },
+}
+
+/// A paint as both formats understand it: degenerate gradients become what SVG 2
+/// (section 14.2.4) makes of them, since PDF says nothing about them. A gradient
+/// without stops paints nothing; with one stop, or without length, the last colour.
+pub(super) fn shade(paint: &Paint, by: Affine) -> Result<Option<Shade>, WriteError> {
+    let (from, to, stops) = match paint {
+        Paint::Solid(colour) => return Ok(Some(Shade::Solid(*colour))),
+        Paint::Linear { from, to, stops } => (from, to, stops),
+    };
+    let from = point(Point::new(from.0, from.1), by)?;
+    let to = point(Point::new(to.0, to.1), by)?;
+    let mut least = 0.0_f64;
+    let mut placed = Vec::with_capacity(stops.len());
+    for (offset, colour) in stops {
+        least = length(*offset)?.clamp(least, 1.0);
+        placed.push((least, *colour));
+    }
+    Ok(match placed.as_slice() {
+        [] => None,
+        [.., (_, last)] if placed.len() == 1 || from == to => Some(Shade::Solid(*last)),
+        _ => Some(Shade::Linear { from, to, stops: placed }),
+    })
+}
+
+/// Width of a line where it stands, mm; `None` for a line without width, which
+/// SVG leaves out and PDF would draw as thin as the device can.
+pub(super) fn line(stroke: &Stroke, growth: f64) -> Result<Option<f64>, WriteError> {
+    let width = length(stroke.width * growth)?;
+    Ok((width > 0.0).then_some(width))
 }
 
 /// How many times longer lengths become: the side of the square that a unit
@@ -116,6 +166,27 @@ mod tests {
         assert!(length(f64::INFINITY).is_err());
         assert!(length(-100_000.1).is_err());
         assert!(length(-100_000.0).is_ok());
+    }
+
+    #[test]
+    fn a_gradient_without_extent_is_one_colour_and_one_without_stops_is_none() {
+        let (red, blue) = ([200, 0, 0], [0, 0, 200]);
+        let shaded = |to: (f64, f64), stops: &[(f64, [u8; 3])]| {
+            let paint = Paint::Linear { from: (1.0, 1.0), to, stops: stops.to_vec() };
+            shade(&paint, Affine::IDENTITY)
+        };
+        assert_eq!(shaded((5.0, 1.0), &[]), Ok(None));
+        assert_eq!(shaded((5.0, 1.0), &[(0.3, red)]), Ok(Some(Shade::Solid(red))));
+        assert_eq!(shaded((1.0, 1.0), &[(0.0, red), (1.0, blue)]), Ok(Some(Shade::Solid(blue))));
+        assert!(shaded((5.0, 1.0), &[(f64::NAN, red), (1.0, blue)]).is_err());
+        // Offsets that fall back or leave 0 to 1 are held where they last were.
+        let Ok(Some(Shade::Linear { stops, .. })) =
+            shaded((5.0, 1.0), &[(-1.0, red), (0.6, blue), (0.4, red), (9.0, blue)])
+        else {
+            panic!("a gradient");
+        };
+        let offsets: Vec<f64> = stops.iter().map(|(offset, _)| *offset).collect();
+        assert_eq!(offsets, [0.0, 0.6, 0.6, 1.0]);
     }
 
     #[test]

@@ -9,8 +9,9 @@ use std::fmt::Write as _;
 
 use kurbo::{Affine, Point};
 
-use super::{WriteError, path, placed, xml};
-use crate::drawing::{Drawing, Group, Item, Paint, Path, Stroke, Text};
+use super::placed::{self, Shade};
+use super::{WriteError, path, xml};
+use crate::drawing::{Drawing, Group, Item, Path, Stroke, Text};
 use crate::units::digits::trimmed;
 
 /// Decimals of sizes and stroke widths in mm: 0.1 micrometre, so that 1/64 in
@@ -128,13 +129,12 @@ impl Body {
         if outline.is_empty() {
             return Ok(());
         }
-        let fill = match &item.fill {
+        let shade = item.fill.as_ref().map(|paint| placed::shade(paint, to)).transpose()?;
+        let fill = match shade.flatten() {
             None => "none".to_owned(),
-            Some(Paint::Solid(colour)) => hex(*colour),
-            Some(Paint::Linear { from, to: until, stops }) => {
-                let from = placed::point(Point::new(from.0, from.1), to)?;
-                let until = placed::point(Point::new(until.0, until.1), to)?;
-                format!("url(#{})", self.gradient(from, until, stops))
+            Some(Shade::Solid(colour)) => hex(colour),
+            Some(Shade::Linear { from, to, stops }) => {
+                format!("url(#{})", self.gradient(from, to, &stops))
             }
         };
         let _ = write!(self.text, "<path fill=\"{fill}\"");
@@ -148,7 +148,7 @@ impl Body {
     }
 
     fn stroke(&mut self, stroke: &Stroke, growth: f64) -> Result<(), WriteError> {
-        let width = placed::length(stroke.width * growth)?;
+        let Some(width) = placed::line(stroke, growth)? else { return Ok(()) };
         let _ = write!(
             self.text,
             " stroke=\"{}\" stroke-width=\"{}\"",
@@ -196,7 +196,7 @@ impl Body {
             let _ = write!(
                 text,
                 "<stop offset=\"{}\" stop-color=\"{}\"/>",
-                trimmed(offset.clamp(0.0, 1.0), DECIMALS),
+                trimmed(*offset, DECIMALS),
                 hex(*colour)
             );
         }
@@ -230,7 +230,7 @@ mod tests {
     use kurbo::{BezPath, Rect, Shape as _};
 
     use super::*;
-    use crate::drawing::{LineType, Page};
+    use crate::drawing::{LineType, Page, Paint};
 
     const INK: [u8; 3] = [0x1a, 0x1a, 0x1a];
 

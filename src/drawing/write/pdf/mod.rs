@@ -7,6 +7,7 @@
 mod paths;
 mod text;
 
+use krilla::error::KrillaError;
 use krilla::geom::Transform;
 use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
@@ -70,7 +71,13 @@ pub fn pdf(drawing: &Drawing) -> Result<Vec<u8>, WriteError> {
         sheet.finish();
         drawn?;
     }
-    document.finish().map_err(|error| WriteError(format!("the PDF could not be written: {error}")))
+    document.finish().map_err(|error| match error {
+        KrillaError::Font(font, reason) => WriteError(format!(
+            "the lettering `{}` cannot be put into a PDF: {reason}",
+            fonts.name(&font)
+        )),
+        other => WriteError(format!("the PDF could not be written: {other}")),
+    })
 }
 
 fn contents(

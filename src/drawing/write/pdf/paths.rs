@@ -7,7 +7,8 @@ use krilla::paint;
 use krilla::surface::Surface;
 use kurbo::{Affine, BezPath, PathEl, Point};
 
-use super::super::{WriteError, placed};
+use super::super::WriteError;
+use super::super::placed::{self, Shade};
 use super::single;
 use crate::drawing::{Paint, Path, Stroke};
 
@@ -17,9 +18,9 @@ const MITER_LIMIT: f32 = 4.0;
 
 /// Draws a path, its coordinates moved by `to`; nothing for an empty path.
 pub(super) fn draw(surface: &mut Surface<'_>, item: &Path, to: Affine) -> Result<(), WriteError> {
-    let fill = item.fill.as_ref().map(|paint| fill(paint, to)).transpose()?;
+    let fill = item.fill.as_ref().map(|paint| fill(paint, to)).transpose()?.flatten();
     let growth = placed::growth(to);
-    let stroke = item.stroke.as_ref().map(|line| stroke(line, growth)).transpose()?;
+    let stroke = item.stroke.as_ref().map(|line| stroke(line, growth)).transpose()?.flatten();
     if fill.is_none() && stroke.is_none() {
         // The surface would fill with black.
         return Ok(());
@@ -60,46 +61,43 @@ fn built(path: &BezPath) -> Option<krilla::geom::Path> {
     builder.finish()
 }
 
-fn fill(paint: &Paint, to: Affine) -> Result<paint::Fill, WriteError> {
-    let paint = match paint {
-        Paint::Solid(colour) => solid(*colour),
-        Paint::Linear { from, to: until, stops } => {
-            let from = placed::point(Point::new(from.0, from.1), to)?;
-            let until = placed::point(Point::new(until.0, until.1), to)?;
-            paint::LinearGradient {
-                x1: single(from.x),
-                y1: single(from.y),
-                x2: single(until.x),
-                y2: single(until.y),
-                transform: Transform::identity(),
-                spread_method: paint::SpreadMethod::Pad,
-                stops: stops.iter().map(|(offset, colour)| stop(*offset, *colour)).collect(),
-                anti_alias: false,
-            }
-            .into()
+fn fill(paint: &Paint, by: Affine) -> Result<Option<paint::Fill>, WriteError> {
+    let paint = match placed::shade(paint, by)? {
+        None => return Ok(None),
+        Some(Shade::Solid(colour)) => solid(colour),
+        Some(Shade::Linear { from, to, stops }) => paint::LinearGradient {
+            x1: single(from.x),
+            y1: single(from.y),
+            x2: single(to.x),
+            y2: single(to.y),
+            transform: Transform::identity(),
+            spread_method: paint::SpreadMethod::Pad,
+            stops: stops.into_iter().map(|(offset, colour)| stop(offset, colour)).collect(),
+            anti_alias: false,
         }
+        .into(),
     };
-    Ok(paint::Fill { paint, opacity: NormalizedF32::ONE, rule: paint::FillRule::NonZero })
+    Ok(Some(paint::Fill { paint, opacity: NormalizedF32::ONE, rule: paint::FillRule::NonZero }))
 }
 
 fn stop(offset: f64, [red, green, blue]: [u8; 3]) -> paint::Stop {
     paint::Stop {
-        offset: NormalizedF32::new(single(offset.clamp(0.0, 1.0))).unwrap_or(NormalizedF32::ZERO),
+        offset: NormalizedF32::new(single(offset)).unwrap_or(NormalizedF32::ZERO),
         color: rgb::Color::new(red, green, blue).into(),
         opacity: NormalizedF32::ONE,
     }
 }
 
-fn stroke(stroke: &Stroke, growth: f64) -> Result<paint::Stroke, WriteError> {
-    let width = placed::length(stroke.width * growth)?;
+fn stroke(stroke: &Stroke, growth: f64) -> Result<Option<paint::Stroke>, WriteError> {
+    let Some(width) = placed::line(stroke, growth)? else { return Ok(None) };
     let array: Vec<f32> = stroke.line_type.dashes(width).into_iter().map(single).collect();
-    Ok(paint::Stroke {
+    Ok(Some(paint::Stroke {
         paint: solid(stroke.colour),
         width: single(width),
         miter_limit: MITER_LIMIT,
         dash: (!array.is_empty()).then_some(paint::StrokeDash { array, offset: 0.0 }),
         ..paint::Stroke::default()
-    })
+    }))
 }
 
 /// One colour as the PDF's paint.

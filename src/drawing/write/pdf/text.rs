@@ -34,10 +34,15 @@ impl Fonts {
             .filter_map(|(tag, value)| Some((Tag::try_from_str(tag)?, *value)))
             .collect();
         let font = Font::new_variable(bytes.into(), face.index, &axes).ok_or_else(|| {
-            WriteError(format!("the lettering {} cannot be put into a PDF", face.name))
+            WriteError(format!("the lettering `{}` cannot be put into a PDF", face.name))
         })?;
         self.0.push((Arc::clone(face), font.clone()));
         Ok(font)
+    }
+
+    /// What people call a font; empty for one that was not opened here.
+    pub(super) fn name(&self, font: &Font) -> &str {
+        self.0.iter().find(|(_, known)| known == font).map_or("", |(face, _)| &face.name)
     }
 }
 
