@@ -27,3 +27,19 @@ impl LineType {
         widths.iter().map(|count| count * width).collect()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Proportions of ISO 128-20, from memory: dashes 12 d, long dashes 24 d,
+    /// gaps 3 d, dots 0.5 d.
+    #[test]
+    fn dashes_grow_with_the_line() {
+        assert_eq!(LineType::Continuous.dashes(0.5), Vec::<f64>::new());
+        assert_eq!(LineType::Dashed.dashes(0.5), [6.0, 1.5]);
+        assert_eq!(LineType::LongDashedDotted.dashes(0.5), [12.0, 1.5, 0.25, 1.5]);
+        let double = LineType::LongDashedDoubleDotted.dashes(0.5);
+        assert_eq!(double, [12.0, 1.5, 0.25, 1.5, 0.25, 1.5]);
+    }
+}

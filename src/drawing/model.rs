@@ -229,3 +229,42 @@ pub struct Drawing {
     /// Pages, at least one.
     pub pages: Vec<Page>,
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::layout::LetteringChoice;
+
+    const SET: Setting = Setting { size: 5.0, x: 1.0, y: 2.0, turned: 0.0, colour: [0; 3] };
+
+    fn ranges(text: &str, clusters: &[usize]) -> Vec<std::ops::Range<usize>> {
+        let choice = LetteringChoice::Shipped("Atkinson Hyperlegible".to_owned());
+        let face = Face::open(&choice).unwrap();
+        let glyphs: Vec<Glyph> = clusters
+            .iter()
+            .map(|&cluster| Glyph { id: 1, x_em: 0.0, y_em: 0.0, cluster })
+            .collect();
+        let text = Text::from_glyphs(text, &face, &glyphs, SET);
+        text.glyphs.into_iter().map(|glyph| glyph.range).collect()
+    }
+
+    #[test]
+    fn a_ligature_stands_for_all_its_letters() {
+        // o, ffi, c, e
+        assert_eq!(ranges("office", &[0, 1, 4, 5]), [0..1, 1..4, 4..5, 5..6]);
+    }
+
+    #[test]
+    fn right_to_left_glyphs_and_marks_keep_their_own_characters() {
+        // Three letters of two bytes, drawn from the last; then a letter with a mark of its own.
+        assert_eq!(ranges("שלו", &[4, 2, 0]), [4..6, 2..4, 0..2]);
+        assert_eq!(ranges("e\u{323}x", &[0, 0, 3]), [0..3, 0..3, 3..4]);
+    }
+
+    #[test]
+    fn clusters_that_lie_on_no_character_stand_for_nothing() {
+        assert_eq!(ranges("é", &[0, 1]), [0..0, 0..0]);
+        assert_eq!(ranges("a", &[7]), [0..0]);
+        assert_eq!(ranges("", &[]), Vec::<std::ops::Range<usize>>::new());
+    }
+}
