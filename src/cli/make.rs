@@ -2,7 +2,8 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::drawing::write::{WriteError, pdf, png, svg};
+use crate::drawing::Drawing;
+use crate::drawing::write::{WriteError, pdf, png, svg, usual_dpi};
 use crate::finding::Scope;
 use crate::job::Job;
 use crate::remedies::cures;
@@ -11,19 +12,19 @@ use crate::sheets::{self, Sheet};
 
 use super::folder::{self, Output, REPORT};
 use super::load::{Loaded, loaded};
-use super::{Failure, LayoutArguments, Outcome, fit, say};
+use super::{Failure, LayoutArguments, Outcome, USUAL_DPI, fit, say};
 
 pub(super) fn make(
     arguments: &LayoutArguments,
     output: Option<PathBuf>,
-    dpi: f64,
+    dpi: Option<f64>,
 ) -> Result<Outcome, Failure> {
     let Loaded { name, source, job, inputs } = loaded(arguments)?;
     let cures = cures(&job);
     let mut set = Set::default();
     let proof = sheets::proof(&job, &cures);
     set.add("proof.svg", &proof, |s| svg(&s.drawing).map(String::into_bytes))?;
-    set.add("proof.png", &proof, |s| png(&s.drawing, dpi))?;
+    set.add("proof.png", &proof, |s| picture(&s.drawing, dpi))?;
     set.add("proof.pdf", &proof, |s| pdf(&s.drawing))?;
     if !job.withholds(Scope::Mount) {
         let pattern = sheets::pattern(&job);
@@ -47,6 +48,12 @@ pub(super) fn make(
         say::out(&summary(&job, &folder, &done));
     }
     Ok(fit::outcome(&job))
+}
+
+/// The drawing as PNG, at the resolution asked for or the usual one.
+pub(super) fn picture(drawing: &Drawing, dpi: Option<f64>) -> Result<Vec<u8>, WriteError> {
+    let dpi = dpi.map_or_else(|| usual_dpi(drawing, USUAL_DPI), Ok)?;
+    png(drawing, dpi)
 }
 
 /// Lettering and wording share the artwork.

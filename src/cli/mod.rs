@@ -59,9 +59,9 @@ enum Command {
         /// Folder to write into [default: out/<layout name>]
         #[arg(short, long, value_name = "DIR")]
         output: Option<PathBuf>,
-        /// Resolution of the PNG, dots per inch
-        #[arg(long, value_name = "N", default_value_t = 200.0, value_parser = dpi)]
-        dpi: f64,
+        /// Resolution of the PNG, dots per inch [default: 200, less for very large plates]
+        #[arg(long, value_name = "N", value_parser = dpi)]
+        dpi: Option<f64>,
     },
     /// Show what the fit found, as a table or as JSON; writes nothing.
     #[command(after_help = "Examples:\n  ansata fit cup.toml\n  ansata fit - --json < cup.toml")]
@@ -140,9 +140,9 @@ struct FileArguments {
     /// Replace the file if it is there
     #[arg(long)]
     replace: bool,
-    /// Resolution of a PNG, dots per inch
-    #[arg(long, value_name = "N", default_value_t = 200.0, value_parser = dpi)]
-    dpi: f64,
+    /// Resolution of a PNG, dots per inch [default: 200, less for very large plates]
+    #[arg(long, value_name = "N", value_parser = dpi)]
+    dpi: Option<f64>,
 }
 
 /// Parts of the proof that can be had alone.
@@ -151,6 +151,10 @@ enum Only {
     /// The letters
     Lettering,
 }
+
+/// Resolution of a PNG where none is asked for, dots per inch: enough to read the
+/// sheet's smallest labels on a screen.
+const USUAL_DPI: f64 = 200.0;
 
 /// Resolutions that make sense for a plaque; beyond them a picture is useless or enormous.
 fn dpi(text: &str) -> Result<f64, String> {

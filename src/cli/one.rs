@@ -3,12 +3,13 @@
 use std::path::Path;
 
 use crate::drawing::Drawing;
-use crate::drawing::write::{pdf, png, svg};
+use crate::drawing::write::{pdf, svg};
 use crate::finding::Scope;
 use crate::remedies::cures;
 use crate::sheets;
 
 use super::load::{Loaded, loaded};
+use super::make::picture;
 use super::{Failure, FileArguments, LayoutArguments, Only, Outcome, fit, folder, say};
 
 /// Formats by file ending.
@@ -86,7 +87,7 @@ fn write(
 ) -> Result<(), Failure> {
     let bytes = match format {
         Format::Svg => svg(drawing).map(String::into_bytes),
-        Format::Png => png(drawing, file.dpi),
+        Format::Png => picture(drawing, file.dpi),
         Format::Pdf => pdf(drawing),
     };
     let bytes = bytes

@@ -74,7 +74,7 @@ fn the_cap_height_that_is_told_is_the_height_of_the_capitals_drawn() {
     let bench = Bench::new();
     for lettering in LETTERINGS {
         let layout =
-            plain("80 x 40 mm", &["HEI", "TH"], "").replace("Atkinson Hyperlegible", lettering);
+            plain("80 x 40 mm", &["HIH", "HI"], "").replace("Atkinson Hyperlegible", lettering);
         bench.put("cup.toml", layout);
         let report = bench.report("cup.toml");
         let picture = Picture::of(&bench, "cup.toml");

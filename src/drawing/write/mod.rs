@@ -12,7 +12,7 @@ mod svg;
 mod xml;
 
 pub use pdf::pdf;
-pub use png::png;
+pub use png::{png, usual_dpi};
 pub use svg::svg;
 
 /// Why a drawing could not be written.

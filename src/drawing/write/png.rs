@@ -64,6 +64,20 @@ pub fn png(drawing: &Drawing, dpi: f64) -> Result<Vec<u8>, WriteError> {
     Ok(bytes)
 }
 
+/// The resolution to draw at where none was asked for: `usual` dots per inch,
+/// or as many whole ones as keep a large drawing within the limit of [`png()`].
+///
+/// # Errors
+/// What [`svg()`] refuses of the drawing's size.
+pub fn usual_dpi(drawing: &Drawing, usual: f64) -> Result<f64, WriteError> {
+    let pages = placed::pages(drawing)?;
+    let width_mm = pages.iter().map(|page| page.width).fold(0.0, f64::max);
+    let height_mm: f64 = pages.iter().map(|page| page.height).sum();
+    let most = INCH_MM * (PIXELS_MAX / (width_mm * height_mm).max(1.0)).sqrt();
+    // One less, so that rounding each side up to a pixel stays within the limit.
+    Ok(usual.min((most - 1.0).floor().max(1.0)))
+}
+
 fn packing(error: &dyn std::fmt::Display) -> WriteError {
     WriteError(format!("the picture could not be packed: {error}"))
 }
