@@ -2,9 +2,12 @@
 //!
 //! Where the shaper says that a cut changes nothing on either side, the piece is
 //! read off the whole line. Where a cut is unsafe, only the stretch from there to
-//! the nearest safe place inside the piece is shaped again, and joined to the rest.
+//! the nearest safe place inside the piece is shaped again, and joined to the rest
+//! if its letterforms stayed the same.
 //! So a line of `n` pieces costs one shaping, at most two short ones a stop, and
 //! a constant time a piece, unless directions are mixed.
+
+use std::ops::Range;
 
 use kurbo::Rect;
 
@@ -96,14 +99,14 @@ struct Alone {
 }
 
 impl Bench<'_, '_> {
-    fn alone(&mut self, from: usize, to: usize) -> Alone {
+    fn shaped_alone(&mut self, from: usize, to: usize) -> (Vec<ShapedGlyph>, Alone) {
         let (glyphs, advance) = self.shaper.shaped(self.text, &self.runs.visual(&(from..to)));
         let Some(ink) = ink(self.face, &glyphs) else {
-            return Alone { extent: Extent::NONE, advance };
+            return (glyphs, Alone { extent: Extent::NONE, advance });
         };
         self.top_em = self.top_em.max(ink.y1);
         self.bottom_em = self.bottom_em.min(ink.y0);
-        Alone { extent: Extent { left: ink.x0, right: ink.x1 }, advance }
+        (glyphs, Alone { extent: Extent { left: ink.x0, right: ink.x1 }, advance })
     }
 
     /// The width of a piece by shaping it alone.
@@ -111,15 +114,32 @@ impl Bench<'_, '_> {
         if to - from > MOST_RESHAPED && !single {
             return f64::INFINITY;
         }
-        self.alone(from, to).extent.width()
+        self.shaped_alone(from, to).1.extent.width()
     }
 
-    /// The part between an edge of a piece and the nearest safe cut inside it; the
-    /// safe cut is at its end for a head, else at its beginning. `None` where the
-    /// part is too long to be worth it.
-    fn joint(&mut self, from: usize, to: usize, head: bool) -> Option<Joint> {
-        let safe = if head { to } else { from };
-        (to - from <= MOST_RESHAPED).then(|| Joint { safe, alone: self.alone(from, to) })
+    /// The head of pieces that begin at a byte, up to the next safe cut.
+    fn head(&mut self, at: usize, strip: &Strip) -> Option<Joint> {
+        let safe = strip.safe_from(at);
+        self.joint(at, safe, strip).map(|alone| Joint { safe, alone })
+    }
+
+    /// The tail of pieces that end at a byte, from the last safe cut.
+    fn tail(&mut self, at: usize, strip: &Strip) -> Option<Joint> {
+        let safe = strip.safe_up_to(at);
+        self.joint(safe, at, strip).map(|alone| Joint { safe, alone })
+    }
+
+    /// A head or tail that may be joined to the line at its safe cut; `None` where
+    /// it begins or ends inside what the shaper made one, is too long to be worth
+    /// it, or takes other letterforms than in the line: these might kern with what
+    /// they are joined to.
+    fn joint(&mut self, from: usize, to: usize, strip: &Strip) -> Option<Alone> {
+        if !strip.divides(from) || !strip.divides(to) || to - from > MOST_RESHAPED {
+            return None;
+        }
+        let (glyphs, alone) = self.shaped_alone(from, to);
+        let same = strip.shows(from..to, glyphs.iter().map(|shaped| shaped.glyph.id));
+        same.then_some(alone)
     }
 
     fn widths_piece_by_piece(&mut self, stops: &[usize]) -> Vec<f64> {
@@ -138,10 +158,8 @@ impl Bench<'_, '_> {
         let starts: Vec<usize> =
             stops.iter().map(|s| trimmed(self.text, *s..length).start).collect();
         let ends: Vec<usize> = stops.iter().map(|s| trimmed(self.text, 0..*s).end).collect();
-        let heads: Vec<Option<Joint>> =
-            starts.iter().map(|start| self.joint(*start, strip.safe_from(*start), true)).collect();
-        let tails: Vec<Option<Joint>> =
-            ends.iter().map(|end| self.joint(strip.safe_up_to(*end), *end, false)).collect();
+        let heads: Vec<Option<Joint>> = starts.iter().map(|at| self.head(*at, strip)).collect();
+        let tails: Vec<Option<Joint>> = ends.iter().map(|at| self.tail(*at, strip)).collect();
         let mut widths = Vec::with_capacity(stops.len() * stops.len().saturating_sub(1) / 2);
         for (i, (start, head)) in starts.iter().zip(&heads).enumerate() {
             for (j, (end, tail)) in ends.iter().zip(&tails).enumerate().skip(i + 1) {
@@ -162,6 +180,8 @@ struct Strip {
     right_to_left: bool,
     /// First byte of each glyph's characters, rising.
     clusters: Vec<usize>,
+    /// Each glyph's index in the font.
+    ids: Vec<u16>,
     /// Where the pen stands on the side of each glyph from which reading comes;
     /// one more at the end, where reading leaves.
     pens: Vec<f64>,
@@ -202,7 +222,21 @@ impl Strip {
         };
         let levels = doubled(ordered.iter().map(ink).collect());
         let clusters = ordered.iter().map(|shaped| shaped.glyph.cluster).collect();
-        Self { right_to_left, clusters, pens, safe, levels }
+        let ids = ordered.iter().map(|shaped| shaped.glyph.id).collect();
+        Self { right_to_left, clusters, ids, pens, safe, levels }
+    }
+
+    /// Whether this byte lies between characters that the shaper kept apart.
+    fn divides(&self, byte: usize) -> bool {
+        self.safe.last() == Some(&byte) || self.clusters.binary_search(&byte).is_ok()
+    }
+
+    /// Whether the line shows just these glyphs (in visual order) for a part of the text.
+    fn shows(&self, part: Range<usize>, visual: impl DoubleEndedIterator<Item = u16>) -> bool {
+        let first = self.clusters.partition_point(|cluster| *cluster < part.start);
+        let end = self.clusters.partition_point(|cluster| *cluster < part.end);
+        let own = self.ids.get(first..end).unwrap_or_default().iter().copied();
+        if self.right_to_left { own.eq(visual.rev()) } else { own.eq(visual) }
     }
 
     /// The first byte from this one on at which a cut is safe.

@@ -9,6 +9,7 @@ use std::ops::Range;
 
 use unicode_bidi::{BidiInfo, Level};
 use unicode_script::{Script, UnicodeScript};
+use unicode_segmentation::UnicodeSegmentation;
 
 /// A stretch of one direction and one script.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -95,17 +96,18 @@ pub(super) fn text_runs(text: &str) -> TextRuns {
     TextRuns { runs, base }
 }
 
-/// For each character its script, neighbours lending theirs to those without.
+/// For each character its script: that of its grapheme, so that a mark stays with
+/// its letter, and neighbours lend theirs to graphemes without one.
 fn scripts(text: &str) -> Vec<Option<Script>> {
     let own = |character: char| match character.script() {
         Script::Common | Script::Inherited | Script::Unknown => None,
         script => Some(script),
     };
     let mut last = text.chars().find_map(own);
-    text.chars()
-        .map(|character| {
-            last = own(character).or(last);
-            last
-        })
-        .collect()
+    let mut scripts = Vec::with_capacity(text.len());
+    for grapheme in text.graphemes(true) {
+        last = grapheme.chars().find_map(own).or(last);
+        scripts.extend(grapheme.chars().map(|_| last));
+    }
+    scripts
 }

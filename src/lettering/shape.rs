@@ -30,10 +30,13 @@ pub(super) struct ShapedGlyph {
     pub(super) unsafe_to_break: bool,
 }
 
-/// Whether a feature is written as HarfBuzz reads it: `smcp`, `-liga`, `salt=2`.
+/// Whether a feature is written as HarfBuzz reads it: `smcp`, `-liga`, `salt=2`,
+/// with a tag of four letters or figures, as OpenType registers them.
 #[must_use]
 pub fn feature_is_valid(feature: &str) -> bool {
-    feature.parse::<Feature>().is_ok()
+    let tag = feature.strip_prefix(['+', '-']).unwrap_or(feature);
+    let tag_length = tag.chars().take_while(char::is_ascii_alphanumeric).count();
+    tag_length == 4 && feature.parse::<Feature>().is_ok()
 }
 
 /// A whole text shaped in visual order (bidi and script runs handled).
@@ -62,7 +65,11 @@ impl<'a> Shaper<'a> {
     pub(super) fn new(face: &'a Face, features: &[String]) -> Self {
         Self {
             font: ShaperFont::new(face.shaping()),
-            features: features.iter().filter_map(|feature| feature.parse().ok()).collect(),
+            features: features
+                .iter()
+                .filter(|feature| feature_is_valid(feature))
+                .filter_map(|feature| feature.parse().ok())
+                .collect(),
             plans: Vec::new(),
             buffer: Buffer::new(),
             upem: face.upem,

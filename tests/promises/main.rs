@@ -5,6 +5,7 @@ mod files;
 mod fit;
 mod house;
 mod lettering;
+mod lettering_outside;
 mod limits;
 mod measured;
 mod messages;

@@ -1,0 +1,165 @@
+//! Lettering held against HarfBuzz and fontTools, live: `tests/outside/lettering.py`
+//! runs in the Python that `ANSATA_PYTHON` names. `tests/all` sets it.
+
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+
+use ansata::lettering::{Face, catalogue, shaped_run};
+use kurbo::Shape;
+use serde_json::{Value, json};
+
+use crate::lettering::shipped;
+
+fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// The script's answer; `None`, said loudly, where no Python is named.
+fn outside(question: &Value) -> Option<Value> {
+    let Ok(python) = std::env::var("ANSATA_PYTHON") else {
+        eprintln!("\nSKIPPED: ANSATA_PYTHON is not set, so nothing was compared with HarfBuzz\n");
+        return None;
+    };
+    let mut child = Command::new(python)
+        .arg(root().join("tests/outside/lettering.py"))
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .expect("ANSATA_PYTHON names a Python that runs");
+    child.stdin.take().unwrap().write_all(question.to_string().as_bytes()).unwrap();
+    let output = child.wait_with_output().unwrap();
+    assert!(output.status.success(), "tests/outside/lettering.py failed");
+    let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
+    eprintln!("compared with {}", answer["versions"].as_str().unwrap());
+    Some(answer)
+}
+
+fn file(entry: &ansata::lettering::Entry) -> String {
+    Path::new(&root()).join("fonts-open").join(&entry.file).display().to_string()
+}
+
+fn axes(face: &Face) -> Value {
+    face.axes.iter().map(|(tag, value)| (tag.clone(), json!(value))).collect()
+}
+
+/// Kerning, ligatures, marks, figures, swashes: each text of one direction and script.
+const TEXTS: [&str; 20] = [
+    "AVATAR",
+    "To Wye Vale, Tarrant",
+    "LYRA & VEGA",
+    "office fjord difficult",
+    "“Treble’s” Ring",
+    "The Elowen Tarrant Striking Cup",
+    "1914–2003 № 7",
+    "P. A. W. LTV Y.",
+    "Åse Ødegård",
+    "Cafe\u{0301} ü u\u{0308}",
+    "Quoth AVE",
+    "fi ffi fl ffl ft",
+    "½ ¼ ¾ £5 §3",
+    "q\u{0307} Z\u{030C} ẞ ß",
+    "T\u{00AD}o V\u{200B}a W\u{200D}a",
+    "PRESENTED TO",
+    "Dr J. Q. Vyse, 12th May",
+    "‘Twas’ … — –",
+    "WAVY wavy Kv rv y,",
+    "Great Vale of bells st ct",
+];
+
+const HEBREW: [&str; 3] = ["שלום", "שָׁלוֹם לְךָ", "ידידי הטוב"];
+
+#[test]
+fn advances_and_kerning_agree_with_harfbuzz() {
+    let names = [
+        "EB Garamond",
+        "Archivo Narrow",
+        "Cinzel",
+        "Great Vibes",
+        "Besley Italic",
+        "Libre Baskerville Bold",
+        "Atkinson Hyperlegible",
+        "Frank Ruhl Libre",
+    ];
+    let sets: [&[&str]; 3] = [&[], &["smcp", "-liga"], &["onum", "-kern"]];
+    let mut items = Vec::new();
+    for name in names {
+        let mut texts = TEXTS.to_vec();
+        if name == "Frank Ruhl Libre" {
+            texts.extend(HEBREW);
+        }
+        items.extend(sets.map(|set| (shipped(name), set, texts.clone())));
+    }
+    let question: Vec<Value> = items
+        .iter()
+        .map(|(face, set, texts)| {
+            let entry = catalogue().entry(&face.name).unwrap();
+            json!({ "file": file(entry), "axes": axes(face), "features": set, "texts": texts })
+        })
+        .collect();
+    let Some(answer) = outside(&json!({ "shape": question, "ink": [] })) else { return };
+    let (mut runs, mut kerned) = (0, 0);
+    for (at, (face, set, texts)) in items.iter().enumerate() {
+        let set: Vec<String> = set.iter().map(|feature| (*feature).to_owned()).collect();
+        let plain = [set.clone(), vec!["-kern".to_owned()]].concat();
+        for (text_at, text) in texts.iter().enumerate() {
+            let theirs = &answer["shape"][at][text_at];
+            let ours = shaped_run(text, face, &set);
+            let case = format!("{} {set:?} {text:?}", face.name);
+            let glyphs = theirs["glyphs"].as_array().unwrap();
+            assert_eq!(ours.glyphs.len(), glyphs.len(), "{case}");
+            for (glyph, other) in ours.glyphs.iter().zip(glyphs) {
+                assert_eq!(json!(glyph.id), other[0], "{case}");
+                assert_eq!(json!(glyph.cluster), other[1], "{case}");
+                for (ours, theirs) in [(glyph.x_em, &other[2]), (glyph.y_em, &other[3])] {
+                    let off = ours * face.upem - theirs.as_f64().unwrap();
+                    assert!(off.abs() <= 1.0, "{case}: {glyph:?} is {off} units off");
+                }
+            }
+            let off = ours.advance_em * face.upem - theirs["advance"].as_f64().unwrap();
+            assert!(off.abs() <= 1.0, "{case}: {off} units off");
+            runs += 1;
+            let unkerned = shaped_run(text, face, &plain).advance_em;
+            kerned += usize::from((unkerned - ours.advance_em).abs() * face.upem > 1.0);
+        }
+    }
+    eprintln!("{runs} runs agree within 1 font unit; kerning moved {kerned} of them");
+    assert!(runs >= 6 * 20 && kerned > 100);
+}
+
+#[test]
+fn outlines_and_ink_agree_with_fonttools() {
+    let letters: String = ('!'..='~').chain('¡'..='ÿ').chain("ŒœŠšŽž‘’“”–—…".chars()).collect();
+    let faces: Vec<_> = catalogue().names().map(shipped).collect();
+    let glyphs = |face: &std::sync::Arc<Face>| -> Vec<u16> {
+        let single = |letter: char| shaped_run(&letter.to_string(), face, &[]);
+        let all = letters.chars().flat_map(|letter| single(letter).glyphs);
+        all.map(|glyph| glyph.id).collect()
+    };
+    let question: Vec<Value> = faces
+        .iter()
+        .map(|face| {
+            let entry = catalogue().entry(&face.name).unwrap();
+            json!({ "file": file(entry), "axes": axes(face), "glyphs": glyphs(face) })
+        })
+        .collect();
+    let Some(answer) = outside(&json!({ "shape": [], "ink": question })) else { return };
+    let mut compared = 0;
+    for (at, face) in faces.iter().enumerate() {
+        for (glyph_at, glyph) in glyphs(face).into_iter().enumerate() {
+            let outline = face.outline(glyph);
+            let Some(theirs) = answer["ink"][at][glyph_at].as_array() else {
+                assert!(outline.is_empty(), "{face:?} glyph {glyph}");
+                continue;
+            };
+            let ours = outline.bounding_box();
+            for (ours, theirs) in [ours.x0, ours.y0, ours.x1, ours.y1].iter().zip(theirs) {
+                let off = ours - theirs.as_f64().unwrap() / face.upem;
+                assert!(off.abs() <= 0.001, "{face:?} glyph {glyph} is {off} em off");
+            }
+            compared += 1;
+        }
+    }
+    eprintln!("ink of {compared} glyphs agrees within 0.1 % of the em");
+    assert!(compared > 22 * 180);
+}
