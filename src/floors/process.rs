@@ -31,7 +31,12 @@ static PROCESSES: LazyLock<Processes> = LazyLock::new(|| {
 /// Figures of a process.
 #[must_use]
 pub fn process_row(process: Process) -> &'static ProcessRow {
-    let row = PROCESSES.process.iter().find(|row| row.name == process.word());
+    known(process.word())
+}
+
+/// The row of a name that is a process's word.
+fn known(name: &str) -> &'static ProcessRow {
+    let row = PROCESSES.process.iter().find(|row| row.name == name);
     row.expect("a test holds every process's word to a row")
 }
 

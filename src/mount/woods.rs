@@ -32,7 +32,12 @@ static WOODS: LazyLock<Woods> = LazyLock::new(|| {
 /// Figures of a face's wood.
 #[must_use]
 pub fn wood_row(material: FaceMaterial) -> &'static WoodRow {
-    let row = WOODS.wood.iter().find(|row| row.name == material.word());
+    known(material.word())
+}
+
+/// The row of a name that is a face material's word.
+fn known(name: &str) -> &'static WoodRow {
+    let row = WOODS.wood.iter().find(|row| row.name == name);
     row.expect("a test holds every face material's word to a row")
 }
 

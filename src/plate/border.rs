@@ -30,13 +30,9 @@ const ARC_TESTS: u32 = 32;
 #[must_use]
 pub fn border_paths(plate: &Plate, zones: &[ClearZone]) -> Vec<BezPath> {
     let Some(border) = plate.border else { return Vec::new() };
-    lines(plate, &border)
+    lines_and_discs(plate, &border, zones)
         .iter()
-        .enumerate()
-        .map(|(index, line)| {
-            let discs = discs(&border, index, zones);
-            one_line(line, &border, &discs)
-        })
+        .map(|(line, round, discs)| one_line(line, &border, round, discs))
         .filter(|path| !path.elements().is_empty())
         .collect()
 }
@@ -54,7 +50,7 @@ pub fn border_inner_edge(plate: &Plate) -> Option<f64> {
 #[must_use]
 pub fn border_inset_needed(plate: &Plate, zones: &[ClearZone]) -> Option<f64> {
     let border = plate.border?;
-    let discs = discs(&border, 0, zones);
+    let discs = discs(&border, zones);
     if discs.is_empty() {
         return None;
     }
@@ -93,14 +89,11 @@ pub fn border_zones(plate: &Plate, zones: &[ClearZone]) -> Vec<ClearZone> {
     let Some(border) = plate.border.filter(|border| border.at_holes == AtHoles::StepIn) else {
         return Vec::new();
     };
-    let lines = lines(plate, &border);
     let white = border_inner_edge(plate).map_or(0.0, |edge| (plate.margin - edge).max(0.0));
     let mut found: Vec<ClearZone> = Vec::new();
-    for (index, line) in lines.iter().enumerate() {
-        let round = Round::new(&line.path());
-        let discs = discs(&border, index, zones);
+    for (line, round, discs) in lines_and_discs(plate, &border, zones) {
         for (disc, hole) in discs.iter().zip(hole_indices(zones)) {
-            if step(line, &round, disc, &discs).is_none() {
+            if step(&line, &round, disc, &discs).is_none() {
                 continue;
             }
             let radius = disc.radius + border.weight / 2.0 + white;
@@ -135,10 +128,9 @@ fn hole_indices(zones: &[ClearZone]) -> impl Iterator<Item = usize> {
     })
 }
 
-/// Discs that the middle of line `index` keeps out of: clear zones of holes and
-/// half a line's width; for the inner line of a step-in, the gap more.
-fn discs(border: &Border, index: usize, zones: &[ClearZone]) -> Vec<Disc> {
-    let gap = if index > 0 && border.at_holes == AtHoles::StepIn { border.gap } else { 0.0 };
+/// Discs that the middle of a border line keeps out of: clear zones of holes and
+/// half a line's width.
+fn discs(border: &Border, zones: &[ClearZone]) -> Vec<Disc> {
     let holes = zones.iter().filter(|zone| matches!(zone.kind, ZoneKind::Hole(_)));
     holes
         .map(|zone| {
@@ -149,9 +141,34 @@ fn discs(border: &Border, index: usize, zones: &[ClearZone]) -> Vec<Disc> {
                     libm::hypot(x1 - x0, y1 - y0) / 2.0,
                 ),
             };
-            Disc { centre, radius: radius + border.weight / 2.0 + gap }
+            Disc { centre, radius: radius + border.weight / 2.0 }
         })
         .collect()
+}
+
+/// The lines, outer first, each with the discs that it keeps out of. Where an
+/// outer line steps in round a hole, the inner one keeps the gap from it there too.
+fn lines_and_discs(
+    plate: &Plate,
+    border: &Border,
+    zones: &[ClearZone],
+) -> Vec<(Outline, Round, Vec<Disc>)> {
+    let mut discs = discs(border, zones);
+    let mut done = Vec::new();
+    for line in lines(plate, border) {
+        let round = Round::new(&line.path());
+        let stepped: Vec<bool> = discs
+            .iter()
+            .map(|disc| {
+                border.at_holes == AtHoles::StepIn && step(&line, &round, disc, &discs).is_some()
+            })
+            .collect();
+        done.push((line, round, discs.clone()));
+        for (disc, stepped) in discs.iter_mut().zip(stepped) {
+            disc.radius += if stepped { border.gap } else { 0.0 };
+        }
+    }
+    done
 }
 
 /// A part of the line that is not drawn, and the arc that is drawn instead.
@@ -160,12 +177,10 @@ struct Gap {
     arc: Option<Vec<PathSeg>>,
 }
 
-fn one_line(line: &Outline, border: &Border, discs: &[Disc]) -> BezPath {
-    let path = line.path();
-    let round = Round::new(&path);
-    let gaps = gaps(line, border, &round, discs);
+fn one_line(line: &Outline, border: &Border, round: &Round, discs: &[Disc]) -> BezPath {
+    let gaps = gaps(line, border, round, discs);
     let mut drawing = BezPath::new();
-    let Some(first) = gaps.first() else { return path };
+    let Some(first) = gaps.first() else { return line.path() };
     if first.span.len >= round.count() {
         return drawing;
     }
@@ -206,7 +221,7 @@ fn gaps(line: &Outline, border: &Border, round: &Round, discs: &[Disc]) -> Vec<G
         };
         match stepped {
             Some(gap) => steps.push(gap),
-            None => open.extend(inside),
+            None => open.extend(without_crumbs(round, disc, inside)),
         }
     }
     let mut open = merged(open, round.count());
@@ -231,6 +246,35 @@ fn gaps(line: &Outline, border: &Border, round: &Round, discs: &[Disc]) -> Vec<G
     gaps
 }
 
+/// What a disc cuts out of a line, with the pieces that it cuts off: one shorter
+/// than the disc is wide (at a corner, between the hole and the corner) would be
+/// left standing as a crumb.
+fn without_crumbs(round: &Round, disc: &Disc, cuts: Vec<Span>) -> Vec<Span> {
+    let between = pieces_between(round, &cuts);
+    let crumbs =
+        between.into_iter().filter(|piece| length(&round.stretch(*piece)) < 2.0 * disc.radius);
+    let all = cuts.iter().copied().chain(crumbs).collect();
+    merged(all, round.count())
+}
+
+/// What is left of a line between cuts, each piece after its cut.
+fn pieces_between(round: &Round, cuts: &[Span]) -> Vec<Span> {
+    let nexts = cuts.iter().cycle().skip(1);
+    cuts.iter()
+        .zip(nexts)
+        .map(|(cut, next)| {
+            let from = (cut.from + cut.len).rem_euclid(round.count());
+            // One cut leaves all the rest of the round, not nothing.
+            let len = if cuts.len() == 1 {
+                round.count() - cut.len
+            } else {
+                (next.from - from).rem_euclid(round.count())
+            };
+            Span { from, len }
+        })
+        .collect()
+}
+
 /// The turn of a line round a disc; `None` where the line does not meet the disc,
 /// or cannot turn in without meeting another hole or the plate's other side.
 ///
@@ -245,21 +289,10 @@ fn step(line: &Outline, round: &Round, disc: &Disc, discs: &[Disc]) -> Option<Ga
     if inside.is_empty() || crowded {
         return None;
     }
-    let mut kept: Option<(f64, Span)> = None;
-    for (index, span) in inside.iter().enumerate() {
-        let next = inside.get((index + 1) % inside.len())?;
-        let from = (span.from + span.len).rem_euclid(round.count());
-        let len = if inside.len() == 1 {
-            round.count() - span.len
-        } else {
-            (next.from - from).rem_euclid(round.count())
-        };
-        let free = Span { from, len };
-        let mm = length(&round.stretch(free));
-        if kept.is_none_or(|(longest, _)| mm > longest) {
-            kept = Some((mm, free));
-        }
-    }
+    let kept = pieces_between(round, &inside)
+        .into_iter()
+        .map(|piece| (length(&round.stretch(piece)), piece))
+        .reduce(|best, other| if other.0 > best.0 { other } else { best });
     let (_, kept) = kept.filter(|(mm, _)| *mm > 0.0)?;
     let from = (kept.from + kept.len).rem_euclid(round.count());
     let span = Span { from, len: round.count() - kept.len };

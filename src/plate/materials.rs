@@ -63,16 +63,26 @@ static TABLES: LazyLock<Tables> = LazyLock::new(|| {
 /// Figures of a material.
 #[must_use]
 pub fn material_row(material: Material) -> &'static MaterialRow {
-    let row = TABLES.material.iter().find(|row| row.name == material.word());
+    known_material(material.word())
+}
+
+/// The row of a name that is a material's word.
+fn known_material(name: &str) -> &'static MaterialRow {
+    let row = TABLES.material.iter().find(|row| row.name == name);
     row.expect("a test holds every material's word to a row")
+}
+
+/// The row of a name that is a finish's word.
+fn known_finish(name: &str) -> &'static FinishRow {
+    let row = TABLES.finish.iter().find(|row| row.name == name);
+    row.expect("a test holds every finish's word to a row")
 }
 
 /// How a material with a finish is drawn.
 #[must_use]
 pub fn look(material: Material, finish: Finish) -> Look {
     let row = material_row(material);
-    let finish = TABLES.finish.iter().find(|row| row.name == finish.word());
-    let finish = finish.expect("a test holds every finish's word to a row");
+    let finish = known_finish(finish.word());
     let stops = finish.stops.iter().map(|(offset, tone)| (*offset, row.tone(*tone))).collect();
     Look { stops, cut: row.cut }
 }

@@ -83,7 +83,8 @@ impl Parallel {
         if self.inset <= 0.0 {
             return Some(across(self.major, self.minor, v));
         }
-        Some(self.at(self.parameter(|(_, at)| at < v)).0.max(0.0))
+        let t = self.parameter(|t| (self.at(t).1 - v, self.tangent(t).1));
+        Some(self.at(t).0.max(0.0))
     }
 
     /// `v >= 0` of the curve at `u >= 0`; `None` beyond it.
@@ -94,25 +95,33 @@ impl Parallel {
         if self.inset <= 0.0 {
             return Some(across(self.minor, self.major, u));
         }
-        Some(self.at(self.parameter(|(at, _)| at > u)).1.max(0.0))
+        let t = self.parameter(|t| (u - self.at(t).0, -self.tangent(t).0));
+        Some(self.at(t).1.max(0.0))
     }
 
-    /// The parameter up to which `before` holds. From the tip on, the curve has
-    /// no cusp, so `u` falls and `v` rises all the way and halving is safe.
-    fn parameter(&self, before: impl Fn((f64, f64)) -> bool) -> f64 {
+    /// The parameter at which a rising function, given with its slope, is 0. From
+    /// the tip on, the curve has no cusp, so `u` falls and `v` rises all the way:
+    /// Newton's steps, and halving where one leaves the bracket.
+    fn parameter(&self, rising: impl Fn(f64) -> (f64, f64)) -> f64 {
         let (mut low, mut high) = (self.start, FRAC_PI_2);
+        let mut t = f64::midpoint(low, high);
         for _ in 0..HALVINGS {
-            let middle = f64::midpoint(low, high);
-            if middle <= low || middle >= high {
+            let (value, slope) = rising(t);
+            if value < 0.0 {
+                low = t;
+            } else {
+                high = t;
+            }
+            let newton = t - value / slope;
+            // Not a number, at slope 0, is not inside either.
+            let next =
+                if newton > low && newton < high { newton } else { f64::midpoint(low, high) };
+            if (next - t).abs() <= f64::EPSILON * t {
                 break;
             }
-            if before(self.at(middle)) {
-                low = middle;
-            } else {
-                high = middle;
-            }
+            t = next;
         }
-        f64::midpoint(low, high)
+        t
     }
 
     /// Signed distance to the curve, positive inside.

@@ -414,6 +414,45 @@ fn a_border_stops_short_where_a_hole_is_in_its_way() {
 }
 
 #[test]
+fn no_crumb_of_border_is_left_between_a_hole_and_the_corner() {
+    // Holes 8 mm in just touch a line 4 mm in on both sides of the corner; the two
+    // cuts leave a corner of 2 x 2.6 mm, shorter than the clear zone is wide.
+    let zones = corner_holes(120.0, 80.0, 8.0, 4.05);
+    let mut plate = with_border(AtHoles::StopShort, 1);
+    if let Some(border) = &mut plate.border {
+        border.inset = 4.0;
+    }
+    let path = &border_paths(&plate, &zones)[0];
+    let closed = path.elements().iter().any(|el| matches!(el, kurbo::PathEl::ClosePath));
+    assert!(!closed, "it is open");
+    assert!(walk(path, 50).iter().all(|point| distance(*point, 4.0, 4.0) > 4.0));
+    // A hole that cuts a narrow plate's border through leaves both halves.
+    let mut narrow = plate.clone();
+    narrow.height = 14.0;
+    let middle = ClearZone {
+        shape: ZoneShape::Disc { x: 60.0, y: 7.0, radius: 4.0 },
+        kind: ZoneKind::Hole(0),
+    };
+    let halves = border_paths(&narrow, &[middle]);
+    assert_eq!(halves[0].bounding_box().width(), 112.0);
+    let ends = walk(&halves[0], 1);
+    assert!(ends.iter().any(|point| point.x < 60.0) && ends.iter().any(|point| point.x > 60.0));
+}
+
+#[test]
+fn an_inner_line_turns_wider_only_where_the_outer_one_turns_too() {
+    // 8 mm in: 5 mm from the outer line, 4 from the inner; only that one must turn.
+    let zones = corner_holes(120.0, 80.0, 8.0, 4.05);
+    let paths = border_paths(&with_border(AtHoles::StepIn, 2), &zones);
+    assert_eq!(paths[0].elements().len(), 5, "the outer line is the plain rectangle");
+    let near = walk(&paths[1], 300)
+        .into_iter()
+        .map(|point| distance(point, 8.0, 8.0))
+        .fold(f64::INFINITY, f64::min);
+    assert!((near - 4.25).abs() < 1e-4, "{near}");
+}
+
+#[test]
 fn a_border_steps_in_round_a_hole_and_keeps_lettering_off_the_turn() {
     let zones = corner_holes(120.0, 80.0, 5.0, 4.0);
     let plate = with_border(AtHoles::StepIn, 2);
