@@ -7,6 +7,7 @@ use std::f64::consts::FRAC_PI_2;
 
 use kurbo::{BezPath, Point};
 
+use super::cut::apart;
 use super::oval::Parallel;
 
 /// How far a Bézier may stand off its true curve where it is tested (at its
@@ -95,7 +96,7 @@ fn push(
         let [a, b, c, d] = if forwards { [a, b, c, d] } else { [d, c, b, a] }.map(&place);
         if index == 0 && first {
             path.move_to(a);
-        } else if index == 0 && path.current_position().is_some_and(|at| at.distance(a) > 1e-9) {
+        } else if index == 0 && path.current_position().is_some_and(|at| apart(at, a) > 1e-9) {
             path.line_to(a);
         }
         path.curve_to(b, c, d);

@@ -9,8 +9,11 @@
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
-/// Halvings after which an interval of doubles has nothing left to halve.
-const HALVINGS: usize = 80;
+/// Halvings after which an interval from [`HAIR`] upwards has nothing left to halve.
+const HALVINGS: usize = 120;
+
+/// Share of a half axis that makes no difference: no distance changes by more.
+const HAIR: f64 = 1e-15;
 
 /// Steps of Simpson's rule for the area of a tipped curve.
 const AREA_STEPS: u32 = 2048;
@@ -196,7 +199,7 @@ fn perimeter(major: f64, minor: f64) -> f64 {
 /// root that D. Eberly isolates in "Distance from a Point to an Ellipse"
 /// (Geometric Tools, 2013): on its interval the function falls all the way.
 fn nearest(major: f64, minor: f64, u: f64, v: f64) -> (f64, f64) {
-    if v <= 0.0 {
+    if v <= HAIR * minor {
         let (top, bottom) = (major * u, major * major - minor * minor);
         if top >= bottom {
             return (major, 0.0);
@@ -209,20 +212,23 @@ fn nearest(major: f64, minor: f64, u: f64, v: f64) -> (f64, f64) {
     }
     let (z0, z1) = (u / major, v / minor);
     let ratio = square(major / minor);
-    let (mut low, mut high) = (z1 - 1.0, (libm::hypot(ratio * z0, z1) - 1.0).max(0.0));
+    // His unknown is s; it is sought here as p = s + 1, since near the long axis s
+    // comes so close to −1 that a double cannot tell its distance from it.
+    let more = (major - minor) * (major + minor) / square(minor);
+    let (mut low, mut high) = (z1, libm::hypot(ratio * z0, z1).max(1.0));
     for _ in 0..HALVINGS {
         let middle = f64::midpoint(low, high);
         if middle <= low || middle >= high {
             break;
         }
-        if square(ratio * z0 / (middle + ratio)) + square(z1 / (middle + 1.0)) > 1.0 {
+        if square(ratio * z0 / (middle + more)) + square(z1 / middle) > 1.0 {
             low = middle;
         } else {
             high = middle;
         }
     }
     let root = f64::midpoint(low, high);
-    (ratio * u / (root + ratio), v / (root + 1.0))
+    (ratio * u / (root + more), v / root)
 }
 
 fn square(value: f64) -> f64 {
@@ -252,6 +258,18 @@ mod tests {
         }
         assert!((Parallel::new(60.0, 30.0, 0.0).depth(70.0, 0.0) + 10.0).abs() < 1e-12);
         assert!((Parallel::new(60.0, 30.0, 0.0).depth(0.0, 37.0) + 7.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_hair_off_the_long_axis_is_as_deep_as_on_it() {
+        // Once 0.05 mm off, where the search lost the point's height to rounding.
+        let slender = Parallel::new(82.0783, 13.99663, 13.334);
+        for u in [0.0, 10.0, 23.74, 70.0, 82.0] {
+            for v in [1e-18, 1.7e-15, 1e-12, 1e-9] {
+                let gap = slender.depth(u, v) - slender.depth(u, 0.0);
+                assert!(gap.abs() < 1e-8, "{u}, {v}: {gap}");
+            }
+        }
     }
 
     #[test]

@@ -162,7 +162,7 @@ fn depth_is_the_distance_to_the_drawn_outline() {
         }
         Ok(())
     })
-    .budget_ms(2500);
+    .budget_ms(1500);
 }
 
 #[test]
@@ -185,7 +185,7 @@ fn an_inset_is_as_far_from_the_edge_as_asked_everywhere() {
         assert!(line.chord(bottom + 1e-6).is_none() && line.chord(top - 1e-6).is_none());
         Ok(())
     })
-    .budget_ms(2500);
+    .budget_ms(1500);
 }
 
 #[test]
@@ -278,7 +278,7 @@ fn free_stretches_are_those_that_are_free_at_every_height_of_the_band() {
         assert!(field.intervals(f64::NAN, to).is_empty());
         Ok(())
     })
-    .budget_ms(2500);
+    .budget_ms(1500);
 }
 
 #[test]
@@ -353,7 +353,7 @@ fn no_point_of_a_border_comes_nearer_to_a_hole_than_its_clear_zone() {
         }
         Ok(())
     })
-    .budget_ms(4000);
+    .budget_ms(2000);
 }
 
 fn corner_holes(width: f64, height: f64, inset: f64, radius: f64) -> Vec<ClearZone> {
