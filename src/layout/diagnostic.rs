@@ -6,10 +6,11 @@ use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet}
 
 use super::{Position, Source};
 
-/// Characters of a source line shown before and after the place spoken of. A line may
-/// be a megabyte long; a terminal is some hundred columns wide.
-const SHOWN_BEFORE: usize = 40;
-const SHOWN_AFTER: usize = 60;
+/// Characters shown of a source line, and how many of them before the place spoken of
+/// where the line is longer. It may be a megabyte long; a terminal is some hundred
+/// columns wide.
+const SHOWN: usize = 120;
+const SHOWN_BEFORE: usize = 50;
 
 /// Stands where something was left out.
 const CUT: char = '…';
@@ -81,8 +82,14 @@ fn window(text: &str, span: &Range<usize>) -> (String, Range<usize>) {
     let line_before = before.get(line_start..).unwrap_or_default();
     let line_after = text.get(at..line_end).unwrap_or_default().trim_end_matches('\r');
 
-    let cut_left = line_before.char_indices().rev().nth(SHOWN_BEFORE - 1).map_or(0, |(i, _)| i);
-    let cut_right = line_after.char_indices().nth(SHOWN_AFTER).map_or(line_after.len(), |(i, _)| i);
+    let length = line_before.chars().chain(line_after.chars()).take(SHOWN + 1).count();
+    let (cut_left, cut_right) = if length <= SHOWN {
+        (0, line_after.len())
+    } else {
+        let left = line_before.char_indices().rev().nth(SHOWN_BEFORE - 1);
+        let right = line_after.char_indices().nth(SHOWN - SHOWN_BEFORE);
+        (left.map_or(0, |(i, _)| i), right.map_or(line_after.len(), |(i, _)| i))
+    };
     let mut shown = String::new();
     if cut_left > 0 {
         shown.push(CUT);
@@ -149,13 +156,87 @@ pub(super) fn nearest<'w>(
     best.map(|(_, word)| word)
 }
 
-/// Help for a word that is none of a list: the nearest, and the list if it is short.
+/// Help for a word that is none of a list: the nearest; else those that hold it as a
+/// part, such as `black walnut` for `walnut`; and the list, if it is short.
 pub(super) fn choices(typed: &str, words: &[&str]) -> String {
-    const SHORT: usize = 24;
-    let list = words.join(", ");
-    match nearest(typed, words.iter().copied()) {
-        Some(word) if words.len() > SHORT => format!("did you mean `{word}`?"),
-        Some(word) => format!("did you mean `{word}`? It may be: {list}"),
-        None => format!("it may be: {list}"),
+    const SHORT: usize = 16;
+    let list = if words.len() > SHORT { String::new() } else { words.join(", ") };
+    let lower = typed.trim().to_lowercase();
+    let holding = || {
+        let words = words.iter().filter(|word| word.to_lowercase().contains(&lower));
+        words.map(|word| quoted(word)).collect()
+    };
+    let near: Vec<String> = match nearest(typed, words.iter().copied()) {
+        Some(word) => vec![quoted(word)],
+        // Less than three letters stand in many words.
+        None if lower.chars().nth(2).is_none() => Vec::new(),
+        None => holding(),
+    };
+    match (near.is_empty(), list.is_empty()) {
+        (false, true) => format!("did you mean {}?", near.join(" or ")),
+        (false, false) => format!("did you mean {}? It may be: {list}", near.join(" or ")),
+        (true, false) => format!("it may be: {list}"),
+        (true, true) => format!("none of the {} words allowed is near to it", words.len()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Diagnostic, choices, nearest, quoted};
+    use crate::layout::Source;
+
+    fn rendered(text: &str, span: std::ops::Range<usize>) -> String {
+        let source = Source { name: "a.toml".to_owned(), text: text.to_owned() };
+        let message = "wrong".to_owned();
+        Diagnostic { source, span: Some(span), message, help: None }.render(false)
+    }
+
+    #[test]
+    fn the_nearest_word_forgives_case_and_one_slip_in_four_letters() {
+        let words = ["size", "shape", "corner", "margin"];
+        let near = |typed: &str| nearest(typed, words);
+        assert_eq!(near("Margin"), Some("margin"));
+        assert_eq!(near("mragin"), Some("margin"));
+        assert_eq!(near("corners"), Some("corner"));
+        assert_eq!(near("sise"), Some("size"));
+        assert_eq!(near("width"), None);
+        assert_eq!(near(&"margin".repeat(1000)), None);
+    }
+
+    #[test]
+    fn a_part_of_a_name_is_offered_the_names_that_hold_it() {
+        let woods = ["white oak", "birch", "red oak"];
+        assert_eq!(
+            choices("oak", &woods),
+            "did you mean `white oak` or `red oak`? It may be: white oak, birch, red oak"
+        );
+        assert_eq!(choices("q", &woods), "it may be: white oak, birch, red oak");
+    }
+
+    #[test]
+    fn quoted_words_are_short_and_of_one_line() {
+        assert_eq!(quoted("a\nb\u{7}"), "`a\\nb\\u{7}`");
+        assert_eq!(quoted(&"x".repeat(1 << 20)).chars().count(), 51);
+    }
+
+    #[test]
+    fn only_the_part_of_a_long_line_around_the_place_is_shown() {
+        let line = format!("{}HERE{}", "a".repeat(5000), "b".repeat(5000));
+        let text = format!("first\n{line}\nlast\n");
+        let shown = rendered(&text, 5006..5010);
+        assert!(shown.contains("a.toml:2:5001"), "{shown}");
+        assert!(shown.contains("HERE"), "{shown}");
+        assert!(shown.contains("^^^^") && !shown.contains("^^^^^"), "{shown}");
+        assert!(shown.len() < 600, "{shown}");
+    }
+
+    #[test]
+    fn a_place_of_several_lines_is_marked_on_the_first_and_odd_offsets_do_no_harm() {
+        let shown = rendered("a = [\n 1,\n]\n", 4..12);
+        assert_eq!(shown.matches('^').count(), 1, "{shown}");
+        for (start, end) in [(0, 0), (1, 1), (4, 4), (1, 99), (99, 100), (2, 1)] {
+            assert!(rendered("é = ü", start..end).contains("a.toml:1:"), "{start}..{end}");
+        }
+        assert!(rendered("", 0..0).contains("a.toml:1:1"));
     }
 }

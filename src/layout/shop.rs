@@ -45,6 +45,7 @@ fn whole(notes: &mut Notes<'_>, source: &Source) -> Option<Shop> {
     let mut root = Table::root(&tree);
     if root.has("ansata") && !root.has("ansata_shop") {
         notes.missing(
+            "ansata_shop",
             &root.span,
             "this is a layout, not a shop file",
             "a shop file begins with ansata_shop = 1",

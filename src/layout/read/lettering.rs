@@ -57,6 +57,7 @@ impl<'a> Letterings<'a> {
         }
         if matches!(self.default, Default::Absent) {
             notes.missing(
+                "lettering",
                 &line.span,
                 format!("no lettering is named for line {}", line.path.trim_start_matches("line.")),
                 "write `lettering` here, or [lettering] with a `default` for all lines",

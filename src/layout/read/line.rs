@@ -44,7 +44,7 @@ pub(super) fn lines(
         notes.wrong(&entry.span, message, "write [[line]]");
         return None;
     }
-    let items = notes.list(entry, "[[line]] and under it text = \"…\"")?;
+    let items = notes.list_of_any_length(entry, "[[line]] and under it text = \"…\"")?;
     if items.is_empty() {
         notes.wrong(&entry.span, "there is no inscription", "give at least one [[line]]");
     }
@@ -165,6 +165,7 @@ fn heights(table: &mut Table<'_>, notes: &mut Notes<'_>, fixed: bool) -> [Option
     }
     if fixed && !table.has("cap_height") {
         notes.missing(
+            &format!("{}.cap_height", table.path),
             &table.span,
             format!("line {} has no cap height", table.path.trim_start_matches("line.")),
             "fit.mode = \"fixed\" needs cap_height = \"5 mm\" in every line",

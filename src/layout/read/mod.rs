@@ -23,6 +23,9 @@ pub(super) use syntax::parsed;
 pub(super) use table::Table;
 pub(super) use value::Within;
 
+use toml::de::DeValue;
+
+use super::diagnostic::quoted;
 use super::{Diagnostic, Layout, Mount, Shop, Source};
 use super::{FitMode, FitWishes, HolesAsked};
 use lettering::Letterings;
@@ -123,6 +126,7 @@ fn whole(
 fn version(root: &mut Table<'_>, notes: &mut Notes<'_>) -> bool {
     if root.has("ansata_shop") && !root.has("ansata") {
         notes.missing(
+            "ansata",
             &root.span,
             "this is a shop file, not a layout",
             "name it with --shop, or write ansata = 1 if it is meant as a layout",
@@ -137,18 +141,20 @@ fn version(root: &mut Table<'_>, notes: &mut Notes<'_>) -> bool {
 
 /// Whether a version is the one that is read here.
 pub(super) fn this_version(entry: &value::Entry<'_>, notes: &mut Notes<'_>) -> bool {
-    match notes.whole(entry, 1, u32::MAX) {
-        Some(VERSION) => true,
-        Some(other) => {
-            notes.wrong(
-                &entry.span,
-                format!("the file is of version {other}, this program reads version {VERSION}"),
-                format!("use a program that reads it, or write `{} = {VERSION}`", entry.path),
-            );
-            false
-        }
-        None => false,
+    let right = format!("write {} = {VERSION}", entry.path);
+    match entry.value {
+        DeValue::Integer(n) if n.to_string() == VERSION.to_string() => return true,
+        DeValue::Integer(n) => notes.wrong(
+            &entry.span,
+            format!(
+                "the file is of version {}, this program reads version {VERSION}",
+                quoted(&n.to_string()).trim_matches('`')
+            ),
+            format!("{right}, if its keys are those of version {VERSION}"),
+        ),
+        _ => notes.of_kind(entry, "a whole number", right),
     }
+    false
 }
 
 /// The inscription: from `[[line]]` tables or from the client's own file, not both.
@@ -173,6 +179,7 @@ fn lines(
         (None, Some(entry)) => wording::lines(&entry, notes, letterings, fixed),
         (None, None) => {
             notes.missing(
+                "line",
                 &root.span,
                 "there is no inscription",
                 "write [[line]] and under it text = \"…\", or wording = \"the-clients-file.txt\"",

@@ -4,6 +4,7 @@ use toml::de::DeValue;
 
 use super::value::Entry;
 use super::{Notes, Table, Within};
+use crate::layout::diagnostic::quoted;
 use crate::layout::{FixingAsked, Head, HolesAsked, Mount, Named};
 
 /// From the plate's edges to the hole centres where nothing is said, mm. Common
@@ -78,7 +79,7 @@ pub(super) fn mount(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Mount
             match (given, at) {
                 (None, _) => {
                     let message = "the fixing goes through holes, and none are asked for";
-                    notes.missing(&place, message, format!("write {HOLES_EXAMPLE}"));
+                    notes.missing("mount.holes", &place, message, format!("write {HOLES_EXAMPLE}"));
                 }
                 (Some(Some(HolesAsked::None)), Some(at)) => {
                     let message = "the fixing goes through holes, and there are to be none";
@@ -89,6 +90,7 @@ pub(super) fn mount(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Mount
         }
         (None, Some(Some(holes)), Some(at)) if *holes != HolesAsked::None => {
             notes.missing(
+                "mount.fixing",
                 &at.span,
                 "holes are asked for, but nothing that goes through them",
                 "write fixing = { kind = \"wood screw\", gauge = 2, head = \"round\", length = \
@@ -116,6 +118,13 @@ pub(super) fn mount(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Mount
 }
 
 fn fixing(entry: &Entry<'_>, notes: &mut Notes<'_>) -> Option<FixingAsked> {
+    if let DeValue::String(word) = entry.value {
+        let keys = if word == "tape" { "" } else { ", …" };
+        let word = quoted(word);
+        let help = format!("write fixing = {{ kind = \"{}\"{keys} }}", word.trim_matches('`'));
+        notes.of_kind(entry, "a table", help);
+        return None;
+    }
     let mut table = notes.table(entry)?;
     let kind = table.need(notes, "kind", "kind = \"wood screw\", \"pin\" or \"tape\"");
     let kind = notes.word(&kind?)?;

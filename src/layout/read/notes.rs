@@ -5,7 +5,7 @@ use std::ops::Range;
 use crate::layout::{Diagnostic, Keys, Source};
 
 /// Most mistakes told of one file; a file of noise should not fill a terminal.
-const MOST_TOLD: usize = 40;
+pub(super) const MOST_TOLD: usize = 40;
 
 /// What a mistake is about; decides what is told of a file that is not sound TOML.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -24,6 +24,8 @@ struct Mistake {
     span: Option<Range<usize>>,
     message: String,
     help: String,
+    /// Dotted path of the key that is missing.
+    key: Option<String>,
 }
 
 /// What is noted while a file is read: mistakes, places of keys, units of lengths.
@@ -35,6 +37,10 @@ pub(in crate::layout) struct Notes<'s> {
     pub(in crate::layout) inch_lead: i64,
     mistakes: Vec<Mistake>,
     elsewhere: Vec<Diagnostic>,
+    /// Mistakes that were counted and not kept.
+    uncounted: usize,
+    /// From here on the file was read as a part of something left open.
+    swallowed: usize,
 }
 
 impl<'s> Notes<'s> {
@@ -45,6 +51,8 @@ impl<'s> Notes<'s> {
             inch_lead: 0,
             mistakes: Vec::new(),
             elsewhere: Vec::new(),
+            uncounted: 0,
+            swallowed: usize::MAX,
         }
     }
 
@@ -58,14 +66,28 @@ impl<'s> Notes<'s> {
         self.push(Kind::Wrong, Some(span.clone()), message.into(), help.into());
     }
 
-    /// Notes that something is not there; the span is where it was looked for.
+    /// Notes that the key of a path is not there; the span is where it was looked for.
     pub(in crate::layout) fn missing(
         &mut self,
+        key: &str,
         span: &Range<usize>,
         message: impl Into<String>,
         help: impl Into<String>,
     ) {
         self.push(Kind::Missing, Some(span.clone()), message.into(), help.into());
+        if let Some(last) = self.mistakes.last_mut() {
+            last.key = Some(key.to_owned());
+        }
+    }
+
+    /// Takes back that a key is missing: it is there, misspelt, and that is told.
+    pub(super) fn misspelt(&mut self, key: &str) {
+        self.mistakes.retain(|m| m.key.as_deref() != Some(key));
+    }
+
+    /// Counts mistakes beyond those that can be told.
+    pub(super) fn count_more(&mut self, more: usize) {
+        self.uncounted += more;
     }
 
     /// Notes that the file is not TOML at a place.
@@ -83,8 +105,14 @@ impl<'s> Notes<'s> {
         self.push(Kind::Wrong, None, message, help.into());
     }
 
+    /// Notes that something is left open at a place: what follows was not read as it
+    /// was meant.
+    pub(super) fn swallowed(&mut self, from: usize) {
+        self.swallowed = self.swallowed.min(from);
+    }
+
     fn push(&mut self, kind: Kind, span: Option<Range<usize>>, message: String, help: String) {
-        self.mistakes.push(Mistake { kind, span, message, help });
+        self.mistakes.push(Mistake { kind, span, message, help, key: None });
     }
 
     /// Notes a mistake in a file that this one names.
@@ -105,7 +133,7 @@ impl<'s> Notes<'s> {
             place(a).cmp(&place(b)).then_with(|| a.message.cmp(&b.message))
         });
         self.mistakes.dedup_by(|a, b| a.span == b.span && a.message == b.message);
-        let total = self.mistakes.len() + self.elsewhere.len();
+        let total = self.mistakes.len() + self.elsewhere.len() + self.uncounted;
         let told = |m: Mistake| Diagnostic {
             source: self.source.clone(),
             span: m.span,
@@ -116,11 +144,11 @@ impl<'s> Notes<'s> {
             self.mistakes.into_iter().take(MOST_TOLD).map(told).collect();
         let room = MOST_TOLD - all.len();
         all.extend(self.elsewhere.into_iter().take(room));
-        if total > MOST_TOLD {
+        if total > all.len() {
             all.push(Diagnostic {
                 source: self.source.clone(),
                 span: None,
-                message: format!("{} more mistakes are not shown", total - MOST_TOLD),
+                message: format!("{} more mistakes are not shown", total - all.len()),
                 help: Some("mend those above first: one slip often makes others".to_owned()),
             });
         }
@@ -130,7 +158,7 @@ impl<'s> Notes<'s> {
     /// Where a file is not TOML, the parser goes on as well as it can. What it makes of
     /// the rest of a broken line is not the user's mistake, nor what it did not see.
     fn drop_echoes(&mut self) {
-        let lines: Vec<Range<usize>> = self
+        let mut lines: Vec<Range<usize>> = self
             .mistakes
             .iter()
             .filter(|m| m.kind == Kind::Syntax)
@@ -139,10 +167,11 @@ impl<'s> Notes<'s> {
         if lines.is_empty() {
             return;
         }
+        lines.sort_by_key(|line| line.start);
         self.mistakes.retain(|m| match (m.kind, &m.span) {
             (Kind::Syntax, _) => true,
             (Kind::Missing, _) | (_, None) => false,
-            // Lines come in the order of the file.
+            (Kind::Wrong, Some(span)) if span.start >= self.swallowed => false,
             (Kind::Wrong, Some(span)) => {
                 let after = lines.partition_point(|line| line.start <= span.start);
                 after.checked_sub(1).and_then(|i| lines.get(i)).is_none_or(|l| l.end < span.start)

@@ -5,7 +5,7 @@ use std::ops::Range;
 use toml::Spanned;
 use toml::de::DeTable;
 
-use super::notes::{Notes, line_of};
+use super::notes::{MOST_TOLD, Notes, line_of};
 use crate::layout::Source;
 use crate::layout::diagnostic::quoted;
 
@@ -27,44 +27,127 @@ pub(in crate::layout) fn parsed<'s>(
         return None;
     }
     let (tree, faults) = DeTable::parse_recoverable(&source.text);
-    let mut last_line = usize::MAX;
-    for fault in &faults {
+    let (mut last_line, mut told) = (0..0, 0);
+    for (fault, number) in faults.iter().zip(0_usize..) {
         let span = fault.span().unwrap_or(0..0);
-        let line = line_of(&source.text, span.start);
         // One slip on a line makes the parser stumble on: the first is the true one.
-        if line.start == last_line {
+        if told > 0 && (last_line.start..=last_line.end).contains(&span.start) {
             continue;
         }
-        last_line = line.start;
-        let (message, help) = explained(&source.text, fault.message(), &span, &line);
-        notes.syntax(span, message, help);
+        if told == MOST_TOLD {
+            notes.count_more(faults.len() - number);
+            break;
+        }
+        told += 1;
+        let line = line_of(&source.text, span.start);
+        last_line = line.clone();
+        let slip = slip(&source.text, fault.message(), span, line);
+        let start = slip.span.start;
+        notes.syntax(slip.span, slip.message, slip.help);
+        if slip.swallows {
+            notes.swallowed(start);
+            break;
+        }
     }
     Some(tree)
 }
 
-/// What a person should know of a syntax mistake.
-fn explained(
-    text: &str,
-    fault: &str,
-    span: &Range<usize>,
-    line: &Range<usize>,
-) -> (String, String) {
+/// A syntax mistake as a person should know it.
+struct Slip {
+    span: Range<usize>,
+    message: String,
+    help: String,
+    /// Whether what follows it was read as a part of something else.
+    swallows: bool,
+}
+
+const EACH_LINE: &str = "each line is key = value, a [table] header or a # comment";
+
+/// Kinds of syntax mistakes: a word of the parser's finding, what is wrong, what to do.
+const KINDS: [(&str, &str, &str); 11] = [
+    ("key with no value", "here is a key without `=` and a value", EACH_LINE),
+    (
+        "unexpected key or value",
+        "something stands behind the value",
+        "begin the next key on a line of its own; a quote inside a text is written \\\"",
+    ),
+    ("missing value", "here is a key without a value", "write the value behind the `=`"),
+    ("extra `=`", "there is one `=` too many", "write key = value"),
+    ("unquoted key", "a key holds other characters than a to z, 0 to 9, _ and -", EACH_LINE),
+    ("unclosed table", "a table header is not closed", "write [table]"),
+    ("unclosed array table", "a table header is not closed", "write [[line]]"),
+    (
+        "escaped value",
+        "a backslash stands before a character that it cannot change",
+        "write \\\\ for a backslash itself",
+    ),
+    ("unicode value", "a \\u does not name a character", "write it with four digits: \\u00BE"),
+    ("carriage return", "a carriage return stands alone", "end each line with a line feed"),
+    ("recurs", "tables or lists stand too deep in each other", "no layout needs more than three"),
+];
+
+fn slip(text: &str, fault: &str, span: Range<usize>, line: Range<usize>) -> Slip {
     let line_text = text.get(line.clone()).unwrap_or_default();
-    let first = fault.lines().next().unwrap_or_default();
-    if first.starts_with("duplicate key") {
+    let fault = fault.lines().next().unwrap_or_default();
+    let known = |message: &str, help: &str| (message.to_owned(), help.to_owned());
+    let is = |word: &str| fault.contains(word);
+    let (message, help) = if fault.starts_with("duplicate key") {
         let key = text.get(span.clone()).unwrap_or_default();
-        return (format!("{} is given twice", quoted(key)), "keep one of the two".to_owned());
+        (format!("{} is given twice", quoted(key)), "keep one of the two".to_owned())
+    } else if let Some((key, value)) = bare_value(line_text) {
+        let value = quoted(value);
+        let help = format!("write {key} = \"{}\"", value.trim_matches('`'));
+        (format!("the value of {} is not in quotes", quoted(key)), help)
+    } else if is("multi-line") {
+        known("a text in three quotes is not closed", "end it with three quotes of the same kind")
+    } else if is("string") && line_text.matches('"').count() % 2 == 1 {
+        known("a text in quotes is not closed", "end it with \"")
+    } else if is("string") && line_text.matches('\'').count() % 2 == 1 {
+        known("a text in quotes is not closed", "end it with '")
+    } else if is("inline table") || is("key-value pairs") || is("array") && !is("array table") {
+        return open_bracket(text, span, line);
+    } else if let Some((_, message, help)) = KINDS.iter().find(|(word, ..)| is(word)) {
+        known(message, help)
+    } else {
+        let finding = quoted(fault.split(", expected").next().unwrap_or_default());
+        (format!("this is not TOML: {}", finding.trim_matches('`')), EACH_LINE.to_owned())
+    };
+    Slip { span, message, help, swallows: is("multi-line") }
+}
+
+/// Most lines that an open bracket is looked for above the place where it was noticed.
+const LOOKED_BACK: usize = 200;
+
+/// A list or a table in braces that goes wrong. The parser says so where it stumbles,
+/// which may be lines below the bracket that was left open: that is looked for.
+fn open_bracket(text: &str, span: Range<usize>, line: Range<usize>) -> Slip {
+    let mut at = line;
+    for _ in 0..LOOKED_BACK {
+        let row = text.get(at.clone()).unwrap_or_default();
+        let value = row.split_once('=').map_or("", |(_, value)| value);
+        let open = [('{', '}'), ('[', ']')]
+            .into_iter()
+            .find(|(open, close)| value.matches(*open).count() > value.matches(*close).count());
+        if let Some((open, close)) = open {
+            let start = at.end - value.len() + value.find(open).unwrap_or(0);
+            return Slip {
+                span: start..start + 1,
+                message: format!("a `{open}` is not closed"),
+                help: format!("end it with {close}, and put one comma between two entries"),
+                swallows: true,
+            };
+        }
+        if at.start == 0 {
+            break;
+        }
+        at = line_of(text, at.start - 1);
     }
-    if let Some((key, value)) = bare_value(line_text) {
-        return (
-            format!("the value of {} is not in quotes", quoted(key)),
-            format!("write {key} = \"{}\"", quoted(value).trim_matches('`')),
-        );
+    Slip {
+        span,
+        message: "a list or a table in braces goes wrong here".to_owned(),
+        help: "write [1, 2] or { key = value, key = value }".to_owned(),
+        swallows: true,
     }
-    if first.contains("string") && line_text.matches('"').count() % 2 == 1 {
-        return ("a text in quotes is not closed".to_owned(), "end it with \"".to_owned());
-    }
-    (format!("this is not TOML: {}", quoted(first).trim_matches('`')), told(first).to_owned())
 }
 
 /// Key and value of `key = 7 mm`, the commonest slip: a value that begins like a number
@@ -74,25 +157,8 @@ fn bare_value(line: &str) -> Option<(&str, &str)> {
     let (key, value) = (key.trim(), value.trim());
     let value = value.split('#').next().unwrap_or_default().trim();
     let plain = |c: char| c.is_alphanumeric() || "_-".contains(c);
-    let keyed = !key.is_empty() && key.chars().all(plain);
+    let keyed = !key.is_empty() && key.chars().count() < 40 && key.chars().all(plain);
     let starts = value.starts_with(|c: char| c.is_alphanumeric() || "-.½¼¾".contains(c));
     let quoted = value.contains(['"', '\'', '{', '[']);
     (keyed && starts && !quoted).then_some((key, value))
-}
-
-/// What to do about the commoner kinds.
-fn told(fault: &str) -> &'static str {
-    if fault.contains("unclosed") {
-        "close it, or begin the next key on a line of its own"
-    } else if fault.contains("comma") {
-        "put one comma between two values"
-    } else if fault.contains("recurs") {
-        "no layout nests tables and lists so deeply"
-    } else if fault.contains("escape") || fault.contains("backslash") {
-        "write \\\\ for a backslash, or put the text in 'single quotes'"
-    } else if fault.contains("string") {
-        "write texts in \"quotes\", and \\\" for a quote inside them"
-    } else {
-        "each line is key = value, a [table] header or a # comment"
-    }
 }

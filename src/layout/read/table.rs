@@ -6,7 +6,7 @@ use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-use super::notes::Notes;
+use super::notes::{MOST_TOLD, Notes};
 use super::value::{Entry, Within};
 use crate::layout::Named;
 use crate::layout::diagnostic::{nearest, quoted};
@@ -80,20 +80,27 @@ impl<'t> Table<'t> {
         let entry = self.take(notes, name);
         if entry.is_none() {
             let message = format!("`{name}` is missing{}", self.place());
-            notes.missing(&self.span, message, format!("write {example}"));
+            notes.missing(&self.join(name), &self.span, message, format!("write {example}"));
         }
         entry
     }
 
     /// Tells every key that was never asked for.
     pub(in crate::layout) fn finish(self, notes: &mut Notes<'_>) {
-        for key in self.entries.keys() {
+        let mut unknown: Vec<_> = self
+            .entries
+            .keys()
+            .filter(|key| !self.asked.contains(&key.get_ref().as_ref()))
+            .collect();
+        unknown.sort_by_key(|key| key.span().start);
+        notes.count_more(unknown.len().saturating_sub(MOST_TOLD));
+        for key in unknown.into_iter().take(MOST_TOLD) {
             let name = key.get_ref().as_ref();
-            if self.asked.contains(&name) {
-                continue;
-            }
             let help = match nearest(name, self.asked.iter().copied()) {
-                Some(word) => format!("did you mean `{word}`?"),
+                Some(word) => {
+                    notes.misspelt(&self.join(word));
+                    format!("did you mean `{word}`?")
+                }
                 None => format!("the keys here are: {}", self.asked.join(", ")),
             };
             let message = format!("unknown key {}{}", quoted(name), self.place());

@@ -16,6 +16,9 @@ use crate::units::{Length, LengthError, Unit};
 /// name; longer ones belong in a letter.
 const LONGEST_NOTE: usize = 500;
 
+/// Most entries of a list other than that of the lines; no plaque needs more.
+const LONGEST_LIST: usize = 200;
+
 /// A value with its place.
 pub(in crate::layout) struct Entry<'t> {
     /// Dotted path of its key.
@@ -52,7 +55,7 @@ impl Within {
 }
 
 impl<'s> Notes<'s> {
-    fn of_kind(&mut self, entry: &Entry<'_>, wanted: &str, help: impl Into<String>) {
+    pub(super) fn of_kind(&mut self, entry: &Entry<'_>, wanted: &str, help: impl Into<String>) {
         let message = format!("`{}` must be {wanted}, not {}", entry.path, kind(entry.value));
         self.wrong(&entry.span, message, help);
     }
@@ -182,7 +185,8 @@ impl<'s> Notes<'s> {
         least: u32,
         most: u32,
     ) -> Option<u32> {
-        let help = format!("it may be {least} to {most}");
+        let to = if most == least + 1 { "or" } else { "to" };
+        let help = format!("it may be {least} {to} {most}");
         let DeValue::Integer(n) = entry.value else {
             self.of_kind(entry, "a whole number without quotes", help);
             return None;
@@ -239,6 +243,21 @@ impl<'s> Notes<'s> {
 
     /// The elements of a list, in order; paths counted from 1.
     pub(in crate::layout) fn list<'t>(
+        &mut self,
+        entry: &Entry<'t>,
+        example: &str,
+    ) -> Option<Vec<Entry<'t>>> {
+        let items = self.list_of_any_length(entry, example)?;
+        if items.len() > LONGEST_LIST {
+            let message = format!("`{}` has {} entries", entry.path, items.len());
+            self.wrong(&entry.span, message, format!("it may have up to {LONGEST_LIST}"));
+            return None;
+        }
+        Some(items)
+    }
+
+    /// As [`Self::list`], for the one list whose length has a bound of its own.
+    pub(super) fn list_of_any_length<'t>(
         &mut self,
         entry: &Entry<'t>,
         example: &str,

@@ -29,6 +29,7 @@ pub(super) fn lines(
     }
     if letterings.has_no_default() {
         notes.missing(
+            "lettering",
             &entry.span,
             "no lettering is named for the wording",
             "write [lettering] and under it default = \"…\"",
@@ -69,31 +70,17 @@ fn line(text: String, space: f64, lettering: &LetteringChoice) -> Line {
     }
 }
 
-/// The file as text, without a byte order mark.
+/// The file as text.
 fn text_of(path: &str, bytes: Vec<u8>) -> Result<Source, Box<Diagnostic>> {
-    let name = path.to_owned();
-    let refused = |text: String, span, message: String, help: &str| {
-        let source = Source { name: name.clone(), text };
-        Err(Box::new(Diagnostic { source, span, message, help: Some(help.to_owned()) }))
-    };
     if bytes.len() > LARGEST {
-        let message = format!("the wording has {} bytes; at most {LARGEST} are read", bytes.len());
-        return refused(String::new(), None, message, "name the text that is to be engraved");
+        return Err(Box::new(Diagnostic {
+            source: Source { name: path.to_owned(), text: String::new() },
+            span: None,
+            message: format!("the file has {} bytes; at most {LARGEST} are read", bytes.len()),
+            help: Some("name the text that is to be engraved".to_owned()),
+        }));
     }
-    let wide = bytes.starts_with(&[0xFF, 0xFE]) || bytes.starts_with(&[0xFE, 0xFF]);
-    match String::from_utf8(bytes) {
-        Ok(text) => Ok(Source { name, text }),
-        Err(error) => {
-            let sound = error.utf8_error().valid_up_to();
-            let text = String::from_utf8_lossy(error.as_bytes()).into_owned();
-            let message = if wide {
-                "the wording is UTF-16, not UTF-8 text"
-            } else {
-                "the wording is not UTF-8 text: this byte belongs to no character"
-            };
-            refused(text, Some(sound..sound + 1), message.to_owned(), "save it again as UTF-8")
-        }
-    }
+    Source::decoded(path, bytes)
 }
 
 /// Each row with the white above it: lines that follow each other directly are one
