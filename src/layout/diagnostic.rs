@@ -77,7 +77,9 @@ impl Diagnostic {
 fn window(text: &str, span: &Range<usize>) -> (String, Range<usize>) {
     let at = floor_char(text, span.start);
     let (before, after) = text.split_at(at);
-    let line_start = before.rfind('\n').map_or(0, |feed| feed + 1);
+    // A byte order mark is no part of the first line.
+    let first = if before.starts_with('\u{FEFF}') { '\u{FEFF}'.len_utf8() } else { 0 };
+    let line_start = before.rfind('\n').map_or(first, |feed| feed + 1);
     let line_end = after.find('\n').map_or(text.len(), |feed| at + feed);
     let line_before = before.get(line_start..).unwrap_or_default();
     let line_after = text.get(at..line_end).unwrap_or_default().trim_end_matches('\r');

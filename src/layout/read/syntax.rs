@@ -99,7 +99,7 @@ fn slip(text: &str, fault: &str, span: Range<usize>, line: Range<usize>) -> Slip
         let help = format!("write {key} = \"{}\"", value.trim_matches('`'));
         (format!("the value of {} is not in quotes", quoted(key)), help)
     } else if is("multi-line") {
-        known("a text in three quotes is not closed", "end it with three quotes of the same kind")
+        return open_text(text, span);
     } else if is("string") && line_text.matches('"').count() % 2 == 1 {
         known("a text in quotes is not closed", "end it with \"")
     } else if is("string") && line_text.matches('\'').count() % 2 == 1 {
@@ -112,7 +112,19 @@ fn slip(text: &str, fault: &str, span: Range<usize>, line: Range<usize>) -> Slip
         let finding = quoted(fault.split(", expected").next().unwrap_or_default());
         (format!("this is not TOML: {}", finding.trim_matches('`')), EACH_LINE.to_owned())
     };
-    Slip { span, message, help, swallows: is("multi-line") }
+    Slip { span, message, help, swallows: false }
+}
+
+/// A text in three quotes that runs to the end of the file, where the parser tells it:
+/// the last three quotes in the file are those that opened it.
+fn open_text(text: &str, span: Range<usize>) -> Slip {
+    let opened = ["\"\"\"", "'''"].into_iter().filter_map(|quotes| text.rfind(quotes)).max();
+    Slip {
+        span: opened.map_or(span, |start| start..start + 3),
+        message: "a text in three quotes is not closed".to_owned(),
+        help: "end it with three quotes of the same kind".to_owned(),
+        swallows: true,
+    }
 }
 
 /// Most lines that an open bracket is looked for above the place where it was noticed.
