@@ -18,6 +18,9 @@ const CUT: char = '…';
 /// Most characters of the user's own words repeated inside a message.
 const QUOTED: usize = 48;
 
+/// Most words of a list that a message repeats.
+pub(super) const LISTED: usize = 16;
+
 /// One readable mistake.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Diagnostic {
@@ -161,8 +164,7 @@ pub(super) fn nearest<'w>(
 /// Help for a word that is none of a list: the nearest; else those that hold it as a
 /// part, such as `black walnut` for `walnut`; and the list, if it is short.
 pub(super) fn choices(typed: &str, words: &[&str]) -> String {
-    const SHORT: usize = 16;
-    let list = if words.len() > SHORT { String::new() } else { words.join(", ") };
+    let list = if words.len() > LISTED { String::new() } else { words.join(", ") };
     let lower = typed.trim().to_lowercase();
     let holding = || {
         let words = words.iter().filter(|word| word.to_lowercase().contains(&lower));
@@ -178,7 +180,7 @@ pub(super) fn choices(typed: &str, words: &[&str]) -> String {
         (false, true) => format!("did you mean {}?", near.join(" or ")),
         (false, false) => format!("did you mean {}? It may be: {list}", near.join(" or ")),
         (true, false) => format!("it may be: {list}"),
-        (true, true) => format!("none of the {} words allowed is near to it", words.len()),
+        (true, true) => format!("none of the {} words allowed is near to it.", words.len()),
     }
 }
 

@@ -6,7 +6,7 @@ use toml::de::DeValue;
 
 use super::value::Entry;
 use super::{Companions, Notes, Table, Vocabulary};
-use crate::layout::diagnostic::{choices, quoted};
+use crate::layout::diagnostic::{LISTED, choices, quoted};
 use crate::layout::{FontFile, LetteringChoice};
 
 /// Most faces of one collection file.
@@ -89,7 +89,11 @@ impl<'a> Letterings<'a> {
         }
         let known: Vec<&str> = self.vocabulary.lettering.iter().map(String::as_str).collect();
         let message = format!("there is no lettering {}", quoted(name));
-        notes.wrong(&entry.span, message, choices(name, &known));
+        let mut help = choices(name, &known);
+        if known.len() > LISTED {
+            help.push_str(" All names: ansata lettering");
+        }
+        notes.wrong(&entry.span, message, help);
         None
     }
 
