@@ -125,7 +125,7 @@ fn chords_follow_the_closed_formulas() {
     // Past its corner radius the inset is a plain rectangle.
     let square = outline(&plate(120.0, 80.0, Shape::Rounded { corner: 3.0 })).inset(3.0).unwrap();
     assert!(square.is_rectangle());
-    assert_eq!(square.bounds(), [3.0, 3.0, 117.0, 77.0]);
+    assert_eq!(Some(square.bounds()), Some([3.0, 3.0, 117.0, 77.0]));
     assert_eq!(square.path().elements().len(), 5);
 }
 
@@ -434,7 +434,8 @@ fn no_crumb_of_border_is_left_between_a_hole_and_the_corner() {
         kind: ZoneKind::Hole(0),
     };
     let halves = border_paths(&narrow, &[middle]);
-    assert_eq!(halves[0].bounding_box().width(), 112.0);
+    // Plate of 120 less 4 mm a side.
+    assert!((halves[0].bounding_box().width() - 112.0).abs() < 1e-9);
     let ends = walk(&halves[0], 1);
     assert!(ends.iter().any(|point| point.x < 60.0) && ends.iter().any(|point| point.x > 60.0));
 }
