@@ -6,6 +6,7 @@
     reason = "a test stops where what it needs is not there; clippy knows only the test functions themselves"
 )]
 
+mod checks;
 mod commands;
 mod files;
 mod fit;
