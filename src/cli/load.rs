@@ -39,7 +39,7 @@ pub(super) fn loaded(arguments: &LayoutArguments) -> Result<Loaded, Failure> {
     };
     let bytes = if from_stdin { bytes_of(std::io::stdin().lock()) } else { file_bytes(path) };
     let bytes = bytes.map_err(|why| Failure::Input(format!("error: {shown}: {why}")))?;
-    let source = text_source(shown, bytes)?;
+    let source = Source::decoded(&shown, bytes).map_err(|mistake| told(&[*mistake]))?;
 
     let mut inputs = Vec::new();
     if !from_stdin {
@@ -77,28 +77,9 @@ fn shop(named: Option<&Path>, folder: &Path, inputs: &mut Vec<PathBuf>) -> Resul
     };
     let shown = path.display().to_string();
     let bytes = file_bytes(path).map_err(|why| Failure::Input(format!("error: {shown}: {why}")))?;
-    let source = text_source(shown, bytes)?;
+    let source = Source::decoded(&shown, bytes).map_err(|mistake| told(&[*mistake]))?;
     inputs.push(path.to_owned());
     read_shop(&source).map_err(|mistakes| told(&mistakes))
-}
-
-fn text_source(name: String, bytes: Vec<u8>) -> Result<Source, Failure> {
-    match String::from_utf8(bytes) {
-        Ok(text) => Ok(Source { name, text }),
-        Err(error) => {
-            let good = error.utf8_error().valid_up_to();
-            let text = String::from_utf8_lossy(error.as_bytes().get(..good).unwrap_or_default())
-                .into_owned();
-            let source = Source { name, text };
-            let span = source.text.len()..source.text.len();
-            Err(told(&[Diagnostic {
-                source,
-                span: Some(span),
-                message: "this is not text in UTF-8".to_owned(),
-                help: Some("save the file as UTF-8 and try again".to_owned()),
-            }]))
-        }
-    }
 }
 
 fn told(mistakes: &[Diagnostic]) -> Failure {

@@ -168,7 +168,8 @@ fn the_penetration_and_not_the_length_is_held_against_the_wood() {
 fn a_fixing_that_hardly_reaches_the_wood_is_told() {
     // No. 4: shank 2.84 mm, three of them 8.53 mm.
     let at = |length: &str| asked().with_screws(4, "round", length, &corners("10 mm"));
-    at("1.4 mm").has("fixing-too-short");
+    let thick = Asked { plate: "thickness = \"6 mm\"\n".to_owned(), ..asked() };
+    thick.with_screws(4, "round", "6 mm", &corners("10 mm")).has("fixing-too-short");
     at("10.0 mm").has("little-hold");
     at("10.1 mm").has_not("little-hold");
 }
