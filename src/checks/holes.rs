@@ -3,7 +3,7 @@
 use crate::finding::{Finding, Quantity, Scope, Severity};
 use crate::layout::AtHoles;
 use crate::mount::Hole;
-use crate::plate::{border_inner_edge, outline};
+use crate::plate::{border_inset_needed, outline};
 use crate::units::digits::fixed;
 
 use super::{COMMON, EQUAL_MM, Facts, GEOMETRY, at_hole, at_key};
@@ -178,32 +178,35 @@ fn on_lettering(facts: &Facts<'_>, index: usize, hole: &Hole) -> Option<Finding>
     })
 }
 
-/// A border that runs inside the holes must clear their heads.
+/// A border that runs inside the holes must clear their heads, and the white round
+/// them: where it does not, it is drawn interrupted.
 fn against_border(facts: &Facts<'_>) -> Option<Finding> {
     let plate = &facts.layout.plate;
     let border = plate.border.filter(|border| border.at_holes == AtHoles::HolesOutside)?;
-    border_inner_edge(plate)?;
+    let needed = border_inset_needed(plate, facts.zones)?;
+    if border.inset >= needed - EQUAL_MM {
+        return None;
+    }
     let outer_edge = plate.bevel + border.inset - border.weight / 2.0;
-    let needed = facts
-        .mount
-        .holes
-        .iter()
-        .map(|hole| depth(facts, hole) + hole.head_diameter / 2.0)
-        .fold(0.0, f64::max);
-    (outer_edge < needed - EQUAL_MM).then(|| Finding {
-        code: "head-over-border",
-        severity: Severity::Stop,
+    // Outside the line's outer edge a head's centre has a negative depth.
+    let over = outline(plate).inset(outer_edge).is_some_and(|edge| {
+        let mut holes = facts.mount.holes.iter();
+        holes.any(|hole| edge.depth_of(hole.x, hole.y) > EQUAL_MM - hole.head_diameter / 2.0)
+    });
+    Some(Finding {
+        code: if over { "head-over-border" } else { "border-near-head" },
+        severity: if over { Severity::Stop } else { Severity::Caution },
         scope: Scope::Mount,
         place: at_key("plate.border"),
         message: format!(
-            "The border is to run inside the holes, but its outer edge lies {} mm from the plate's edge and the heads reach {} mm in: an inset of {} mm would clear them.",
-            fixed(outer_edge, 2),
-            fixed(needed, 2),
-            fixed(needed - plate.bevel + border.weight / 2.0, 2)
+            "The border is to run inside the holes, but at an inset of {} mm it {}: {} mm would clear them.",
+            fixed(border.inset, 2),
+            if over { "runs under their heads" } else { "comes too near their heads" },
+            fixed(needed, 2)
         ),
-        measured: Some(Quantity::mm(outer_edge)),
+        measured: Some(Quantity::mm(border.inset)),
         required: Some(Quantity::mm(needed)),
-        rule: "holes stand outside the border".to_owned(),
-        source: GEOMETRY.to_owned(),
+        rule: "holes stand outside the border, clear of it".to_owned(),
+        source: if over { GEOMETRY } else { COMMON }.to_owned(),
     })
 }

@@ -227,7 +227,9 @@ fn lettering_and_border_keep_apart() {
 
 #[test]
 fn a_border_inside_the_holes_clears_their_heads() {
-    // Heads reach 8 + 2.68 mm in; the line's outer edge lies at its inset less 0.2 mm.
+    // A head of 2.68 mm at 8 mm from both edges clears a corner at x where
+    // (x - 8)·√2 ≥ 2.68: x = 9.90 for the line's outer edge, 10.10 for its middle.
+    // With 2 mm of white and half the line's weight: (x - 8)·√2 ≥ 4.88, x = 11.45.
     let at = |inset: &str| {
         asked()
             .with_plate(&format!(
@@ -235,8 +237,10 @@ fn a_border_inside_the_holes_clears_their_heads() {
             ))
             .with_screws(4, "round", "1/2 in", &corners("8 mm"))
     };
-    at("10.8 mm").has("head-over-border");
-    at("11 mm").has_not("head-over-border");
+    at("10 mm").has("head-over-border");
+    at("10.2 mm").has("border-near-head");
+    at("11.4 mm").has("border-near-head");
+    at("11.5 mm").has_not("border-near-head");
 }
 
 #[test]
