@@ -19,9 +19,9 @@ const CLOSE: f64 = 0.01;
 /// halved further.
 const SMALLEST: f64 = 0.0005;
 
-/// Most rows that may be looked at in one search; then the bracket is reported as
-/// wide as it is. Ground: about a second on a common machine.
-const MOST_ROWS: usize = 1_000_000;
+/// Most work (see [`WORK_A_ROW`](super::stack::WORK_A_ROW)) of one search; then the
+/// bracket is reported as wide as it is. Ground: about a second on a common machine.
+const MOST_WORK: usize = 150_000_000;
 
 /// Scales from `low` (known to fit, with its top edge) to `high` (no larger fits).
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -87,7 +87,7 @@ impl<'a> Hunt<'a> {
         self.push((low, high), (self.site.bounds[1], self.site.bounds[3]));
         let mut above = None;
         while let Some(cell) = self.queue.pop() {
-            if self.is_close(cell.scales.1) || self.work > MOST_ROWS {
+            if self.is_close(cell.scales.1) || self.work > MOST_WORK {
                 above = above.or(Some(cell.scales.1));
                 break;
             }

@@ -6,13 +6,14 @@ use std::collections::BTreeMap;
 use super::choose::{Merit, row_merit};
 use super::exact::limit_in_caps;
 use super::pieces::ALLOWED;
-use super::stack::{Least, Site, place_key, stretch};
+use super::stack::{Least, Site, WORK_A_ROW, place_key, stretch};
 
 /// Places for the block's top edge that are looked at, beside those handed in.
 const PLACES: u16 = 64;
 
-/// Most rows that may be looked at for one place.
-const ROWS_A_PLACE: usize = 20_000;
+/// Most work for one place, and for all of them.
+const WORK_A_PLACE: usize = 20_000_000;
+const MOST_WORK: usize = 40_000_000;
 
 /// Rows and their merit; compared in this order.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
@@ -42,27 +43,51 @@ pub(super) fn arrangement(
     let least = site.least_block(scale)?;
     let [_, top, _, bottom] = site.bounds;
     let spare = (bottom - top - least.height).max(0.0);
-    let mut best: Option<(usize, u64, f64, Vec<usize>, f64)> = None;
-    let mut consider = |at: f64| {
-        let (outcome, counts) = outcome_at(site, &least, at)?;
-        let ideal = centred_top(site, &least, &counts, centre);
-        let off = (at - ideal).abs();
-        let key = (outcome.rows, outcome.merit.cost, off);
-        if best.as_ref().is_none_or(|best| key < (best.0, best.1, best.2)) {
-            best = Some((key.0, key.1, key.2, counts, at));
-        }
-        Some(ideal)
-    };
+    let middle = centred_top(site, &least, &least.counts, centre);
     let places = (0..=PLACES).map(|step| top + spare * f64::from(step) / f64::from(PLACES));
-    for at in places.chain([known]) {
-        // Where that many rows would stand in the middle is a place worth trying too.
-        if let Some(ideal) = consider(at) {
-            consider(ideal);
+    let mut best: Option<Found> = None;
+    let mut asked: Vec<u64> = Vec::new();
+    let mut work = 0;
+    for at in [middle, known].into_iter().chain(places) {
+        // Where so many rows would stand in the middle is a place worth trying too.
+        let mut next = Some(at);
+        while let Some(at) = next.filter(|&at| !asked.contains(&place_key(at))) {
+            asked.push(place_key(at));
+            next = outcome_at(site, &least, at, &mut work).map(|(outcome, counts)| {
+                let ideal = centred_top(site, &least, &counts, centre);
+                let found = Found { outcome, off: (at - ideal).abs(), counts, top: at };
+                if best.as_ref().is_none_or(|best| found.key() < best.key()) {
+                    best = Some(found);
+                }
+                ideal
+            });
+        }
+        // Not fewer rows, not less cost, not nearer: nothing better is to be found.
+        let fewest: usize = least.counts.iter().sum();
+        let done = |best: &Found| best.key() <= (fewest, 0, ALLOWED) || work > MOST_WORK;
+        if best.as_ref().is_some_and(done) {
+            break;
         }
     }
-    let (_, _, _, counts, at) = best?;
-    let rooms = rooms_at(site, &least, &counts, at)?;
-    Some(Arrangement { rooms, top: at })
+    let best = best?;
+    let rooms = rooms_at(site, &least, &best.counts, best.top)?;
+    Some(Arrangement { rooms, top: best.top })
+}
+
+/// What is found at one place of the block.
+#[derive(Debug, Clone)]
+struct Found {
+    outcome: Outcome,
+    /// From where the block would stand in the middle, mm.
+    off: f64,
+    counts: Vec<usize>,
+    top: f64,
+}
+
+impl Found {
+    fn key(&self) -> (usize, u64, f64) {
+        (self.outcome.rows, self.outcome.merit.cost, self.off)
+    }
 }
 
 /// Top edge at which a block stands in the middle from its first cap line to its last
@@ -93,10 +118,17 @@ fn room(site: &Site<'_>, least: &Least, line: usize, baseline: f64) -> Option<f6
 }
 
 /// The best outcome of a block with its top edge at `top`, and the rows of each line.
-fn outcome_at(site: &Site<'_>, least: &Least, top: f64) -> Option<(Outcome, Vec<usize>)> {
-    let mut places = Places { site, least, known: BTreeMap::new(), rows: 0 };
+fn outcome_at(
+    site: &Site<'_>,
+    least: &Least,
+    top: f64,
+    work: &mut usize,
+) -> Option<(Outcome, Vec<usize>)> {
+    let mut places = Places { site, least, known: BTreeMap::new(), work: 0 };
     let first = top + least.steps.first();
-    let outcome = places.onward(0, first)?;
+    let outcome = places.onward(0, first);
+    *work += places.work;
+    let outcome = outcome?;
     // Follow the best from line to line.
     let (mut counts, mut baseline) = (Vec::with_capacity(site.pieces.len()), first);
     for line in 0..site.pieces.len() {
@@ -122,7 +154,7 @@ struct Places<'a> {
     site: &'a Site<'a>,
     least: &'a Least,
     known: BTreeMap<(usize, u64), Option<Best>>,
-    rows: usize,
+    work: usize,
 }
 
 impl Places<'_> {
@@ -141,9 +173,9 @@ impl Places<'_> {
         let (mut best, mut baseline, mut count) = (None::<Best>, first, 0);
         while merits[..end].iter().any(Option::is_some)
             && baseline + self.least.rest[line] <= self.site.bounds[3] + ALLOWED
-            && self.rows < ROWS_A_PLACE
+            && self.work < WORK_A_PLACE
         {
-            self.rows += 1;
+            self.work += WORK_A_ROW;
             let Some(room) = room(self.site, self.least, line, baseline) else { break };
             count += 1;
             merits = self.next_row(line, &merits, room);
@@ -164,13 +196,15 @@ impl Places<'_> {
 
     /// Least merits by the node at which the next row ends, from those by the node at
     /// which it begins.
-    fn next_row(&self, line: usize, starts: &[Option<Merit>], room: f64) -> Vec<Option<Merit>> {
+    fn next_row(&mut self, line: usize, starts: &[Option<Merit>], room: f64) -> Vec<Option<Merit>> {
         let pieces = &self.site.pieces[line];
         let height = self.least.steps.heights[line];
         let mut ends: Vec<Option<Merit>> = vec![None; pieces.end() + 1];
+        self.work += ends.len();
         let starts = starts[..pieces.end()].iter().enumerate();
         for (node, before) in starts.filter_map(|(node, merit)| Some((node, (*merit)?))) {
             for (to, width) in pieces.reach(node, limit_in_caps(room, height)) {
+                self.work += 1;
                 let merit = before.and(row_merit(pieces, to, width * height, room));
                 if ends[to].is_none_or(|least| merit < least) {
                     ends[to] = Some(merit);

@@ -96,12 +96,14 @@ impl Pieces {
     }
 
     /// Nodes at which a row can end when its piece begins at one of `starts` and is at
-    /// most `limit` wide.
-    pub(super) fn ends(&self, starts: &[bool], limit: f64) -> Vec<bool> {
+    /// most `limit` wide. `work` grows by the pieces looked at.
+    pub(super) fn ends(&self, starts: &[bool], limit: f64, work: &mut usize) -> Vec<bool> {
         let mut ends = vec![false; self.stops.len()];
+        *work += ends.len();
         for node in (0..self.end()).filter(|&node| starts[node]) {
             for (to, _) in self.reach(node, limit) {
                 ends[to] = true;
+                *work += 1;
             }
         }
         ends

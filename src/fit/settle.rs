@@ -18,7 +18,7 @@ const SPREAD_TRIED: f64 = 3.0;
 const SPREAD_STEPS: u8 = 24;
 
 /// Steps in which a place is sought outward from the middle.
-const PLACE_STEPS: u16 = 400;
+const PLACE_STEPS: u16 = 100;
 
 /// Halvings with which a place or spread that is found is sharpened.
 const HALVINGS: u8 = 24;
@@ -146,18 +146,22 @@ impl Chosen<'_> {
         if let Some(found) = rows(wished) {
             return Some((wished, found));
         }
-        let step = (bottom - top) / f64::from(PLACE_STEPS);
+        let room = (top - ALLOWED)..=(bottom - height + ALLOWED);
+        let step = (wished - top).max(bottom - height - wished) / f64::from(PLACE_STEPS);
         for count in 1..=PLACE_STEPS {
             let off = step * f64::from(count);
-            for sign in [-1.0, 1.0] {
-                let Some(mut found) = rows(wished + sign * off) else { continue };
+            let places = [wished - off, wished + off];
+            for (at, sign) in places.into_iter().zip([-1.0, 1.0]) {
+                let Some(mut found) = room.contains(&at).then(|| rows(at)).flatten() else {
+                    continue;
+                };
                 let (mut near, mut far) = (off - step, off);
                 for _ in 0..HALVINGS {
-                    let middle = (near + far) / 2.0;
-                    if let Some(nearer) = rows(wished + sign * middle) {
-                        (far, found) = (middle, nearer);
+                    let between = f64::midpoint(near, far);
+                    if let Some(nearer) = rows(wished + sign * between) {
+                        (far, found) = (between, nearer);
                     } else {
-                        near = middle;
+                        near = between;
                     }
                 }
                 return Some((wished + sign * far, found));

@@ -39,7 +39,7 @@ impl Site<'_> {
         let heights = self.problem.heights(scale);
         let counts = fewest_rows(self.problem, self.pieces, &self.bounding(), &heights)?;
         let steps = Steps::new(self.problem, heights, 0.0);
-        Some(Least { height: steps.block(&counts), rest: steps.rest(&counts), steps })
+        Some(Least { height: steps.block(&counts), rest: steps.rest(&counts), counts, steps })
     }
 }
 
@@ -47,6 +47,8 @@ impl Site<'_> {
 #[derive(Debug, Clone)]
 pub(super) struct Least {
     pub(super) steps: Steps,
+    /// Rows of each line.
+    pub(super) counts: Vec<usize>,
     /// Height of the block, mm.
     pub(super) height: f64,
     /// By line, from its last baseline to the block's bottom edge, mm.
@@ -108,8 +110,11 @@ pub(super) struct Cell<'a> {
     pub(super) tops: (f64, f64),
 }
 
-/// Most rows that one question may look at.
-const ROWS_A_QUESTION: usize = 20_000;
+/// Work of one row's chord, in pieces looked at; the unit in which work is counted.
+pub(super) const WORK_A_ROW: usize = 100;
+
+/// Most work that one question may take.
+const WORK_A_QUESTION: usize = 20_000_000;
 
 /// The search for a breaking in one cell, line after line.
 struct Search<'a> {
@@ -117,18 +122,18 @@ struct Search<'a> {
     cell: Cell<'a>,
     /// Lines and first baselines from which no breaking was found.
     failed: BTreeSet<(usize, u64, u64)>,
-    rows: usize,
+    work: usize,
 }
 
-/// Whether a breaking stands in the cell. `work` grows by the rows looked at.
+/// Whether a breaking stands in the cell. `work` grows by what it took.
 pub(super) fn stands(site: &Site<'_>, cell: Cell<'_>, work: &mut usize) -> Answer {
-    let mut search = Search { site, cell, failed: BTreeSet::new(), rows: 0 };
+    let mut search = Search { site, cell, failed: BTreeSet::new(), work: 0 };
     let (low, high) = (cell.tops.0 + cell.low.steps.first(), cell.tops.1 + cell.high.first());
     let found = search.lines_onward(0, low, high);
-    *work += search.rows;
+    *work += search.work;
     if found {
         Answer::Yes
-    } else if search.rows > ROWS_A_QUESTION {
+    } else if search.work > WORK_A_QUESTION {
         Answer::Unknown
     } else {
         Answer::No
@@ -155,12 +160,12 @@ impl Search<'_> {
         reached[0] = true;
         while reached[..pieces.end()].contains(&true)
             && low + self.cell.low.rest[line] <= self.site.bounds[3] + ALLOWED
-            && self.rows <= ROWS_A_QUESTION
+            && self.work <= WORK_A_QUESTION
         {
-            self.rows += 1;
+            self.work += WORK_A_ROW;
             let Some(room) = self.room(line, low, high) else { break };
             let height = self.cell.low.steps.heights[line];
-            reached = pieces.ends(&reached, limit_in_caps(room, height));
+            reached = pieces.ends(&reached, limit_in_caps(room, height), &mut self.work);
             if reached[pieces.end()]
                 && self.lines_onward(line + 1, low + after_low, high + after_high)
             {
