@@ -2,6 +2,7 @@
 
 mod brute;
 mod fields;
+mod properties;
 
 use ansata::fit::{Plan, Problem, plan};
 use ansata::layout::Shape;

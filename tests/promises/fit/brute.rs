@@ -167,7 +167,6 @@ pub(super) fn height(line: &LineProblem, scale: f64) -> f64 {
 
 /// A row with its box below the block's top edge.
 pub(super) struct Box {
-    pub(super) line: usize,
     pub(super) width: f64,
     pub(super) top: f64,
     pub(super) bottom: f64,
@@ -196,7 +195,6 @@ pub(super) fn boxes(problem: &Problem, breaking: &Breaking, heights: &[f64]) -> 
                 }
             };
             rows.push(Box {
-                line: at,
                 width: width(line, piece) * h_b,
                 top: baseline - line.rise * h_b,
                 bottom: baseline + line.depth * h_b,
