@@ -55,15 +55,19 @@ pub(super) fn bar(labels: &Labels, along: Along, style: Style) -> Bar {
         .into_iter()
         .map(|(at, text)| (at, labels.set(text, figures, None)))
         .collect();
-    // Labels hang over the ends by half their width at most.
-    let lead = 1.0 + above.iter().chain(&below).map(|(_, row)| row.width / 2.0).fold(0.0, f64::max);
+    // Labels hang over the ends by half their width.
+    let half = |at: f64| {
+        let there = above.iter().chain(&below).filter(|(place, _)| (place - at).abs() < 2.0);
+        there.map(|(place, row)| row.width / 2.0 + (place - at).abs()).fold(0.0, f64::max)
+    };
+    let (lead, tail) = (half(0.0), half(BAR_LENGTH));
     let axis = 4.0 + style.leading();
     let depth = axis + 4.0 + style.leading();
     let mut block = Block::empty(0.0);
     let place = |at: f64, off: f64| match along {
         Along::Across => (lead + at, axis + off),
         // Zero at the bottom, so that its figures read upwards as a rule's do.
-        Along::Down => (axis + off, lead + BAR_LENGTH - at),
+        Along::Down => (axis + off, tail + BAR_LENGTH - at),
     };
     let stroke = |block: &mut Block, from: (f64, f64), to: (f64, f64)| {
         block.push(Layer::Bar, Path::stroked(straight(from, to), line_of(LINE)));
@@ -85,7 +89,7 @@ pub(super) fn bar(labels: &Labels, along: Along, style: Style) -> Bar {
     for (at, row) in &below {
         write(*at, row, 4.2 + style.cap);
     }
-    let length = BAR_LENGTH + 2.0 * lead;
+    let length = BAR_LENGTH + lead + tail;
     let (width, height) = match along {
         Along::Across => (length, depth),
         Along::Down => (depth, length),

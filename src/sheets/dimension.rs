@@ -13,10 +13,10 @@ use super::block::{Block, Layer, circle, line_of, narrow};
 use super::text::{BLACK, Labels, SetRow, Style};
 
 /// Length of an arrowhead, mm.
-const ARROW: f64 = 2.4;
-/// Half the width of an arrowhead at its back, mm: 15° in all, the least that
-/// ISO 129-1 allows.
-const ARROW_HALF: f64 = 0.32;
+const ARROW: f64 = 2.8;
+/// Half the width of an arrowhead at its back, mm: 18° in all (ISO 129-1 allows
+/// 15° to 90°).
+const ARROW_HALF: f64 = 0.44;
 /// From the feature to the start of its extension line, mm.
 const GAP: f64 = 0.8;
 /// How far extension lines run past the dimension line: 8 line widths, mm.

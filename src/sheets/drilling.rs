@@ -10,7 +10,7 @@ use crate::units::digits::trimmed;
 use super::block::Block;
 use super::heading::{BENCH, prose, section};
 use super::page::Size;
-use super::pattern::{cautions, fitted_columns, opened, steps};
+use super::pattern::{cautions, drill_words, fitted_columns, opened, plate_size, steps};
 use super::table::{Cell, Para, Table};
 use super::text::Labels;
 use super::view::{Datum, Ring, Subject};
@@ -32,9 +32,11 @@ pub(super) fn pages(labels: &Labels, job: &Job, foot: f64) -> Vec<(Size, Block)>
     let edge = Datum { at: 0.0, centre: false };
     let subject = Subject { job, rings, across: edge, along: edge, face: None };
     let notes = [
-        "Zero (the small circles): the plate's left and top edge, seen from the front. Inches are \
-         to the nearest 1/64."
-            .to_owned(),
+        format!(
+            "Plate {}. Zero (the small circles): the plate's left and top edge, seen from the \
+             front. Inches are to the nearest 1/64.",
+            plate_size(job, words::vulgar)
+        ),
         if countersink(job).is_some() {
             "Thick: the plate and its holes; thin circles: countersinks, on the front; dash and \
              dot: centre lines."
@@ -86,7 +88,7 @@ fn holes(flow: &mut super::page::Flow, labels: &Labels, job: &Job) {
         .collect();
     let columns = fitted_columns(labels, flow.width(), &heads, &rows, &[1, 2]);
     let table = Table { columns, head: heads, rows, ruled: true };
-    section(flow, labels, BENCH, "Holes in the plate", table.least_height(labels));
+    section(flow, labels, BENCH, "Holes in the plate", table.kept_height(labels));
     table.put(flow, labels);
     flow.space(1.0);
     let notes = hole_notes(job).into_iter().map(|text| Para::new(text, BENCH.text())).collect();
@@ -102,7 +104,12 @@ fn hole_notes(job: &Job) -> Vec<String> {
     let mut notes = Vec::new();
     if let Some(hole) = job.mount.holes.first() {
         let (metric, inch) = nearest_drill(hole.clearance_diameter, &job.layout.shop.drills);
-        notes.push(format!("Drill for the holes: {}, or {}.", metric.name, inch.name));
+        let wanted = hole.clearance_diameter;
+        notes.push(format!(
+            "Drill for the holes: {}, or {}.",
+            drill_words(&metric.name, metric.diameter, wanted),
+            drill_words(&inch.name, inch.diameter, wanted)
+        ));
     }
     if let Some((diameter, angle)) = countersink(job) {
         let depth = job.mount.fixing.as_ref().and_then(|fixing: &Fixing| fixing.cone_depth);

@@ -64,7 +64,7 @@ pub(super) fn heading(
     facts: &[Fact],
     width: f64,
 ) -> Block {
-    let side = (width * 0.36).clamp(48.0, 75.0);
+    let side = facts_width(labels, scale, facts).min(width * 0.4);
     let title = &job.layout.title;
     let cap = match title.chars().count() {
         0..=SHORT_TITLE => scale.title,
@@ -88,10 +88,24 @@ pub(super) fn heading(
     block
 }
 
+/// Least width of a rule to fill in, mm.
+const FILL_IN: f64 = 32.0;
+/// White between a fact's name and its value, mm.
+const NAMED: f64 = 4.0;
+
+/// Width in which every fact stands in one row.
+fn facts_width(labels: &Labels, scale: Scale, facts: &[Fact]) -> f64 {
+    let names = width_of(labels, facts.iter().map(|fact| (fact.0, scale.caption())));
+    let style = scale.strong().figures();
+    let texts = facts.iter().filter_map(|fact| Some((fact.1.as_deref()?, style)));
+    let blank = facts.iter().any(|fact| fact.1.is_none());
+    names + NAMED + width_of(labels, texts).max(if blank { FILL_IN } else { 0.0 })
+}
+
 fn facts_block(labels: &Labels, scale: Scale, facts: &[Fact], width: f64) -> Block {
     let name_width =
         width_of(labels, facts.iter().map(|fact| (fact.0, scale.caption()))).min(width * 0.6);
-    let left = name_width + 3.0;
+    let left = name_width + NAMED;
     let mut block = Block::empty(0.0);
     for (name, value) in facts {
         let name = [Para::new(*name, scale.caption())];

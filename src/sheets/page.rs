@@ -10,7 +10,7 @@ use crate::layout::Paper;
 use super::block::Block;
 
 /// White round the contents, mm: common printers reach to about 5 mm.
-pub(super) const MARGIN: f64 = 15.0;
+pub(super) const MARGIN: f64 = 12.0;
 /// White between contents and footer, mm.
 const FOOTER_GAP: f64 = 5.0;
 

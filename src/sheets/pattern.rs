@@ -5,7 +5,7 @@ use crate::drawing::Drawing;
 use crate::job::Job;
 use crate::layout::Place;
 use crate::mount::{FacePlan, Fixing, nearest_drill};
-use crate::units::digits::fixed;
+use crate::units::digits::{fixed, trimmed};
 
 use super::dimension::Along;
 use super::drilling;
@@ -80,7 +80,8 @@ pub(super) fn opened(
             notes.iter().map(|note| Para { before: 1.0, ..Para::new(note.clone(), BENCH.text()) }),
         );
         let notes = paragraphs(labels, &paras, width);
-        let room = height - head.height - notes.height - 2.0 * AROUND;
+        let room =
+            height - head.height - notes.height - 2.0 * AROUND - 2.0 * BENCH.text().leading();
         (head, notes, (width, room))
     };
     let sizes = sheets(paper);
@@ -92,7 +93,13 @@ pub(super) fn opened(
         let taken = first.inside(foot).1 - parts(first).2.1;
         smallest(paper, foot, (width, height + taken), |_| false)
     });
-    let (head, notes, _) = parts(size);
+    let (head, mut notes, _) = parts(size);
+    for (axis, zero) in [(Along::Across, "across"), (Along::Down, "up and down")] {
+        if !view.shows(axis) {
+            let text = format!("{}{zero}.", words::ZERO_OFF);
+            notes.stack(paragraphs(labels, &[Para::new(text, BENCH.text())], size.inside(foot).0));
+        }
+    }
     let mut flow = Flow::new(size, foot);
     let width = flow.width();
     flow.put(head);
@@ -157,9 +164,19 @@ fn datum_words(job: &Job, axis: Along) -> &'static str {
     }
 }
 
+/// `120 × 80 mm (4 23/32 × 3 5/32 in)`, inches as `inch` writes them.
+pub(super) fn plate_size(job: &Job, inch: impl Fn(f64) -> String) -> String {
+    let plate = &job.layout.plate;
+    let mm = format!("{} \u{d7} {}", trimmed(plate.width, 2), words::mm(plate.height));
+    let wide = inch(plate.width);
+    let inch = format!("{} \u{d7} {}", wide.trim_end_matches(" in"), inch(plate.height));
+    if job.layout.inches { format!("{inch} ({mm})") } else { format!("{mm} ({inch})") }
+}
+
 fn datum_notes(job: &Job) -> Vec<String> {
     let mut notes = vec![format!(
-        "Zero (the small circles): across {}, up and down {}. Inches are to the nearest 1/64.",
+        "Plate {}. Zero (the small circles): across {}, up and down {}. Inches are to the nearest 1/64.",
+        plate_size(job, words::vulgar),
         datum_words(job, Along::Across),
         datum_words(job, Along::Down)
     )];
@@ -245,12 +262,12 @@ fn holes(flow: &mut Flow, labels: &Labels, job: &Job) {
     let heads = vec![head("Hole"), head(&across), head(&along)];
     let columns = fitted_columns(labels, flow.width(), &heads, &rows, &[1, 2]);
     let table = Table { columns, head: heads, rows, ruled: true };
-    section(flow, labels, BENCH, "Hole centres on the face", table.least_height(labels));
+    section(flow, labels, BENCH, "Hole centres on the face", table.kept_height(labels));
     table.put(flow, labels);
 }
 
 /// `2.4 mm (+0.03)`: a real drill and how much larger it is than wanted.
-fn drill_words(name: &str, diameter: f64, wanted: f64) -> String {
+pub(super) fn drill_words(name: &str, diameter: f64, wanted: f64) -> String {
     let off = diameter - wanted;
     let sign = if off < -0.005 { "\u{2013}" } else { "+" };
     format!("{name} ({sign}{} mm)", fixed(off.abs(), 2))
@@ -291,7 +308,7 @@ fn drills(flow: &mut Flow, labels: &Labels, job: &Job) {
     let heads = vec![head("Hole"), head("Wanted"), head("Drill"), head("Depth")];
     let columns = fitted_columns(labels, flow.width(), &heads, &rows, &[0, 3]);
     let table = Table { columns, head: heads, rows, ruled: true };
-    section(flow, labels, BENCH, "Drills and depths", table.least_height(labels));
+    section(flow, labels, BENCH, "Drills and depths", table.kept_height(labels));
     table.put(flow, labels);
     flow.space(1.0);
     prose(

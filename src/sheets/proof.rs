@@ -127,7 +127,7 @@ const OFF: f64 = 6.0;
 impl Picture {
     fn new(labels: &Labels, job: &Job) -> Self {
         let plate = &job.layout.plate;
-        let set = |value| labels.set(&words::both(value), READ.figures(), None);
+        let set = |value| labels.set(&words::both(job.layout.inches, value), READ.figures(), None);
         let (across, down) = (set(plate.width), set(plate.height));
         let box_ = extent(job);
         let width = box_.width().max(across.width) + off(&down) + 2.0;

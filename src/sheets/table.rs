@@ -17,6 +17,9 @@ const PAD: f64 = 0.9;
 /// Room on a page that is worth starting a row in which is higher than a page, mm.
 const LEAST_PART: f64 = 25.0;
 
+/// A table up to this height is kept on one page, mm.
+const SHORT: f64 = 75.0;
+
 /// One paragraph of a cell.
 #[derive(Debug, Clone)]
 pub(super) struct Para {
@@ -190,11 +193,14 @@ impl Table {
         (!self.head.is_empty()).then(|| self.laid(labels, &self.head).block(self.width(), true))
     }
 
-    /// Height of the head and the first row, mm: what should stay together.
-    pub(super) fn least_height(&self, labels: &Labels) -> f64 {
+    /// Height that should stay together, mm: the whole table where it is short,
+    /// otherwise its head and the first row.
+    pub(super) fn kept_height(&self, labels: &Labels) -> f64 {
         let head = self.head_block(labels).map_or(0.0, |block| block.height);
-        let row = self.rows.first().map_or(0.0, |row| self.laid(labels, row).bottom());
-        head + row + 2.0 * PAD
+        let rows: Vec<f64> =
+            self.rows.iter().map(|row| self.laid(labels, row).bottom() + 2.0 * PAD).collect();
+        let whole = head + rows.iter().sum::<f64>();
+        if whole <= SHORT { whole } else { head + rows.first().copied().unwrap_or(0.0).min(SHORT) }
     }
 
     /// Puts the table under what is there, over as many pages as it takes.

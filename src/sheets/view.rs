@@ -8,11 +8,12 @@ use kurbo::{BezPath, Rect};
 
 use crate::drawing::{Group, Item, LineType, Path};
 use crate::job::Job;
+use crate::layout::Shape;
 use crate::plate;
 
 use super::bar::{Bar, bar};
 use super::block::{Block, Layer, NARROW, WIDE, circle, line_of, narrow, straight};
-use super::dimension::{Along, Mark, Running, centre_line, clear_of, crossing, plain, running};
+use super::dimension::{Along, Mark, Running, centre_line, crossing, running};
 use super::heading::BENCH;
 use super::plaque::wording;
 use super::text::{Labels, SetRow};
@@ -88,7 +89,6 @@ pub(super) struct View<'a> {
     /// What of the plate's plane is drawn.
     window: Rect,
     running: (Running, Running),
-    overall: (SetRow, SetRow),
     bars: (Bar, Bar),
 }
 
@@ -112,7 +112,16 @@ impl Subject<'_> {
             Along::Across => (self.across, plate.x1),
             Along::Down => (self.along, plate.y1),
         };
-        let mut all: Vec<(f64, Option<f64>)> = vec![(0.0, Some(0.0)), (end, Some(0.0))];
+        // Where the plate's edge really touches its box: extension lines come from there.
+        let touch = match self.job.layout.plate.shape {
+            Shape::Rectangle => 0.0,
+            Shape::Rounded { corner } => corner,
+            Shape::Oval | Shape::Circle => match axis {
+                Along::Across => plate.y1 / 2.0,
+                Along::Down => plate.x1 / 2.0,
+            },
+        };
+        let mut all: Vec<(f64, Option<f64>)> = vec![(0.0, Some(touch)), (end, Some(touch))];
         for ring in self.rings.iter().filter(|_| every_hole) {
             let reach = ring.hole.max(ring.round) + PAST;
             all.push(match axis {
@@ -221,48 +230,23 @@ impl<'a> View<'a> {
         };
         let (across, x) = axis(Along::Across, subject.across, (extent.x0, extent.x1));
         let (down, y) = axis(Along::Down, subject.along, (extent.y0, extent.y1));
-        let plate = subject.plate();
-        let both = |value: f64| {
-            let (mm, inch) = (words::mm(value), words::vulgar(value));
-            let text = if subject.job.layout.inches {
-                format!("{inch} ({mm})")
-            } else {
-                format!("{mm} ({inch})")
-            };
-            labels.set(&text, BENCH.figures(), None)
-        };
-        let overall = (both(plate.width()), both(plate.height()));
-        // Text wider than the plate stands over its ends.
-        let wider = |size: f64, row: &SetRow| ((row.width - size) / 2.0 + 1.0).max(0.0);
-        let (more_x, more_y) =
-            (wider(plate.width(), &overall.0), wider(plate.height(), &overall.1));
-        let window = Rect::new(
-            x.0.min(-more_x),
-            y.0.min(-more_y),
-            x.1.max(plate.x1 + more_x),
-            y.1.max(plate.y1 + more_y),
-        );
+        let window = Rect::new(x.0, y.0, x.1, y.1);
         let caption = BENCH.caption();
         let bars = (bar(labels, Along::Across, caption), bar(labels, Along::Down, caption));
-        Self { subject, window, running: (across, down), overall, bars }
+        Self { subject, window, running: (across, down), bars }
     }
 
-    /// White taken left, above, right and below the window, without the bars.
-    fn rims(&self) -> (f64, f64, f64, f64) {
-        (
-            self.running.1.depth + AIR,
-            self.running.0.depth + AIR,
-            clear_of(&self.overall.1) + 2.0,
-            clear_of(&self.overall.0) + 2.0,
-        )
+    /// White taken left of and above the window by the running dimensions, mm.
+    fn rims(&self) -> (f64, f64) {
+        (self.running.1.depth + AIR, self.running.0.depth + AIR)
     }
 
     /// Width and height with everything round it, mm.
     pub(super) fn size(&self) -> (f64, f64) {
-        let (left, top, right, foot) = self.rims();
+        let (left, top) = self.rims();
         let (along, up) = (&self.bars.0, &self.bars.1);
-        let width = left + self.window.width() + right;
-        let height = top + self.window.height() + foot;
+        let width = left + self.window.width();
+        let height = top + self.window.height();
         (
             width.max(along.width) + BARS + up.width,
             height.max(up.block.height) + BARS + along.block.height,
@@ -296,7 +280,7 @@ impl<'a> View<'a> {
         }
     }
 
-    /// Whether both datum edges, or the edges of the face as far as wished, are on the sheet.
+    /// Whether zero of an axis is on the sheet.
     pub(super) fn shows(&self, axis: Along) -> bool {
         let (datum, low, high) = match axis {
             Along::Across => (self.subject.across, self.window.x0, self.window.x1),
@@ -307,10 +291,10 @@ impl<'a> View<'a> {
 
     /// Everything drawn, in a block of a width.
     pub(super) fn block(self, labels: &Labels, width: f64) -> Block {
-        let (left, top, right, foot) = self.rims();
+        let (left, top) = self.rims();
         let size = self.size();
         let spare = ((width - size.0) / 2.0).max(0.0);
-        let drawing = (left + self.window.width() + right, top + self.window.height() + foot);
+        let drawing = (left + self.window.width(), top + self.window.height());
         // Where the plate's top left corner comes to stand.
         let (ox, oy) = (spare + left - self.window.x0, top - self.window.y0);
         let mut block = Block::empty(size.1);
@@ -320,21 +304,6 @@ impl<'a> View<'a> {
         self.numbers(&mut block, labels, ox, oy);
         self.running.0.draw(&mut block, oy + self.window.y0 - LINE, (ox, oy));
         self.running.1.draw(&mut block, ox + self.window.x0 - LINE, (oy, ox));
-        let plate = self.subject.plate();
-        plain(
-            &mut block,
-            Along::Across,
-            (ox, ox + plate.x1),
-            (oy + plate.y1, oy + self.window.y1 + clear_of(&self.overall.0) - 1.0),
-            &self.overall.0,
-        );
-        plain(
-            &mut block,
-            Along::Down,
-            (oy, oy + plate.y1),
-            (ox + plate.x1, ox + self.window.x1 + clear_of(&self.overall.1) - 1.0),
-            &self.overall.1,
-        );
         let (along, up) = self.bars;
         let inner = (drawing.0.max(along.width), drawing.1.max(up.block.height));
         let middle = ((inner.1 - up.block.height) / 2.0).max(0.0);
@@ -396,12 +365,19 @@ impl<'a> View<'a> {
         let (x, y) = (plate.center().x, plate.center().y);
         let (datum_x, datum_y) = (self.subject.across, self.subject.along);
         // A centre line that is the datum runs through to the dimensions.
-        let top = if datum_x.centre { self.window.y0 - LINE } else { -PAST };
-        let left = if datum_y.centre { self.window.x0 - LINE } else { -PAST };
-        centre_line(block, (ox + x, oy + y), (ox + x, oy + top));
-        centre_line(block, (ox + x, oy + y), (ox + x, oy + plate.y1 + PAST));
-        centre_line(block, (ox + x, oy + y), (ox + left, oy + y));
-        centre_line(block, (ox + x, oy + y), (ox + plate.x1 + PAST, oy + y));
+        let (top, foot) = if datum_x.centre {
+            (self.window.y0 - LINE, self.window.y1)
+        } else {
+            (-PAST, plate.y1 + PAST)
+        };
+        let (left, right) = if datum_y.centre {
+            (self.window.x0 - LINE, self.window.x1)
+        } else {
+            (-PAST, plate.x1 + PAST)
+        };
+        for end in [(x, top), (x, foot), (left, y), (right, y)] {
+            centre_line(block, (ox + x, oy + y), (ox + end.0, oy + end.1));
+        }
         for ring in &self.subject.rings {
             crossing(block, ox + ring.x, oy + ring.y, ring.hole.max(ring.round) + PAST);
         }

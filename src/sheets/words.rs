@@ -12,6 +12,10 @@ pub(super) const BARS_BEFORE_DRILLING: &str = "Measure both bars, across and up 
     you drill. If either is off by more than half a millimetre in 100 mm (1/64 in in 4 in), do not \
     use this print: print it again at 100 %, without \u{201c}fit to page\u{201d}.";
 
+/// Where zero of an axis is not on the sheet; the axis follows.
+pub(super) const ZERO_OFF: &str = "Three dots: zero lies off this sheet, measure from it on the \
+    trophy itself; this holds ";
+
 /// The banner over a proof with a stop.
 pub(super) const STOP: &str = "STOP \u{2013} do not make this";
 /// Under the banner; `scopes` in words.
@@ -56,7 +60,11 @@ pub(super) fn spelling(who: &str) -> String {
 }
 /// Before the boxes.
 pub(super) const CHECK: &str = "Please read every row aloud against your own papers, letter by \
-    letter, before you sign. What is signed is what will be engraved.";
+    letter, before you sign.";
+/// What a signature is for.
+pub(super) fn signed_for(number: u32, mark: &str) -> String {
+    format!("A signature is for all pages of proof {number}, proof mark {mark}.")
+}
 /// With an open stop, before the boxes.
 pub(super) const STOP_STANDS: &str = "A stop stands open on this proof. A signature does not lift \
     it: ask for a new proof.";
@@ -70,8 +78,8 @@ pub(super) const NOT_APPROVED: &str = "Not approved, new proof wanted";
 pub(super) const ROLES: [&str; 2] = ["For the client", "For the engraver"];
 
 /// How the weight was got.
-pub(super) const WEIGHT: &str = "about, from area, thickness and density; nothing taken off for \
-    holes, bevel and letters";
+pub(super) const WEIGHT: &str = "from area, thickness and density; nothing taken off for holes, \
+    bevel and letters";
 
 /// Cautions of every pattern, in our words; the agencies' titles stand with them.
 pub(super) const CAUTIONS: [&str; 6] = [
@@ -150,9 +158,13 @@ pub(super) fn inches(value: f64) -> String {
     format!("{} in", fixed(value / 25.4, 3))
 }
 
-/// `120 mm (4.724 in)`.
-pub(super) fn both(value: f64) -> String {
-    format!("{} ({})", mm(value), inches(value))
+/// `120 mm (4.724 in)`; the other way round where the layout is in inches.
+pub(super) fn both(inches_first: bool, value: f64) -> String {
+    if inches_first {
+        format!("{} ({})", inches(value), mm(value))
+    } else {
+        format!("{} ({})", mm(value), inches(value))
+    }
 }
 
 /// The nearest 64th of an inch, such as `1 3/16 in`.
@@ -169,15 +181,11 @@ pub(super) fn amount(quantity: Quantity) -> String {
     }
 }
 
-/// Where a finding stands, for people.
-pub(super) fn place(place: &Place, scope: Scope) -> String {
+/// What a finding stands at, for people; `None` for the plaque as a whole.
+pub(super) fn place(place: &Place) -> Option<String> {
     match (place.line, place.hole) {
-        (Some(line), _) => format!("Line {}", line + 1),
-        (None, Some(hole)) => format!("Hole {}", hole + 1),
-        (None, None) => match scope {
-            Scope::Wording => "Wording".to_owned(),
-            Scope::Lettering => "Lettering".to_owned(),
-            Scope::Mount => "Mount".to_owned(),
-        },
+        (Some(line), _) => Some(format!("Line {}", line + 1)),
+        (None, Some(hole)) => Some(format!("Hole {}", hole + 1)),
+        (None, None) => None,
     }
 }

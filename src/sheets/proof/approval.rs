@@ -15,7 +15,7 @@ const BOX: f64 = 4.0;
 /// Between ruled lines for corrections, mm: room for handwriting.
 const RULING: f64 = 8.0;
 /// Ruled lines: fewest and most.
-const RULES: (usize, usize) = (3, 8);
+const RULES: (usize, usize) = (3, 10);
 /// Height of one signature with its captions, mm.
 const SIGNATURE: f64 = 15.0;
 /// White between fields on one row, mm.
@@ -64,6 +64,10 @@ fn statement(labels: &Labels, job: &Job, width: f64) -> Block {
         .as_ref()
         .map_or_else(|| words::SPELLING.to_owned(), |who| words::spelling(who));
     let mut paras = vec![Para::new(format!("{} {who}", words::CHECK), READ.text())];
+    paras.push(Para::new(
+        words::signed_for(job.layout.proof.number, &job.mark),
+        READ.text().figures(),
+    ));
     if job.stopped() {
         paras.push(Para { before: 1.0, ..Para::new(words::STOP_STANDS, READ.strong()) });
     }

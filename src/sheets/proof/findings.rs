@@ -1,6 +1,6 @@
 //! Findings in plain words, with cures; accepted ones with their reasons.
 
-use crate::finding::{Finding, Severity};
+use crate::finding::{Finding, Quantity, Severity};
 use crate::job::{Job, Judged};
 use crate::remedies::Cures;
 
@@ -37,9 +37,9 @@ pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job, cures: &[Cures]) 
         let cells = rows.iter().filter_map(|row| row.get(column)).flatten();
         width_of(labels, cells.map(|para| (para.text.as_str(), para.style)))
     };
-    let columns = columns(flow.width(), &[Some(widest(0)), Some(widest(1)), None]);
+    let columns = columns(flow.width(), &[Some(widest(0)), None]);
     let table = Table { columns, head: Vec::new(), rows, ruled: true };
-    section(flow, labels, READ, "Findings", table.least_height(labels).min(40.0));
+    section(flow, labels, READ, "Findings", table.kept_height(labels));
     table.put(flow, labels);
 }
 
@@ -55,13 +55,18 @@ fn row(judged: &Judged, remedies: &[&str]) -> Vec<Cell> {
     if judged.accepted.is_some() {
         severity.push(Para::new("accepted", READ.text()));
     }
-    let place = Para::new(words::place(&finding.place, finding.scope), READ.text());
     let message = if finding.severity == Severity::Stop && judged.accepted.is_none() {
         READ.strong()
     } else {
         READ.text()
     };
-    let mut said = vec![Para::new(finding.message.clone(), message.figures())];
+    let said_already =
+        |place: &String| finding.message.to_lowercase().contains(&place.to_lowercase());
+    let text = match words::place(&finding.place).filter(|place| !said_already(place)) {
+        Some(place) => format!("{place}: {}", finding.message),
+        None => finding.message.clone(),
+    };
+    let mut said = vec![Para::new(text, message.figures())];
     said.push(Para { before: BEFORE, ..Para::new(grounds(finding), READ.caption().figures()) });
     if let Some(reason) = &judged.accepted {
         said.push(Para { before: BEFORE, ..Para::new(format!("Accepted: {reason}"), READ.text()) });
@@ -74,13 +79,15 @@ fn row(judged: &Judged, remedies: &[&str]) -> Vec<Cell> {
             ..Para::new(format!("{lead}{remedy}"), READ.text().figures())
         });
     }
-    vec![severity, vec![place], said]
+    vec![severity, said]
 }
 
 /// Measured, required, rule and source in one sentence or two.
 fn grounds(finding: &Finding) -> String {
     let mut parts: Vec<String> = Vec::new();
-    match (finding.measured, finding.required) {
+    // Figures that the sentence above already gives are not said twice.
+    let unsaid = |quantity: &Quantity| !finding.message.contains(&words::amount(*quantity));
+    match (finding.measured.filter(unsaid), finding.required.filter(unsaid)) {
         (Some(measured), Some(required)) => parts.push(format!(
             "Measured {}, required {}.",
             words::amount(measured),

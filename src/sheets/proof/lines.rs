@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::job::Job;
-use crate::units::digits::trimmed;
+use crate::units::digits::{fixed, trimmed};
 
 use super::super::heading::{READ, prose, section};
 use super::super::page::Flow;
@@ -17,10 +17,11 @@ const HANG: f64 = 5.0;
 const WORDING: f64 = 2.3;
 
 pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
-    let head: Vec<Cell> = ["", "Wording, row by row", "Lettering", "Size", "Capitals", "x-height"]
-        .iter()
-        .map(|text| vec![Para::new(*text, Style::bold(READ.small))])
-        .collect();
+    let head: Vec<Cell> =
+        ["", "Wording, row by row", "Lettering", "Relative size", "Capitals", "x-height"]
+            .iter()
+            .map(|text| vec![Para::new(*text, Style::bold(READ.small))])
+            .collect();
     let rows: Vec<Vec<Cell>> = (0..job.layout.lines.len()).map(|line| row(job, line)).collect();
     let widest = |column: usize| {
         let cells = std::iter::once(&head).chain(&rows).filter_map(|row| row.get(column));
@@ -44,7 +45,7 @@ pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
     }
     let wording_width = columns.get(1).map_or(0.0, |column| column.width);
     let table = Table { columns, head, rows, ruled: true };
-    section(flow, labels, READ, "Wording and lettering", table.least_height(labels));
+    section(flow, labels, READ, "Wording and lettering", table.kept_height(labels));
     table.put(flow, labels);
 
     let style = Style::regular(WORDING);
@@ -94,39 +95,38 @@ fn row(job: &Job, index: usize) -> Vec<Cell> {
     let heights = job.fitted.lines.get(index).filter(|_| !job.fitted.rows.is_empty());
     for height in [heights.map(|line| line.cap_height), heights.and_then(|line| line.x_height)] {
         cells.push(match height {
-            Some(height) => vec![
-                Para::new(format!("{} mm", crate::units::digits::fixed(height, 2)), READ.figures()),
-                Para::new(words::inches(height), READ.figures()),
-            ],
+            Some(height) => {
+                let mut texts = [format!("{} mm", fixed(height, 2)), words::inches(height)];
+                if job.layout.inches {
+                    texts.reverse();
+                }
+                texts.into_iter().map(|text| Para::new(text, READ.figures())).collect()
+            }
             None => vec![Para::new("\u{2013}", READ.text())],
         });
     }
     cells
 }
 
-/// One sentence for each lettering used.
+/// One sentence for the shipped lettering with its licences, one for the shop's own.
 fn licences(job: &Job) -> Vec<String> {
-    let mut known: Vec<String> = Vec::new();
-    let mut own: Vec<String> = Vec::new();
+    let mut groups: Vec<(Option<&str>, Vec<String>)> = Vec::new();
     for line in &job.lines {
-        let list = if line.face.licence.is_some() { &mut known } else { &mut own };
-        let entry = match &line.face.licence {
-            Some(licence) => format!("{} ({licence})", line.face.name),
-            None => line.face.name.clone(),
-        };
-        if !list.contains(&entry) {
-            list.push(entry);
+        let (licence, name) = (line.face.licence.as_deref(), &line.face.name);
+        match groups.iter_mut().find(|group| group.0 == licence) {
+            Some((_, names)) if names.contains(name) => {}
+            Some((_, names)) => names.push(name.clone()),
+            None => groups.push((licence, vec![name.clone()])),
         }
     }
-    let mut sentences = Vec::new();
-    if !known.is_empty() {
-        sentences.push(format!("Lettering and licence: {}.", words::listed(&known)));
-    }
-    if !own.is_empty() {
-        sentences.push(format!(
-            "Lettering from the shop's own files, whose licence was not checked: {}.",
-            words::listed(&own)
-        ));
-    }
-    sentences
+    groups
+        .into_iter()
+        .map(|(licence, names)| match licence {
+            Some(licence) => format!("Lettering {}: {licence}.", words::listed(&names)),
+            None => format!(
+                "Lettering from the shop's own files, whose licence was not checked: {}.",
+                words::listed(&names)
+            ),
+        })
+        .collect()
 }

@@ -7,9 +7,10 @@ use crate::units::digits::trimmed;
 
 use super::super::heading::{READ, section};
 use super::super::page::Flow;
+use super::super::pattern::plate_size;
 use super::super::table::{Cell, Para, Table, columns, width_of};
 use super::super::text::Labels;
-use super::super::words::{self, both, inches, mm};
+use super::super::words::{self, mm};
 
 pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
     let facts = specification(job);
@@ -31,7 +32,7 @@ pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
     let name = width_of(labels, facts.iter().map(|fact| (fact.0, READ.caption())));
     let columns = columns(flow.width(), &[Some(name), None, Some(name), None]);
     let table = Table { columns, head: Vec::new(), rows, ruled: true };
-    section(flow, labels, READ, "Plate", table.least_height(labels));
+    section(flow, labels, READ, "Plate", table.kept_height(labels));
     table.put(flow, labels);
 }
 
@@ -39,21 +40,15 @@ pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
 fn specification(job: &Job) -> Vec<(&'static str, String)> {
     let plate = &job.layout.plate;
     let engraving = &job.layout.engraving;
-    let size = format!(
-        "{} \u{d7} {} mm ({} \u{d7} {})",
-        trimmed(plate.width, 2),
-        trimmed(plate.height, 2),
-        inches(plate.width).trim_end_matches(" in"),
-        inches(plate.height)
-    );
+    let both = |value: f64| words::both(job.layout.inches, value);
     let letters = match engraving.cut {
         Cut::Incised => "letters cut in",
         Cut::Raised => "letters left standing, ground removed",
     };
     vec![
         ("Material", format!("{}, {}", plate.material.word(), plate.finish.word())),
-        ("Width \u{d7} height", size),
-        ("Outline", shape(plate.shape)),
+        ("Width \u{d7} height", plate_size(job, words::inches)),
+        ("Outline", shape(plate.shape, both)),
         ("Thickness", both(plate.thickness)),
         ("Bevel", if plate.bevel > 0.0 { both(plate.bevel) } else { "none".to_owned() }),
         ("Border", plate.border.map_or_else(|| "none".to_owned(), border)),
@@ -62,19 +57,19 @@ fn specification(job: &Job) -> Vec<(&'static str, String)> {
         (
             "Paint in the letters",
             match engraving.fill {
-                Fill::None => "none, bare metal".to_owned(),
+                Fill::None => "none".to_owned(),
                 fill => fill.word().to_owned(),
             },
         ),
         ("Margin", both(plate.margin)),
-        ("Read from", mm(engraving.reading.distance)),
+        ("Read from", both(engraving.reading.distance)),
         ("Fixing", fixing(job)),
         ("Holes", holes(job)),
-        ("Weight of one", format!("{} g ({})", weight(job), words::WEIGHT)),
+        ("Weight of one", format!("about {} g ({})", weight(job), words::WEIGHT)),
     ]
 }
 
-fn shape(shape: Shape) -> String {
+fn shape(shape: Shape, both: impl Fn(f64) -> String) -> String {
     match shape {
         Shape::Rectangle => "rectangle, square corners".to_owned(),
         Shape::Rounded { corner } => format!("rounded, corner radius {}", both(corner)),
@@ -114,7 +109,11 @@ fn holes(job: &Job) -> String {
         HolesAsked::TopAndBottom => ", top and bottom",
         HolesAsked::Points(_) => ", at points",
     };
-    format!("{} \u{d7} \u{d8}{}{set}", holes.len(), both(first.clearance_diameter))
+    format!(
+        "{} \u{d7} \u{d8}{}{set}",
+        holes.len(),
+        words::both(job.layout.inches, first.clearance_diameter)
+    )
 }
 
 /// Weight of one plate: area × thickness × density, rounded as roughly as it is known.
