@@ -3,6 +3,7 @@
 mod approval;
 mod findings;
 mod lines;
+mod picture;
 mod plate;
 
 use crate::drawing::Drawing;
@@ -12,15 +13,16 @@ use crate::remedies::Cures;
 
 use super::bar::bar;
 use super::block::{Block, Layer, rectangle};
-use super::dimension::{Along, clear_of, plain};
+use super::dimension::Along;
 use super::heading::{READ, facts, footer, footer_height, heading};
 use super::page::{Flow, MARGIN, Size, finished, sheets, smallest};
-use super::plaque::{Heads, extent, plaque, wording};
+use super::plaque::wording;
 use super::sheet::Sheet;
 use super::table::{Para, paragraphs};
-use super::text::{BLACK, Labels, SetRow, Style};
+use super::text::{BLACK, Labels, Style};
 use super::words;
 use crate::drawing::Path;
+use picture::Picture;
 
 /// White above and below the plaque on the proof, mm.
 const ROUND_PLAQUE: f64 = 8.0;
@@ -49,7 +51,7 @@ pub fn proof(job: &Job, cures: &[Cures]) -> Sheet {
         flow.put(banner(&labels, job, width));
     }
     flow.space(ROUND_PLAQUE);
-    flow.put(picture.block(&labels, job, width));
+    flow.put(picture.block(job, width));
     flow.space(ROUND_PLAQUE - 2.0);
     flow.put(check_bar(&labels, width));
     lines::put(&mut flow, &labels, job);
@@ -111,61 +113,4 @@ fn check_bar(labels: &Labels, width: f64) -> Block {
     block.height = height.max(text.height);
     block.add(text, left, top);
     block
-}
-
-/// The plaque with its overall dimensions.
-struct Picture {
-    across: SetRow,
-    down: SetRow,
-    width: f64,
-    height: f64,
-}
-
-/// How far dimension lines stand from the plate, at least, mm.
-const OFF: f64 = 6.0;
-
-impl Picture {
-    fn new(labels: &Labels, job: &Job) -> Self {
-        let plate = &job.layout.plate;
-        let set = |value| labels.set(&words::both(job.layout.inches, value), READ.figures(), None);
-        let (across, down) = (set(plate.width), set(plate.height));
-        let box_ = extent(job);
-        let width = box_.width().max(across.width) + off(&down) + 2.0;
-        let height = box_.height().max(down.width) + off(&across) + 2.0;
-        Self { across, down, width, height }
-    }
-
-    fn block(&self, labels: &Labels, job: &Job, width: f64) -> Block {
-        let _ = labels;
-        let plate = &job.layout.plate;
-        let box_ = extent(job);
-        let spare = (width - self.width).max(0.0);
-        // Centred as a plate; the dimension at its right may take what is left.
-        let left = ((width - box_.width()) / 2.0)
-            .min(spare + (self.across.width - box_.width()).max(0.0) / 2.0);
-        let x = left.max(0.0) - box_.x0;
-        let y = ((self.down.width - box_.height()) / 2.0).max(0.0) - box_.y0;
-        let mut block = Block::empty(self.height);
-        block.push(Layer::Plaque, super::block::moved(plaque(job, Heads::Drawn).into(), x, y));
-        let (right, foot) = (x + box_.x1, y + box_.y1);
-        plain(
-            &mut block,
-            Along::Across,
-            (x, x + plate.width),
-            (foot, foot + off(&self.across)),
-            &self.across,
-        );
-        plain(
-            &mut block,
-            Along::Down,
-            (y, y + plate.height),
-            (right, right + off(&self.down)),
-            &self.down,
-        );
-        block
-    }
-}
-
-fn off(row: &SetRow) -> f64 {
-    clear_of(row).max(OFF)
 }
