@@ -132,3 +132,59 @@ fn bounds(mode: FitMode, line: &Line, floor: &Floor, field_height: f64) -> (f64,
         FitMode::Even => (floor.floor, floor.ceiling.unwrap_or(field_height * CEILING_SHARE)),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::bounds;
+    use crate::fit::testing::{line as numbers, problem};
+    use crate::floors::{Floor, FloorFrom};
+    use crate::layout::{Align, Breaks, FitMode, LetteringChoice, Line};
+
+    fn asked(cap_height: Option<f64>) -> Line {
+        Line {
+            text: "Vale".to_owned(),
+            size: 1.0,
+            cap_height,
+            at_least: None,
+            at_most: None,
+            lettering: LetteringChoice::Shipped(String::new()),
+            features: Vec::new(),
+            align: Align::Centre,
+            space: 0.35,
+            leading: None,
+            breaks: Breaks::Never,
+            keep: Vec::new(),
+        }
+    }
+
+    fn floor(ceiling: Option<f64>) -> Floor {
+        Floor {
+            floor: 2.0,
+            floor_from: FloorFrom::Process,
+            shop_figure: false,
+            wish: None,
+            preferred: None,
+            ceiling,
+        }
+    }
+
+    #[test]
+    fn a_stated_height_is_floor_and_ceiling_for_the_fit() {
+        assert_eq!(bounds(FitMode::Even, &asked(Some(1.5)), &floor(None), 50.0), (1.5, 1.5));
+    }
+
+    #[test]
+    fn the_ceiling_is_a_fifth_of_the_fields_height_unless_set() {
+        assert_eq!(bounds(FitMode::Even, &asked(None), &floor(None), 50.0), (2.0, 10.0));
+        assert_eq!(bounds(FitMode::Even, &asked(None), &floor(Some(6.0)), 50.0), (2.0, 6.0));
+        assert_eq!(bounds(FitMode::Fixed, &asked(None), &floor(Some(6.0)), 50.0), (2.0, 2.0));
+    }
+
+    #[test]
+    fn a_ceiling_below_the_floor_is_used() {
+        let mut low = numbers(2.0, &[1.0]);
+        (low.floor, low.ceiling) = (3.0, 2.5);
+        assert!((low.height(0.1) - 2.5).abs() < 1e-12);
+        assert!((problem(vec![low]).domain_end() - 1.25).abs() < 1e-12);
+    }
+}

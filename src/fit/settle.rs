@@ -193,3 +193,59 @@ impl Chosen<'_> {
         Some(rows)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::fit::plan::plan;
+    use crate::fit::testing::{field, line, problem};
+    use crate::layout::Shape;
+
+    /// Baselines of one-word lines 4 mm high with one cap height of white, in a
+    /// rectangle 100 mm wide.
+    fn baselines(lines: usize, height: f64) -> (Vec<f64>, f64) {
+        let mut short = line(1.0, &[5.0]);
+        short.ceiling = 4.0;
+        let plan = plan(&problem(vec![short; lines]), &field(100.0, height, Shape::Rectangle));
+        (plan.rows.iter().map(|row| row.baseline).collect(), plan.spread)
+    }
+
+    fn near(found: &[f64], expected: &[f64]) {
+        assert_eq!(found.len(), expected.len());
+        for (found, expected) in found.iter().zip(expected) {
+            assert!((found - expected).abs() < 1e-9, "{found} is not {expected}");
+        }
+    }
+
+    #[test]
+    fn half_of_the_spare_height_at_most_goes_into_the_gaps() {
+        // 12 mm unspread; λ + 0.25 makes 13. In 40 mm all of that is had, the rest
+        // stays above and below: 13.5.
+        let (rows, spread) = baselines(2, 40.0);
+        near(&rows, &[17.5, 26.5]);
+        near(&[spread], &[1.0]);
+        // In 13 mm half of the spare millimetre: 12.5 high, a quarter above and below.
+        let (rows, spread) = baselines(2, 13.0);
+        near(&rows, &[4.25, 12.75]);
+        near(&[spread], &[0.5]);
+    }
+
+    #[test]
+    fn a_block_stands_in_the_middle_from_first_cap_line_to_last_baseline() {
+        let mut tailed = line(1.0, &[5.0]);
+        (tailed.ceiling, tailed.rise, tailed.depth) = (10.0, 1.2, 0.3);
+        let problem = problem(vec![tailed]);
+        let baseline =
+            |height: f64| plan(&problem, &field(100.0, height, Shape::Rectangle)).rows[0].baseline;
+        near(&[baseline(30.0)], &[20.0]);
+        // 15.5 high: in the middle the tail would be out by 0.25.
+        near(&[baseline(15.5)], &[12.5]);
+    }
+
+    #[test]
+    fn a_block_in_a_circle_stands_in_the_middle_of_its_area() {
+        let mut short = line(1.0, &[5.0]);
+        short.ceiling = 4.0;
+        let rows = plan(&problem(vec![short; 2]), &field(60.0, 60.0, Shape::Circle)).rows;
+        near(&[rows[0].baseline, rows[1].baseline], &[27.5, 36.5]);
+    }
+}

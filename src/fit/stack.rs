@@ -197,3 +197,38 @@ pub(super) fn place_key(baseline: f64) -> u64 {
     // Adding zero makes minus zero zero.
     ((baseline * 1e7).round() + 0.0).to_bits()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::stretch;
+    use crate::fit::testing::field;
+    use crate::layout::{Align, Shape};
+    use crate::plate::{ClearZone, Field, ZoneKind, ZoneShape};
+
+    /// Ends of a row's stretch from 15 to 25 mm in a field 100 by 40 with a hole of
+    /// 10 mm at `x`, half way down.
+    fn ends(align: Align, x: f64) -> Option<(f64, f64)> {
+        let shape = ZoneShape::Disc { x, y: 20.0, radius: 5.0 };
+        let zones = vec![ClearZone { shape, kind: ZoneKind::Hole(0) }];
+        let field = Field { zones, ..field(100.0, 40.0, Shape::Rectangle) };
+        stretch(&field, align, 15.0, 25.0).map(|found| (found.left, found.right))
+    }
+
+    #[test]
+    fn a_centred_row_has_the_nearer_distance_on_both_sides() {
+        assert_eq!(ends(Align::Centre, 40.0), Some((45.0, 55.0)));
+        assert_eq!(ends(Align::Centre, 70.0), Some((35.0, 65.0)));
+    }
+
+    #[test]
+    fn a_row_whose_axis_is_blocked_does_not_stand_there() {
+        assert_eq!(ends(Align::Centre, 52.0), None);
+    }
+
+    #[test]
+    fn a_row_against_a_side_has_the_widest_stretch_of_equals_the_left() {
+        assert_eq!(ends(Align::Left, 40.0), Some((45.0, 100.0)));
+        assert_eq!(ends(Align::Right, 70.0), Some((0.0, 65.0)));
+        assert_eq!(ends(Align::Right, 50.0), Some((0.0, 45.0)));
+    }
+}

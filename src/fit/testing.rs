@@ -1,8 +1,9 @@
 //! Problems for unit tests.
 
 use super::problem::{LineProblem, Problem};
-use crate::layout::{Align, Breaks};
+use crate::layout::{Align, Breaks, Shape};
 use crate::lettering::ShapedLine;
+use crate::plate::{Field, Outline};
 
 /// Width of the space between two words of [`line`], in cap heights.
 pub(super) const SPACE: f64 = 1.0;
@@ -41,4 +42,10 @@ pub(super) fn line(ratio: f64, words: &[f64]) -> LineProblem {
 /// A problem at the limit.
 pub(super) fn problem(lines: Vec<LineProblem>) -> Problem {
     Problem { lines, ease: 1.0 }
+}
+
+/// A field without margin, its axis in the middle.
+pub(super) fn field(width: f64, height: f64, shape: Shape) -> Field {
+    let outline = Outline { width, height, shape, inset: 0.0 };
+    Field { outline: Some(outline), zones: Vec::new(), axis_x: width / 2.0 }
 }
