@@ -53,7 +53,7 @@ pub(super) fn write(
             )));
         }
     }
-    fs::create_dir_all(folder).map_err(|error| cannot(folder, &error))?;
+    create(folder)?;
     let mut complete = Vec::with_capacity(outputs.len());
     for output in outputs {
         complete.push((output, whole(folder, &output.bytes)?));
@@ -96,6 +96,26 @@ pub(super) fn write_one(
     let file = whole(folder, bytes)?;
     let done = if replace { file.persist(path) } else { file.persist_noclobber(path) };
     done.map(|_| ()).map_err(|error| cannot(path, &error.error))
+}
+
+/// Makes a folder, if it is not there.
+pub(super) fn create(folder: &Path) -> Result<(), Failure> {
+    fs::create_dir_all(folder).map_err(|error| cannot(folder, &error))
+}
+
+/// Refuses if any of the files is there.
+pub(super) fn refuse_existing<'p>(
+    files: impl IntoIterator<Item = &'p Path>,
+) -> Result<(), Failure> {
+    for path in files {
+        if path.symlink_metadata().is_ok() {
+            return Err(Failure::Write(format!(
+                "error: {} is there already: choose another name; nothing was written",
+                path.display()
+            )));
+        }
+    }
+    Ok(())
 }
 
 /// An output that is one of the inputs would destroy what was asked.

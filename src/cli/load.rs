@@ -52,10 +52,12 @@ pub(super) fn loaded(arguments: &LayoutArguments) -> Result<Loaded, Failure> {
     Ok(Loaded { name, source, job, inputs })
 }
 
+/// The names that a layout may use.
+pub(super) fn vocabulary() -> Vocabulary {
+    Vocabulary { lettering: catalogue().entries.iter().map(|entry| entry.name.clone()).collect() }
+}
+
 fn layout(source: &Source, shop: Shop, folder: &Path) -> Result<(Layout, Vec<PathBuf>), Failure> {
-    let vocabulary = Vocabulary {
-        lettering: catalogue().entries.iter().map(|entry| entry.name.clone()).collect(),
-    };
     let companions = RefCell::new(Vec::new());
     let companion = |written: &str| {
         let path = folder.join(written);
@@ -63,7 +65,8 @@ fn layout(source: &Source, shop: Shop, folder: &Path) -> Result<(Layout, Vec<Pat
         companions.borrow_mut().push(path);
         Ok(bytes)
     };
-    let layout = read(source, shop, &vocabulary, &companion).map_err(|mistakes| told(&mistakes))?;
+    let layout =
+        read(source, shop, &vocabulary(), &companion).map_err(|mistakes| told(&mistakes))?;
     Ok((layout, companions.into_inner()))
 }
 

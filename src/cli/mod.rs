@@ -8,6 +8,7 @@ mod folder;
 mod lettering;
 mod load;
 mod make;
+mod manual;
 mod new;
 mod one;
 mod say;
@@ -116,6 +117,38 @@ enum Command {
         #[arg(long, conflicts_with = "licence")]
         json: bool,
     },
+    /// Print the JSON Schema of layout files, by which editors complete and check keys.
+    #[command(
+        after_help = "Examples:\n  ansata layout-schema > layout.schema.json\n  ansata layout-schema --shop > shop.schema.json"
+    )]
+    LayoutSchema {
+        /// The schema of shop.toml instead
+        #[arg(long)]
+        shop: bool,
+    },
+    /// Print completions for a shell.
+    #[command(
+        after_help = "Examples:\n  ansata completions bash > ~/.local/share/bash-completion/completions/ansata\n  ansata completions fish > ~/.config/fish/completions/ansata.fish"
+    )]
+    Completions {
+        /// Which shell
+        shell: clap_complete::Shell,
+    },
+    /// Print the manual page, or write one for every command.
+    #[command(
+        after_help = "Examples:\n  ansata man make | man -l -\n  ansata man -o ~/.local/share/man/man1"
+    )]
+    Man {
+        /// The page of this command [default: the program's own]
+        #[arg(conflicts_with = "output")]
+        command: Option<String>,
+        /// Write all pages into this folder
+        #[arg(short, long, value_name = "DIR")]
+        output: Option<PathBuf>,
+        /// Replace pages that are there
+        #[arg(long, requires = "output")]
+        replace: bool,
+    },
 }
 
 /// Which layout, and with which shop's figures.
@@ -177,6 +210,11 @@ pub fn run() -> ExitCode {
         Command::New { from, file } => new::new(&from, file),
         Command::Lettering { name, licence, json } => {
             lettering::lettering(name.as_deref(), licence, json)
+        }
+        Command::LayoutSchema { shop } => Ok(manual::schema(shop)),
+        Command::Completions { shell } => Ok(manual::completions(shell)),
+        Command::Man { command, output, replace } => {
+            manual::man(command.as_deref(), output.as_deref(), replace)
         }
     };
     match outcome {

@@ -61,14 +61,7 @@ pub(super) fn new(from: &str, file: Option<PathBuf>) -> Result<Outcome, Failure>
         starter.companions.iter().map(|(name, text)| (beside.join(name), *text)).collect();
     files.push((file, starter.layout));
     // All or none: every name is looked at before the first file is written.
-    for (path, _) in &files {
-        if path.symlink_metadata().is_ok() {
-            return Err(Failure::Write(format!(
-                "error: {} is there already: choose another name; nothing was written",
-                path.display()
-            )));
-        }
-    }
+    folder::refuse_existing(files.iter().map(|(path, _)| path.as_path()))?;
     for (path, text) in &files {
         folder::write_one(path, text.as_bytes(), false, &[])?;
         say::out(&format!("wrote {}\n", path.display()));

@@ -53,6 +53,7 @@
 mod diagnostic;
 mod model;
 mod read;
+mod schema;
 mod shop;
 mod source;
 
@@ -63,5 +64,6 @@ pub use model::{
     Material, Mount, Named, Paper, Place, Plate, Process, ProofNotes, Reading, Shape,
 };
 pub use read::{Companions, Vocabulary, read};
+pub use schema::{layout_schema, shop_schema};
 pub use shop::{Shop, read_shop};
 pub use source::{Keys, Position, Source};

@@ -2,7 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use super::read::{Notes, Table, Within, parsed, this_version};
+use super::read::{Notes, Table, VERSION, Within, parsed, this_version};
+use super::schema::{self, Schema};
 use super::{Diagnostic, Named, Paper, Process, Source};
 
 /// A shop's own figures; everything absent falls back to the tables.
@@ -26,6 +27,27 @@ const CAP_HEIGHT: Within = Within::new(0.1, 1000.0);
 const TO_HEAD: Within = Within::new(0.0, 100.0);
 /// Drills that a hole of a plaque may need, mm.
 const DRILL: Within = Within::new(0.1, 50.0);
+
+/// What editors and other programs are told of a shop file.
+pub(super) fn keys() -> Schema {
+    let least = Process::ALL.iter().map(|(word, _)| {
+        (*word, schema::length(&format!("Least cap height, {word}."), CAP_HEIGHT))
+    });
+    let paper = "Paper of the sheets where a layout names none.";
+    let to_head = "Least white from lettering to a screw head.";
+    let drill = schema::length("Diameter.", DRILL);
+    schema::table(
+        "The shop's own figures, set once.",
+        [
+            ("ansata_shop", schema::version("Version of the shop file.", VERSION).needed()),
+            ("name", schema::note("Name printed on the sheets.")),
+            ("paper", schema::word::<Paper>(paper)),
+            ("text_to_head", schema::length(to_head, TO_HEAD)),
+            ("drills", schema::any_list("Drills in the drawer.", drill)),
+            ("least_cap_height", schema::table("Least cap heights, by process.", least)),
+        ],
+    )
+}
 
 /// Reads a `shop.toml`: TOML of at most 1 MiB, as strict as a layout. Drills come out in
 /// ascending order, each once.

@@ -33,7 +33,7 @@ impl Unit {
 }
 
 /// How units are written, the usual word first. Capitals are accepted too.
-const UNITS: [(&str, Unit); 18] = [
+pub(super) const UNITS: [(&str, Unit); 18] = [
     ("mm", Unit::Millimetre),
     ("cm", Unit::Centimetre),
     ("in", Unit::Inch),
@@ -68,7 +68,7 @@ const ELSEWHERE: [(&str, f64, &str); 7] = [
 ];
 
 /// Vulgar fractions that Unicode gives a character of their own.
-const VULGAR: [(char, &str); 19] = [
+pub(super) const VULGAR: [(char, &str); 19] = [
     ('¼', "1/4"),
     ('½', "1/2"),
     ('¾', "3/4"),

@@ -6,6 +6,8 @@
 pub mod digits;
 pub mod inch;
 pub mod length;
+pub mod pattern;
 
 pub use inch::Fraction;
 pub use length::{Length, LengthError, Unit};
+pub use pattern::{length_pattern, size_pattern};

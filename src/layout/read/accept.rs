@@ -3,9 +3,22 @@
 use super::value::Entry;
 use super::{Notes, Within};
 use crate::layout::Acceptance;
+use crate::layout::schema::{self, Schema};
 
 /// Values that a finding may have measured, in whatever unit.
 const MEASURED: Within = Within::new(-1e6, 1e6);
+
+/// What editors and other programs are told of it.
+pub(super) fn keys() -> Schema {
+    let keys = [
+        ("code", schema::note("The finding, as the report calls it.").needed()),
+        ("where", schema::note("The place that the finding names.").needed().example("line.2")),
+        ("measured", schema::number("What was measured, in the finding's unit.", MEASURED)),
+        ("reason", schema::note("Why; it is printed on the proof.").needed()),
+    ];
+    let one = schema::table("A finding accepted by name.", keys);
+    schema::any_list("Findings accepted by name, each with a reason that is printed.", one)
+}
 
 pub(super) fn accepted(entry: &Entry<'_>, notes: &mut Notes<'_>) -> Vec<Acceptance> {
     let example = "accept = [{ code = \"…\", where = \"line.2\", reason = \"…\" }]";

@@ -1,7 +1,9 @@
 //! `[engraving]` and `[fit]`: how letters are made and read, and how they are sized.
 
 use super::{Notes, Table, Within};
+use crate::layout::schema::{self, Schema};
 use crate::layout::{Cut, Engraving, Fill, FitMode, FitWishes, Process, Reading};
+use crate::units::digits::trimmed;
 
 /// Reading distance where none is said, mm: something held in the hand or standing on
 /// a shelf. Common practice, no source.
@@ -12,6 +14,36 @@ const DISTANCE: Within = Within::new(100.0, 20_000.0);
 /// Share of the largest scale that is used where none is said. Common practice, no
 /// source: a plate filled to its margins looks crammed.
 const USUAL_EASE: f64 = 0.9;
+
+/// What editors and other programs are told of `[engraving]`.
+pub(super) fn engraving_keys() -> Schema {
+    schema::table(
+        "How the letters are made and read.",
+        [
+            ("process", schema::word::<Process>("How the letters are made.").usual("rotary")),
+            ("cut", schema::word::<Cut>("Letters cut in, or left standing.").usual("incised")),
+            ("fill", schema::word::<Fill>("Paint in the letters.").usual("none")),
+            (
+                "read_from",
+                schema::length("Reading distance: how far off it is read.", DISTANCE)
+                    .usual_mm(AT_HAND),
+            ),
+        ],
+    )
+}
+
+/// What editors and other programs are told of `[fit]`.
+pub(super) fn fit_keys() -> Schema {
+    let mode = "How heights are found: one scale for all lines, or each as stated.";
+    let ease = "Share of the largest lettering possible that is used, 1 % to 100 %.";
+    schema::table(
+        "How the fit goes about it.",
+        [
+            ("mode", schema::word::<FitMode>(mode).usual("even")),
+            ("ease", schema::percent(ease).usual(format!("{} %", trimmed(USUAL_EASE * 100.0, 3)))),
+        ],
+    )
+}
 
 pub(super) fn engraving(table: Option<Table<'_>>, notes: &mut Notes<'_>) -> Engraving {
     let mut engraving = Engraving {

@@ -1,7 +1,10 @@
 //! `[face]`: the trophy face that the plate goes on.
 
+use serde_json::json;
+
 use super::{Notes, Table, Within};
-use crate::layout::{Face, Place};
+use crate::layout::schema::{self, Schema};
+use crate::layout::{Face, FaceMaterial, Place};
 
 /// Sides of a face, mm: from a medal's stand to an honour board.
 const SIDE: Within = Within::new(5.0, 5000.0);
@@ -9,6 +12,32 @@ const SIDE: Within = Within::new(5.0, 5000.0);
 const THICKNESS: Within = Within::new(1.0, 500.0);
 /// From an edge of the face to one of the plate's, mm.
 const FROM_EDGE: Within = Within::new(0.0, 5000.0);
+
+/// What editors and other programs are told of it.
+pub(super) fn keys() -> Schema {
+    let side = |name: &str, from: &str| {
+        schema::length(&format!("From the face's {name} edge to the plate's {from}."), FROM_EDGE)
+    };
+    let keys = [
+        ("from_left", side("left", "left")),
+        ("from_right", side("right", "right")),
+        ("from_top", side("top", "top")),
+        ("from_bottom", side("bottom", "bottom")),
+    ];
+    let apart = |one, other| json!({ "not": { "required": [one, other] } });
+    let place = schema::table("Where the plate goes on it; centred where nothing is said.", keys)
+        .also(apart("from_left", "from_right"))
+        .also(apart("from_top", "from_bottom"));
+    schema::table(
+        "The trophy face that the plate goes on.",
+        [
+            ("size", schema::size("Width x height of the face.", SIDE).needed()),
+            ("material", schema::word::<FaceMaterial>("The wood it is made of.").needed()),
+            ("thickness", schema::length("Wood behind the plate.", THICKNESS).needed()),
+            ("place", place),
+        ],
+    )
+}
 
 pub(super) fn face(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Face> {
     let size = table.need(notes, "size", "size = \"150 x 110 mm\"");

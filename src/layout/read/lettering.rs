@@ -7,10 +7,28 @@ use toml::de::DeValue;
 use super::value::Entry;
 use super::{Companions, Notes, Table, Vocabulary};
 use crate::layout::diagnostic::{LISTED, choices, quoted};
+use crate::layout::schema::{self, Schema};
 use crate::layout::{FontFile, LetteringChoice};
 
 /// Most faces of one collection file.
 const MOST_FACES: u32 = 1000;
+
+/// What editors and other programs are told of `[lettering]`.
+pub(super) fn keys() -> Schema {
+    let default = "Lettering of every line that names none; `ansata lettering` lists them.";
+    schema::table("Lettering.", [("default", schema::lettering(default).needed())])
+}
+
+/// The same of a lettering file of the user's own.
+pub(in crate::layout) fn file_keys() -> Schema {
+    schema::table(
+        "A lettering file of your own: TTF, OTF or TTC.",
+        [
+            ("file", schema::note("Path of the file, from the layout's folder.").needed()),
+            ("index", schema::whole("Which face of a collection, from 0.", 0, MOST_FACES).usual(0)),
+        ],
+    )
+}
 
 /// What is known of lettering while a layout is read.
 pub(super) struct Letterings<'a> {

@@ -1,5 +1,6 @@
 //! `[[line]]`: the inscription, line by line.
 
+use serde_json::json;
 use toml::de::DeValue;
 
 use super::lettering::Letterings;
@@ -7,6 +8,7 @@ use super::value::Entry;
 use super::words::{check_printable, shows_nothing};
 use super::{Notes, Table, Within};
 use crate::layout::diagnostic::quoted;
+use crate::layout::schema::{self, Schema};
 use crate::layout::{Align, Breaks, Line};
 
 /// Most rows of an inscription, lines and the user's own breaks together. An honour roll
@@ -31,6 +33,49 @@ const LEADING: Within = Within::new(0.5, 5.0);
 /// one row, somewhat smaller, looks better than a larger one torn in two. Common
 /// practice, no source.
 const SHORT_LINE: usize = 6;
+
+/// What editors and other programs are told of one `[[line]]`.
+fn line_keys() -> Schema {
+    let text = "The exact wording; \\n in it is a break of your own, which holds.";
+    let features = "OpenType features for the whole line, as HarfBuzz writes them.";
+    let feature = schema::text("One feature.", "^[+-]?[0-9A-Za-z]{4}(?:=[0-9]{1,4})?$", 10);
+    let breaks = "When the line may be broken: last resort for up to six words, else free.";
+    let cap_height = "Stated cap height: floor, ceiling and size in one.";
+    schema::table(
+        "One line of the inscription; the fit may break it into rows.",
+        [
+            ("text", schema::text(text, "\\S", LONGEST_LINE + 1).needed()),
+            ("size", schema::number("Cap height relative to other lines.", SIZE).usual(1)),
+            ("cap_height", schema::length(cap_height, CAP_HEIGHT)),
+            ("at_least", schema::length("Least cap height.", CAP_HEIGHT)),
+            ("at_most", schema::length("Greatest cap height.", CAP_HEIGHT)),
+            ("lettering", schema::lettering("Lettering of this line alone.")),
+            ("features", schema::any_list(features, feature).example(json!(["smcp", "-liga"]))),
+            ("align", schema::word::<Align>("Which edge of its rows is lined up.").usual("centre")),
+            (
+                "space",
+                schema::number("White above it beyond leading, in cap heights.", SPACE)
+                    .usual(USUAL_SPACE),
+            ),
+            ("leading", schema::number("Baseline to baseline, in cap heights.", LEADING)),
+            ("breaks", schema::word::<Breaks>(breaks)),
+            (
+                "keep",
+                schema::any_list(
+                    "Words of the text that are never torn apart.",
+                    schema::text("Words as they stand in the text.", "\\S", LONGEST_LINE),
+                ),
+            ),
+        ],
+    )
+    .also(json!({ "if": { "required": ["cap_height"] },
+        "then": { "properties": { "size": false, "at_least": false, "at_most": false } } }))
+}
+
+/// What editors and other programs are told of all lines.
+pub(super) fn keys() -> Schema {
+    schema::list("The inscription, line by line.", 1, MOST_ROWS, line_keys())
+}
 
 /// All lines of the layout; `None` only where a mistake is noted.
 pub(super) fn lines(

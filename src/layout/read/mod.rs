@@ -18,20 +18,23 @@ mod value;
 mod wording;
 mod words;
 
+pub(super) use lettering::file_keys;
 pub(super) use notes::Notes;
 pub(super) use syntax::parsed;
 pub(super) use table::Table;
-pub(super) use value::Within;
+pub(super) use value::{LONGEST_LIST, LONGEST_NOTE, Within};
 
+use serde_json::json;
 use toml::de::DeValue;
 
 use super::diagnostic::quoted;
+use super::schema::{self, Schema};
 use super::{Diagnostic, Layout, Mount, Shop, Source};
-use super::{FitMode, FitWishes, HolesAsked};
+use super::{FitMode, FitWishes, HolesAsked, Named};
 use lettering::Letterings;
 
 /// The version of the layout file that this program reads.
-const VERSION: u32 = 1;
+pub(super) const VERSION: u32 = 1;
 
 /// Words that only later rooms know, so that the layout can check names and
 /// offer the nearest.
@@ -44,6 +47,38 @@ pub struct Vocabulary {
 /// Reads a file named in a layout, by the path as written there. The error is
 /// a sentence without the path.
 pub type Companions<'a> = &'a dyn Fn(&str) -> Result<Vec<u8>, String>;
+
+/// What editors and other programs are told of the whole file.
+pub(super) fn keys() -> Schema {
+    let wording = "The client's text as they sent it: path of a file, each line of which is a \
+                   line of the inscription.";
+    let fixed = json!({ "required": ["fit"], "properties": { "fit": { "required": ["mode"],
+        "properties": { "mode": { "const": FitMode::Fixed.word() } } } } });
+    let each_line = |key| json!({ "items": { "required": [key] } });
+    schema::table(
+        "What a plaque is to be: inscription, plate, lettering, mount.",
+        [
+            ("ansata", schema::version("Version of the layout file.", VERSION).needed()),
+            ("title", schema::note("What the work is called.").needed()),
+            ("proof", proof::keys()),
+            ("plate", plate::keys().needed()),
+            ("engraving", engraving::engraving_keys()),
+            ("fit", engraving::fit_keys()),
+            ("lettering", lettering::keys()),
+            ("wording", schema::note(wording)),
+            ("line", line::keys()),
+            ("mount", mount::keys()),
+            ("face", face::keys()),
+            ("accept", accept::keys()),
+        ],
+    )
+    .also(json!({ "oneOf": [{ "required": ["line"] }, { "required": ["wording"] }] }))
+    // Without a default each line names its lettering, and a file of wording cannot.
+    .also(json!({ "anyOf": [{ "required": ["lettering"] },
+        { "required": ["line"], "properties": { "line": each_line("lettering") } }] }))
+    .also(json!({ "if": fixed,
+        "then": { "required": ["line"], "properties": { "line": each_line("cap_height") } } }))
+}
 
 /// Reads a layout: TOML of at most 1 MiB, each key known, each length with its unit.
 /// Every default is filled in; what is returned has no contradictions left in it.

@@ -1,10 +1,12 @@
 //! `[mount]`: how the plate is fixed.
 
+use serde_json::json;
 use toml::de::DeValue;
 
 use super::value::Entry;
 use super::{Notes, Table, Within};
 use crate::layout::diagnostic::quoted;
+use crate::layout::schema::{self, Schema};
 use crate::layout::{FixingAsked, Head, HolesAsked, Mount, Named};
 
 /// From the plate's edges to the hole centres where nothing is said, mm. Common
@@ -57,6 +59,81 @@ impl Named for Set {
         ("two sides", Self::TwoSides),
         ("top and bottom", Self::TopAndBottom),
     ];
+}
+
+/// What editors and other programs are told of it.
+pub(super) fn keys() -> Schema {
+    let through = ["wood screw", "pin"];
+    let kind = |kinds: &[&str]| {
+        json!({ "required": ["fixing"], "properties": { "fixing": { "required": ["kind"],
+            "properties": { "kind": { "enum": kinds } } } } })
+    };
+    let holes =
+        json!({ "required": ["holes"], "not": { "properties": { "holes": { "const": "none" } } } });
+    let no_holes = json!({ "not": holes });
+    let by_points =
+        json!({ "required": ["holes"], "properties": { "holes": { "type": "object" } } });
+    schema::table(
+        "How the plate is fixed.",
+        [
+            ("fixing", fixing_keys()),
+            ("holes", hole_keys()),
+            (
+                "inset",
+                schema::length("From the plate's edges to the hole centres.", INSETS)
+                    .usual_mm(INSET),
+            ),
+        ],
+    )
+    .also(json!({ "if": kind(&through), "then": holes }))
+    .also(json!({ "if": kind(&["tape"]), "then": no_holes }))
+    .also(json!({ "if": { "not": { "required": ["fixing"] } }, "then": no_holes }))
+    .also(json!({ "if": { "anyOf": [no_holes, by_points] },
+        "then": { "properties": { "inset": false } } }))
+}
+
+fn fixing_keys() -> Schema {
+    let gauge = schema::whole("Number that screws are sold by.", 0, GREATEST_GAUGE).needed();
+    let head = schema::word::<Head>("Shape of its head.").needed();
+    let screw_length = "Length as screws are sold.";
+    let screw = schema::table(
+        "A wood screw.",
+        [
+            ("kind", schema::constant("Kind of fixing.", Kind::WoodScrew.word()).needed()),
+            ("gauge", gauge),
+            ("head", head),
+            ("length", schema::length(screw_length, LENGTH).needed().example("3/8 in")),
+        ],
+    );
+    let pin = schema::table(
+        "An escutcheon pin.",
+        [
+            ("kind", schema::constant("Kind of fixing.", Kind::Pin.word()).needed()),
+            ("shank", schema::length("The pin's thickness.", SHANK).needed()),
+            ("head", schema::length("Across its head, more than the shank.", HEAD).needed()),
+            ("length", schema::length("Length under the head.", LENGTH).needed()),
+        ],
+    );
+    let tape = schema::table(
+        "Tape or pads: no holes.",
+        [("kind", schema::constant("Kind of fixing.", Kind::Tape.word()).needed())],
+    );
+    schema::one_of("What holds the plate.", [screw, pin, tape])
+}
+
+fn hole_keys() -> Schema {
+    let coordinate = schema::length("From the plate's left, or from its top.", POINT);
+    let point = schema::list("From the left, from the top.", 2, 2, coordinate);
+    let points = schema::list("A hole at each of these points.", 1, MOST_HOLES, point);
+    let example = json!([["8 mm", "8 mm"], ["112 mm", "8 mm"]]);
+    schema::one_of(
+        "Where the holes are.",
+        [
+            schema::word::<Set>("A set of holes, inset alike from the edges."),
+            schema::table("Holes at points.", [("points", points.needed().example(example))]),
+        ],
+    )
+    .usual("none")
 }
 
 pub(super) fn mount(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Mount> {

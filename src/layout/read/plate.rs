@@ -1,8 +1,11 @@
 //! `[plate]`: the metal.
 
+use serde_json::json;
+
 use super::value::Entry;
 use super::{Notes, Table, Within};
-use crate::layout::{AtHoles, Border, Finish, Named, Plate, Shape};
+use crate::layout::schema::{self, Schema};
+use crate::layout::{AtHoles, Border, Finish, Material, Named, Plate, Shape};
 
 /// Sides of a plate, mm: below, no line of lettering fits; above, it is a sign and is
 /// made and fixed by other rules. Common practice, no source.
@@ -16,6 +19,9 @@ const USUAL_THICKNESS: f64 = 1.0;
 
 /// Distances inside the plate, mm; whether they leave room is found by the fit.
 const INSIDE: Within = Within::new(0.0, 1000.0);
+
+/// Least corner radius, mm: below, the corner is square.
+const LEAST_CORNER: f64 = 0.1;
 
 /// Width of a border line, mm. Common practice, no source.
 const WEIGHT: Within = Within::new(0.05, 5.0);
@@ -46,6 +52,60 @@ impl Named for Outline {
         ("oval", Self::Oval),
         ("circle", Self::Circle),
     ];
+}
+
+/// What editors and other programs are told of it.
+pub(super) fn keys() -> Schema {
+    let margin = "From the bevel's inner edge to the nearest ink; where it is left out a \
+                  twentieth of the short side, at least 3 mm.";
+    let corner = Within::new(LEAST_CORNER, SIDE.most / 2.0);
+    schema::table(
+        "The metal.",
+        [
+            ("size", schema::size("Width x height.", SIDE).needed().example("120 x 80 mm")),
+            ("shape", schema::word::<Outline>("The outline.").usual("rectangle")),
+            ("corner", schema::length("Radius of a rounded plate's corners.", corner)),
+            ("thickness", schema::length("Thickness.", THICKNESS).usual_mm(USUAL_THICKNESS)),
+            ("material", schema::word::<Material>("What it is made of.").needed()),
+            ("finish", schema::word::<Finish>("Its surface.").usual("polished")),
+            (
+                "bevel",
+                schema::length("Width of the bevel, less than half the short side.", INSIDE)
+                    .usual_mm(0.0),
+            ),
+            ("margin", schema::length(margin, INSIDE)),
+            ("border", border_keys()),
+            ("quantity", schema::whole("How many are made.", 1, MOST_PLATES).usual(1)),
+        ],
+    )
+    .also(json!({
+        "if": { "required": ["shape"], "properties": { "shape": { "const": "rounded" } } },
+        "then": { "required": ["corner"] },
+        "else": { "properties": { "corner": false } },
+    }))
+}
+
+fn border_keys() -> Schema {
+    let gap = "Middle to middle of two lines; where it is left out 1 mm, or twice the weight.";
+    schema::table(
+        "Lines drawn round the plate.",
+        [
+            (
+                "inset",
+                schema::length("From the bevel to the outer line's middle.", INSIDE).needed(),
+            ),
+            ("lines", schema::whole("One line or two.", 1, 2).usual(1)),
+            ("weight", schema::length("Width of a line.", WEIGHT).usual_mm(USUAL_WEIGHT)),
+            ("gap", schema::length(gap, INSIDE)),
+            (
+                "at_holes",
+                schema::word::<AtHoles>("What it does where a hole is in its way.")
+                    .usual("stop short"),
+            ),
+        ],
+    )
+    .also(json!({ "if": { "required": ["gap"] },
+        "then": { "required": ["lines"], "properties": { "lines": { "const": 2 } } } }))
 }
 
 pub(super) fn plate(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Plate> {
@@ -110,7 +170,7 @@ fn shape(
         let corner = table.need(notes, "corner", "corner = \"5 mm\", the radius of its corners")?;
         let most = size.map_or(SIDE.most, |((width, height), _)| width.min(*height) / 2.0);
         return notes
-            .length(&corner, Within::new(0.1, most))
+            .length(&corner, Within::new(LEAST_CORNER, most))
             .map(|corner| Shape::Rounded { corner });
     }
     table.contradiction(

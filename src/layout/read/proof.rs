@@ -2,10 +2,36 @@
 
 use super::date::checked_date;
 use super::{Notes, Table};
+use crate::layout::schema::{self, Schema};
 use crate::layout::{Paper, ProofNotes, Shop};
 
+/// Greatest number of a proof.
+const MOST_PROOFS: u32 = 9999;
 /// Most people who sign one sheet.
 const MOST_SIGNATURES: usize = 12;
+
+/// What editors and other programs are told of it.
+pub(super) fn keys() -> Schema {
+    let paper = "Paper of the sheets; where it is left out the shop's, else Letter for a layout \
+                 in inches and A4 for others.";
+    let signatures = "Roles that sign the proof.";
+    let role = schema::note("A role.");
+    schema::table(
+        "What is printed beside the plaque.",
+        [
+            ("number", schema::whole("Number of this proof.", 1, MOST_PROOFS).usual(1)),
+            ("replaces", schema::note("What this proof replaces.")),
+            (
+                "date",
+                schema::date("Date of the proof, as ISO 8601 writes it.").example("2026-03-14"),
+            ),
+            ("client", schema::note("For whom the plaque is made.")),
+            ("spelling", schema::note("Who answers for the spelling.")),
+            ("signatures", schema::list(signatures, 0, MOST_SIGNATURES, role)),
+            ("paper", schema::word::<Paper>(paper)),
+        ],
+    )
+}
 
 /// The table as written; the paper waits for the shop's habit.
 #[derive(Default)]
@@ -36,7 +62,7 @@ impl Written {
 }
 
 pub(super) fn proof(mut table: Table<'_>, notes: &mut Notes<'_>) -> Written {
-    let number = table.whole(notes, "number", 1, 9999);
+    let number = table.whole(notes, "number", 1, MOST_PROOFS);
     let replaces = table.note(notes, "replaces");
     let date = table.take(notes, "date").and_then(|entry| checked_date(&entry, notes));
     let client = table.note(notes, "client");

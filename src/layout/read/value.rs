@@ -14,10 +14,10 @@ use crate::units::{Length, LengthError, Unit};
 
 /// Most characters of a note that is printed beside the plaque, such as the client's
 /// name; longer ones belong in a letter.
-const LONGEST_NOTE: usize = 500;
+pub(in crate::layout) const LONGEST_NOTE: usize = 500;
 
 /// Most entries of a list other than that of the lines; no plaque needs more.
-const LONGEST_LIST: usize = 200;
+pub(in crate::layout) const LONGEST_LIST: usize = 200;
 
 /// A value with its place.
 pub(in crate::layout) struct Entry<'t> {
@@ -49,7 +49,8 @@ impl Within {
         value >= self.least && value <= self.most
     }
 
-    fn told(self, unit: &str) -> String {
+    /// The bounds in words.
+    pub(in crate::layout) fn told(self, unit: &str) -> String {
         format!("it may be {}{unit} to {}{unit}", trimmed(self.least, 3), trimmed(self.most, 3))
     }
 }
