@@ -10,7 +10,7 @@ use serde_json::{Value, json};
 use crate::fit::{FittedLine, Row};
 use crate::floors::FloorFrom;
 use crate::job::{Job, Judged};
-use crate::layout::{Align, FitMode, Named, Shape, Source};
+use crate::layout::{Align, Named, Shape, Source};
 use crate::lettering::ShapedLine;
 use crate::plate::{ClearZone, ZoneKind, ZoneShape, outline};
 use crate::remedies::Cures;
@@ -98,7 +98,7 @@ pub fn report(
             "axis_x_mm": mm(job.field.axis_x),
         },
         "clear_zones": zones,
-        "mode": match fitted.mode { FitMode::Even => "even", FitMode::Fixed => "fixed" },
+        "mode": fitted.mode.word(),
         "limit_scale": fitted.limit_scale.map(mm),
         "scale_low": mm(fitted.scale_low),
         "scale_high": mm(fitted.scale_high),

@@ -5,6 +5,7 @@
 //! they need. Which lines may break has been decided at their floors and stays.
 
 use super::problem::Problem;
+use crate::layout::FitMode;
 
 /// Least φ at which lettering is placed at all; below it there is no room. Ground: a
 /// letter at a thousandth of its floor is nothing that anyone could look at.
@@ -16,5 +17,5 @@ pub(super) fn under_floors(problem: &Problem) -> Problem {
         let floor = line.low();
         super::LineProblem { ratio: floor, floor: 0.0, ceiling: floor, ..line.clone() }
     });
-    Problem { lines: lines.collect(), ease: 1.0 }
+    Problem { lines: lines.collect(), mode: FitMode::Even, ease: 1.0 }
 }

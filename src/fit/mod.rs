@@ -15,6 +15,7 @@ mod choose;
 mod exact;
 mod fewest;
 mod fitted;
+mod full;
 mod heights;
 mod misfit;
 mod pieces;

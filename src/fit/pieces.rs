@@ -1,6 +1,6 @@
 //! The pieces into which a line may be broken, and how few of them do.
 
-use crate::layout::Breaks;
+use crate::layout::{Breaks, FitMode};
 use crate::lettering::ShapedLine;
 
 use super::problem::{LineProblem, Problem};
@@ -109,8 +109,14 @@ impl Pieces {
         ends
     }
 
+    /// Whether there are nodes beside the line's ends and the user's own breaks.
+    pub(super) fn is_freed(&self, line: &LineProblem) -> bool {
+        let inner = self.stops.iter().take(self.end()).skip(1);
+        inner.into_iter().any(|&stop| !line.forced.get(stop).copied().unwrap_or(false))
+    }
+
     /// Widest piece when the line is broken at every node.
-    fn widest_at_every_node(&self) -> f64 {
+    pub(super) fn widest_at_every_node(&self) -> f64 {
         (0..self.end()).map(|node| self.width(node, node + 1)).fold(0.0, f64::max)
     }
 }
@@ -126,18 +132,20 @@ fn least_from_here(row: &[f64]) -> Vec<f64> {
 
 /// The pieces of all lines. Whether a line of `breaks = "last resort"` may be broken
 /// is decided here, once: only if, unbroken, it would be too wide at its wish, or at
-/// its floor where that is greater. `widest(line, height)` is the greatest width that
+/// its floor where that is greater. In mode `full` every line is of that kind, but for
+/// those that never break, and only its floor counts. `widest(line, height)` is the greatest width that
 /// the field has for a row of that line at that cap height, mm.
 pub(super) fn pieces(problem: &Problem, widest: impl Fn(&LineProblem, f64) -> f64) -> Vec<Pieces> {
     let of_line = |line: &LineProblem| {
         let whole = Pieces::new(line, false);
+        let too_wide = |height: f64| {
+            whole.widest_at_every_node() * height > widest(line, height) + ALLOWED
+        };
         let free = match line.breaks {
-            Breaks::Free => true,
             Breaks::Never => false,
-            Breaks::LastResort => {
-                let height = line.wish.unwrap_or(0.0).max(line.low());
-                whole.widest_at_every_node() * height > widest(line, height) + ALLOWED
-            }
+            _ if problem.mode == FitMode::Full => too_wide(line.low()),
+            Breaks::Free => true,
+            Breaks::LastResort => too_wide(line.wish.unwrap_or(0.0).max(line.low())),
         };
         if free { Pieces::new(line, true) } else { whole }
     };

@@ -1,12 +1,14 @@
 //! The fit in numbers, without glyphs: from a problem and a field to rows on their
 //! baselines. The way through of this room.
 
+use crate::layout::FitMode;
 use crate::plate::{Field, Interval};
 
 use super::bracket::{self, Bracket};
 use super::choose::{breaking, eased};
 use super::exact::{self, Rectangle};
 use super::fewest::arrangement;
+use super::full;
 use super::misfit::{LEAST_SHARE, under_floors};
 use super::pieces::{Pieces, pieces};
 use super::problem::{LineProblem, Problem};
@@ -70,6 +72,8 @@ pub fn plan(problem: &Problem, field: &Field) -> Plan {
     };
     let pieces = pieces(problem, |line, height| widest(field, bounds, line, height));
     let site = Site { problem, pieces: &pieces, field, bounds };
+    let full = (problem.mode == FitMode::Full).then(|| full::full(&site, limit));
+    let site = Site { problem: full.as_ref().unwrap_or(problem), ..site };
     if let Some(bracket) = limit(&site)
         && let Some((scale, top)) = scale_in_use(&site, bracket)
         && let Some(plan) = set(&site, scale, top)

@@ -66,6 +66,8 @@ impl LineProblem {
 pub struct Problem {
     /// Lines, top to bottom.
     pub lines: Vec<LineProblem>,
+    /// How heights are chosen; a line whose height is stated has it as floor and ceiling.
+    pub mode: FitMode,
     /// Share of the limit that is used.
     pub ease: f64,
 }
@@ -118,7 +120,7 @@ pub(super) fn problem(
             widths: shaped.widths().to_vec(),
         }
     });
-    Problem { lines: lines.collect(), ease: layout.fit.ease }
+    Problem { lines: lines.collect(), mode: layout.fit.mode, ease: layout.fit.ease }
 }
 
 /// Floor and ceiling for the fit, mm. A stated height is both; in `fixed` a line
@@ -129,7 +131,7 @@ fn bounds(mode: FitMode, line: &Line, floor: &Floor, field_height: f64) -> (f64,
     }
     match mode {
         FitMode::Fixed => (floor.floor, floor.floor),
-        FitMode::Even => (floor.floor, floor.ceiling.unwrap_or(field_height * CEILING_SHARE)),
+        FitMode::Even | FitMode::Full => (floor.floor, floor.ceiling.unwrap_or(field_height * CEILING_SHARE)),
     }
 }
 

@@ -1,7 +1,7 @@
 //! Problems for unit tests.
 
 use super::problem::{LineProblem, Problem};
-use crate::layout::{Align, Breaks, Shape};
+use crate::layout::{Align, Breaks, FitMode, Shape};
 use crate::lettering::ShapedLine;
 use crate::plate::{Field, Outline};
 
@@ -41,7 +41,7 @@ pub(super) fn line(ratio: f64, words: &[f64]) -> LineProblem {
 
 /// A problem at the limit.
 pub(super) fn problem(lines: Vec<LineProblem>) -> Problem {
-    Problem { lines, ease: 1.0 }
+    Problem { lines, mode: FitMode::Even, ease: 1.0 }
 }
 
 /// A field without margin, its axis in the middle.

@@ -142,6 +142,9 @@ words! {
     FitMode {
         /// One scale for all lines, each between floor and ceiling.
         Even = "even",
+        /// Every line as wide as the field, as far as floors, ceilings, the height of the
+        /// field and the order of the lines' sizes allow.
+        Full = "full",
         /// Heights are stated; the fit only breaks and places.
         Fixed = "fixed",
     }
@@ -353,7 +356,7 @@ pub struct Engraving {
 /// How the fit is to go about it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FitWishes {
-    /// Even or fixed.
+    /// How heights are chosen.
     pub mode: FitMode,
     /// Share of the largest scale that is used, above 0 and at most 1.
     pub ease: f64,

@@ -4,7 +4,7 @@
 //! numbers of the problem and the place of a piece in the triangle of widths.
 
 use ansata::fit::{LineProblem, Problem};
-use ansata::layout::{Align, Breaks};
+use ansata::layout::{Align, Breaks, FitMode};
 use ansata::lettering::ShapedLine;
 
 /// What a comparison of lengths allows, mm.
@@ -42,7 +42,7 @@ pub(super) fn random_problem(numbers: &mut Numbers, aligned: bool) -> Problem {
         words[numbers.below(lines)] += 1;
     }
     let lines = words.iter().map(|&words| random_line(numbers, words, aligned));
-    Problem { lines: lines.collect(), ease: 1.0 }
+    Problem { lines: lines.collect(), mode: FitMode::Even, ease: 1.0 }
 }
 
 fn random_line(numbers: &mut Numbers, words: usize, aligned: bool) -> LineProblem {

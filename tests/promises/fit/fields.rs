@@ -1,7 +1,7 @@
 //! Fields that are no plain rectangle: ovals, circles, rectangles with holes.
 
 use ansata::fit::{LineProblem, Plan, Problem, plan};
-use ansata::layout::{Align, Breaks, Shape};
+use ansata::layout::{Align, Breaks, FitMode, Shape};
 use ansata::plate::{ClearZone, Field, ZoneKind, ZoneShape};
 
 use super::brute::{self, ALLOWED, Numbers};
@@ -206,7 +206,7 @@ fn a_hole_in_the_middle_may_part_the_sizes_that_fit() {
             .into_iter()
             .map(|line| LineProblem { ceiling, ..line })
             .collect();
-        plan(&Problem { lines, ease }, &field)
+        plan(&Problem { lines, mode: FitMode::Even, ease }, &field)
     };
     let near = |found: f64, expected: f64| {
         assert!((found - expected).abs() < 0.01, "{found} is not {expected}");
