@@ -138,9 +138,8 @@ fn least_from_here(row: &[f64]) -> Vec<f64> {
 pub(super) fn pieces(problem: &Problem, widest: impl Fn(&LineProblem, f64) -> f64) -> Vec<Pieces> {
     let of_line = |line: &LineProblem| {
         let whole = Pieces::new(line, false);
-        let too_wide = |height: f64| {
-            whole.widest_at_every_node() * height > widest(line, height) + ALLOWED
-        };
+        let too_wide =
+            |height: f64| whole.widest_at_every_node() * height > widest(line, height) + ALLOWED;
         let free = match line.breaks {
             Breaks::Never => false,
             _ if problem.mode == FitMode::Full => too_wide(line.low()),

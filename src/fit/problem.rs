@@ -131,7 +131,9 @@ fn bounds(mode: FitMode, line: &Line, floor: &Floor, field_height: f64) -> (f64,
     }
     match mode {
         FitMode::Fixed => (floor.floor, floor.floor),
-        FitMode::Even | FitMode::Full => (floor.floor, floor.ceiling.unwrap_or(field_height * CEILING_SHARE)),
+        FitMode::Even | FitMode::Full => {
+            (floor.floor, floor.ceiling.unwrap_or(field_height * CEILING_SHARE))
+        }
     }
 }
 

@@ -1,0 +1,131 @@
+//! What is timed: wordings of any length on plates of every outline.
+
+use std::fmt::Write;
+use std::sync::Arc;
+
+use ansata::layout::{Layout, Shop, Source, Vocabulary, read};
+use ansata::lettering::{Face, catalogue};
+use ansata::plate::{ClearZone, Field};
+use ansata::{mount, plate};
+use harfrust::{Direction, Script, ShapeOptions, ShapePlan, ShaperFont};
+
+use crate::clock::median;
+
+/// Numbers of words.
+pub(super) const WORDS: [usize; 8] = [5, 12, 30, 60, 120, 300, 600, 2000];
+
+/// Plates by the outline of their field, as tables of a layout.
+pub(super) const OUTLINES: [(&str, &str); 5] = [
+    ("rectangle", "size = \"150 x 100 mm\"\n[mount]\nholes = \"none\"\n"),
+    (
+        "rounded",
+        "size = \"150 x 100 mm\"\nshape = \"rounded\"\ncorner = \"15 mm\"\n[mount]\nholes = \"none\"\n",
+    ),
+    ("oval", "size = \"150 x 100 mm\"\nshape = \"oval\"\n[mount]\nholes = \"none\"\n"),
+    ("circle", "size = \"120 x 120 mm\"\nshape = \"circle\"\n[mount]\nholes = \"none\"\n"),
+    (
+        "holes in the text",
+        "size = \"150 x 100 mm\"\n[mount]\nholes = \"two sides\"\ninset = \"18 mm\"\n\
+         fixing = { kind = \"pin\", shank = \"1.3 mm\", head = \"3 mm\", length = \"13 mm\" }\n",
+    ),
+];
+
+/// Words of an inscription, over and over.
+const VOCABULARY: [&str; 24] = [
+    "Presented",
+    "by",
+    "the",
+    "bell-ringers",
+    "of",
+    "Marrowby",
+    "Vale",
+    "to",
+    "their",
+    "observatory,",
+    "in",
+    "memory",
+    "of",
+    "Elowen",
+    "Tarrant,",
+    "who",
+    "rang",
+    "the",
+    "tenor",
+    "for",
+    "forty-one",
+    "years",
+    "AND",
+    "WATCHED",
+];
+
+/// Words of one line at most.
+const WORDS_A_LINE: usize = 60;
+
+/// A layout with its field.
+pub(super) struct Case {
+    pub(super) source: Source,
+    pub(super) layout: Layout,
+    pub(super) zones: Vec<ClearZone>,
+    pub(super) field: Field,
+}
+
+impl Case {
+    /// A rectangle of 150 by 100 mm; larger from 300 words on, so that they fit.
+    pub(super) fn rectangle(words: usize) -> Self {
+        let size = if words < 300 { "150 x 100 mm" } else { "600 x 500 mm" };
+        Self::on(&format!("size = \"{size}\"\n[mount]\nholes = \"none\"\n"), words)
+    }
+
+    /// So many words on a plate.
+    pub(super) fn on(plate: &str, words: usize) -> Self {
+        let mut text = format!(
+            "ansata = 1\ntitle = \"Plate\"\n[plate]\nthickness = \"1.5 mm\"\nmaterial = \"brass\"\nmargin = \"4 mm\"\n{plate}\
+             [lettering]\ndefault = \"Besley\"\n"
+        );
+        let words: Vec<&str> = VOCABULARY.iter().copied().cycle().take(words).collect();
+        for line in words.chunks(WORDS_A_LINE) {
+            let _ = write!(text, "[[line]]\ntext = \"{}\"\nbreaks = \"free\"\n", line.join(" "));
+        }
+        let source = Source { name: "plate.toml".to_owned(), text };
+        let lettering = catalogue().names().map(str::to_owned).collect();
+        let vocabulary = Vocabulary { lettering };
+        let layout = read(&source, Shop::default(), &vocabulary, &|_| Err(String::new()))
+            .unwrap_or_else(|told| panic!("{}\n{told:?}", source.text));
+        let zones = mount::plan(&layout).zones();
+        let field = plate::field(&layout.plate, &zones);
+        Self { source, layout, zones, field }
+    }
+
+    /// The faces of all lines, opened anew, each once.
+    pub(super) fn faces(&self) -> Vec<Arc<Face>> {
+        let face = Face::open(&self.layout.lines[0].lettering).unwrap();
+        vec![face; self.layout.lines.len()]
+    }
+
+    /// Time of shaping the lines, each once, with plan and buffer kept; µs.
+    pub(super) fn shaping_alone(&self) -> f64 {
+        let face = &self.faces()[0];
+        let font = harfrust::Font::new(face.bytes.to_vec(), 0).unwrap();
+        let font = font
+            .instance_builder()
+            .variations(face.axes.iter().map(|(tag, value)| (tag.as_str(), *value)))
+            .build();
+        let shaper = ShaperFont::new(&font);
+        let script: Option<Script> = "Latn".parse().ok();
+        let plan = ShapePlan::new(&shaper, Direction::LeftToRight, script, None, &[]);
+        let mut buffer = harfrust::Buffer::new();
+        median(|| {
+            let mut glyphs = 0;
+            for line in &self.layout.lines {
+                buffer.reset();
+                buffer.push_str(&line.text);
+                buffer.set_direction(Direction::LeftToRight);
+                buffer.set_script(script);
+                let options = ShapeOptions::new().plan(Some(&plan));
+                harfrust::shape(&shaper, &mut buffer, options).unwrap();
+                glyphs += buffer.glyph_infos().len();
+            }
+            glyphs
+        })
+    }
+}

@@ -1,0 +1,168 @@
+//! How long shaping, fit, field and a whole job take, and how that grows.
+//!
+//! `cargo bench` prints one table a topic, in microseconds: medians of many samples,
+//! with the ratio to the table's first column where that says something. A word after
+//! `--` picks the tables whose name holds it: `cargo bench --bench speed -- words`.
+//! Nothing here passes or fails; a machine with other work to do shows in the figures.
+
+#![expect(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a benchmark prints, and stops where what it needs is not there"
+)]
+
+mod cases;
+mod clock;
+
+use std::hint::black_box;
+
+use ansata::drawing::write::{pdf, png, svg};
+use ansata::lettering::{Face, shaped_line};
+use ansata::{fit, floors, job, plate, remedies, report, sheets, wording};
+
+use cases::{Case, OUTLINES, WORDS};
+use clock::{median, table};
+
+/// Heights at which the field is asked for its stretches.
+const BANDS: u32 = 100;
+
+fn main() {
+    let asked: Vec<String> =
+        std::env::args().skip(1).filter(|word| !word.starts_with("--")).collect();
+    let wanted = |name: &str| asked.is_empty() || asked.iter().any(|word| name.contains(word));
+    let tables: [(&str, fn()); 5] = [
+        ("words", by_words),
+        ("outlines", by_outline),
+        ("parts", parts),
+        ("field", by_field),
+        ("make", make),
+    ];
+    for (name, run) in tables {
+        if wanted(name) {
+            run();
+        }
+    }
+}
+
+/// Everything from text and face to placed glyphs, as the job does it.
+fn shaped_and_fitted(case: &Case, faces: &[std::sync::Arc<Face>]) -> fit::Fitted {
+    let marks: Vec<_> = case.layout.lines.iter().map(wording::marks).collect();
+    let lines: Vec<_> = (case.layout.lines.iter().zip(&marks).zip(faces))
+        .map(|((line, marks), face)| shaped_line(&line.text, face, &line.features, &marks.stops))
+        .collect();
+    let floors = floors::of(&lines, &case.layout);
+    fit::fitted(&case.layout, &lines, &marks, &floors, &case.field)
+}
+
+/// Growth with the number of words, in a rectangle.
+fn by_words() {
+    let mut rows = Vec::new();
+    for words in WORDS {
+        let case = Case::rectangle(words);
+        let alone = case.shaping_alone();
+        let faces = case.faces();
+        let warm = median(|| black_box(shaped_and_fitted(&case, &faces)));
+        let cold = median(|| black_box(shaped_and_fitted(&case, &case.faces())));
+        let rows_set = shaped_and_fitted(&case, &faces).rows.len();
+        rows.push((format!("{words} words, {rows_set} rows"), vec![alone, warm, cold]));
+    }
+    table("words: a rectangle, mode even", &["shaping alone", "fit, warm", "fit, cold"], &rows);
+}
+
+/// Growth with the outline, 60 words.
+fn by_outline() {
+    let mut rows = Vec::new();
+    for (name, plate) in OUTLINES {
+        for words in [12, 60, 120] {
+            let case = Case::on(plate, words);
+            let alone = case.shaping_alone();
+            let faces = case.faces();
+            let warm = median(|| black_box(shaped_and_fitted(&case, &faces)));
+            let fitted = shaped_and_fitted(&case, &faces);
+            let gap = fitted.scale_high - fitted.scale_low;
+            let name = format!(
+                "{name}, {words} words: {} rows, limit {:.3}, bracket {gap:.4} mm",
+                fitted.rows.len(),
+                fitted.scale_low
+            );
+            rows.push((name, vec![alone, warm]));
+        }
+    }
+    table("outlines: mode even, warm", &["shaping alone", "fit, warm"], &rows);
+}
+
+/// Where the time of one fit goes.
+fn parts() {
+    let mut rows = Vec::new();
+    for words in [12, 60, 300] {
+        let case = Case::rectangle(words);
+        let alone = case.shaping_alone();
+        let faces = case.faces();
+        let lines = &case.layout.lines;
+        let marks: Vec<_> = lines.iter().map(wording::marks).collect();
+        let marked = median(|| lines.iter().map(wording::marks).collect::<Vec<_>>());
+        let shape = || {
+            let each = lines.iter().zip(&marks).zip(&faces);
+            each.map(|((line, marks), face)| {
+                shaped_line(&line.text, face, &line.features, &marks.stops)
+            })
+            .collect::<Vec<_>>()
+        };
+        let shaped = median(shape);
+        let lines = shape();
+        let floor = floors::of(&lines, &case.layout);
+        let floors = median(|| floors::of(&lines, &case.layout));
+        let fitted = median(|| fit::fitted(&case.layout, &lines, &marks, &floor, &case.field));
+        let open = median(|| case.faces());
+        rows.push((format!("{words} words"), vec![alone, marked, shaped, floors, fitted, open]));
+    }
+    let columns = ["shaping alone", "breaks", "lines", "floors", "fit", "open faces"];
+    table("parts: a rectangle, mode even, warm", &columns, &rows);
+}
+
+/// Stretches of a field at a hundred heights, and the field itself.
+fn by_field() {
+    let mut rows = Vec::new();
+    for (name, plate) in OUTLINES {
+        let case = Case::on(plate, 12);
+        let [_, top, _, bottom] = case.field.bounds().unwrap();
+        let asked = median(|| {
+            (0..BANDS)
+                .map(|band| {
+                    let at = top + (bottom - top) * f64::from(band) / f64::from(BANDS);
+                    case.field.intervals(at, at + 3.0).len()
+                })
+                .sum::<usize>()
+        });
+        let made = median(|| plate::field(&case.layout.plate, &case.zones));
+        let centre = median(|| case.field.centre_y());
+        rows.push((name.to_owned(), vec![asked / f64::from(BANDS), made, centre]));
+    }
+    table("field", &["one stretch", "field", "centre"], &rows);
+}
+
+/// The whole of `make` in memory: job, remedies, sheets and their files.
+fn make() {
+    let mut rows = Vec::new();
+    for (name, plate) in OUTLINES {
+        let case = Case::on(plate, 60);
+        let done = median(|| job::job(&case.layout).unwrap());
+        let whole = median(|| {
+            let job = job::job(&case.layout).unwrap();
+            let cures = remedies::cures(&job);
+            let proof = sheets::proof(&job, &cures);
+            let pattern = sheets::pattern(&job);
+            let report = report::report(&job, &cures, &case.source, &[], &[]);
+            (
+                (svg(&proof.drawing), png(&proof.drawing, 150.0), pdf(&proof.drawing)),
+                (svg(&pattern.drawing), pdf(&pattern.drawing)),
+                pdf(&sheets::mockup(&job).drawing),
+                svg(&sheets::artwork(&job).drawing),
+                report,
+            )
+        });
+        rows.push((format!("{name}, 60 words"), vec![done, whole]));
+    }
+    table("make: in memory, faces opened anew", &["job", "make"], &rows);
+}
