@@ -8,6 +8,8 @@ use icu_segmenter::LineSegmenter;
 
 use crate::layout::Line;
 
+use super::sense;
+
 /// The break marks of one line. Offsets are byte offsets into its text.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Marks {
@@ -17,12 +19,14 @@ pub struct Marks {
     /// For each entry of `stops`, whether the user broke the line there (a line
     /// feed). No piece runs across such a stop. First and last are `false`.
     pub forced: Vec<bool>,
-    /// For each entry of `stops`, the sense cost of breaking there; 0 is free.
+    /// For each entry of `stops`, the sense cost of breaking there: 0 is free, and so
+    /// are the ends and the user's own breaks.
     pub costs: Vec<u32>,
 }
 
 /// The break marks of a line: opportunities of UAX #14 less those inside `keep`,
-/// at no-break spaces and soft hyphens; line feeds are forced.
+/// at no-break spaces and soft hyphens; line feeds are forced. Sense costs by the
+/// rules of `sense.toml`.
 ///
 /// No two stops have nothing but white between them, so that no row is empty:
 /// several line feeds in a row are one break, and those at the ends are none.
@@ -58,7 +62,7 @@ pub fn marks(line: &Line) -> Marks {
         stops.push(text.len());
         forced.push(false);
     }
-    Marks { costs: vec![0; stops.len()], stops, forced }
+    Marks { costs: sense::costs(text, &stops, &forced), stops, forced }
 }
 
 /// Byte offsets between 0 and the text's length, both left out, at which UAX #14
@@ -111,24 +115,7 @@ mod tests {
     use std::path::PathBuf;
 
     use super::{marks, opportunities};
-    use crate::layout::{Align, Breaks, LetteringChoice, Line};
-
-    fn line(text: &str, keep: &[&str]) -> Line {
-        Line {
-            text: text.to_owned(),
-            size: 1.0,
-            cap_height: None,
-            at_least: None,
-            at_most: None,
-            lettering: LetteringChoice::Shipped(String::new()),
-            features: Vec::new(),
-            align: Align::Centre,
-            space: 0.35,
-            leading: None,
-            breaks: Breaks::Free,
-            keep: keep.iter().map(|&phrase| phrase.to_owned()).collect(),
-        }
-    }
+    use crate::wording::testing::line;
 
     fn pieces(text: &str, keep: &[&str]) -> Vec<String> {
         let stops = marks(&line(text, keep)).stops;
@@ -141,7 +128,6 @@ mod tests {
         let marks = marks(&line("For the ringers", &[]));
         assert_eq!(marks.stops, [0, 4, 8, 15]);
         assert_eq!(marks.forced, [false; 4]);
-        assert_eq!(marks.costs, [0; 4]);
     }
 
     #[test]

@@ -1,7 +1,19 @@
-//! The text as language: where a line may be broken, and what is doubtful in it.
+//! The text as language: where a line may be broken, at what cost to its sense.
 //!
-//! Text in, byte offsets out. Knows nothing of sizes.
+//! Text in, byte offsets and costs out. UAX #14 and the user say where a line may be
+//! broken at all (`hard.rs`); the rules of `sense.toml` say how well (`sense.rs`), by
+//! what belongs together (`names.rs`, `numbers.rs`, `dates.rs`) and by the little words.
+//! Knows nothing of sizes.
 
+mod dates;
 mod hard;
+mod lexicon;
+mod names;
+mod numbers;
+mod sense;
+#[cfg(test)]
+mod testing;
+mod ties;
+mod words;
 
 pub use hard::{Marks, marks};
