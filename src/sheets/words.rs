@@ -146,7 +146,7 @@ pub(super) const MOCK_UP_USE: &str = "Cut it out along the edge of the plate and
 
 /// What artwork holds, for its description.
 pub(super) const ARTWORK: &str = "Artwork in mm at true size. Zero point: the top left corner of \
-    the plate's box; x to the right, y down. Letters are filled shapes without stroke; border, \
+    the plate's box; x to the right, y down. Letters are filled shapes without stroke, overlapping strokes united; border, \
     outline and holes are continuous lines on their true places. No allowance is made for kerf or \
     the width of a cutter.";
 

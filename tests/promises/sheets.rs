@@ -4,7 +4,7 @@
 mod boxes;
 mod jobs;
 
-use ansata::drawing::{Drawing, Group, Item, LineType, Path, Text};
+use ansata::drawing::{Drawing, Group, Item, LineType, Page, Path, Text};
 use ansata::job::Job;
 use ansata::remedies::cures;
 use ansata::sheets::{artwork, mockup, pattern, proof, proof_lettering};
@@ -283,6 +283,48 @@ fn artwork_is_outlines_at_true_size_and_nothing_else() {
             assert!(drawing.description.contains(part), "{part}");
         }
     }
+}
+
+#[test]
+fn artwork_has_no_inner_edges_to_engrave() {
+    // Cinzel draws letters from overlapping strokes and Great Vibes joins letters:
+    // the drawn area exceeds the covered area there. In the artwork it may not.
+    let job = job_of(
+        "ansata = 1\ntitle = \"Joined\"\n[plate]\nsize = \"120 x 60 mm\"\nmaterial = \"brass\"\n\
+         [[line]]\ntext = \"MARROWBY VALE\"\nlettering = \"Cinzel\"\n\
+         [[line]]\ntext = \"Elowen Tarrant\"\nlettering = \"Great Vibes\"\n",
+    );
+    let covered = |page: &Page| {
+        // Coverage of the filled shapes, by the renderer, 10 dots a millimetre.
+        let drawing = Drawing {
+            title: String::new(),
+            description: String::new(),
+            background: Some([255; 3]),
+            pages: vec![page.clone()],
+        };
+        let png = ansata::drawing::write::png(&drawing, 254.0).expect("a picture");
+        let picture = image::load_from_memory(&png).expect("a PNG").to_luma8();
+        picture.pixels().map(|pixel| f64::from(255 - pixel.0[0]) / 255.0).sum::<f64>() / 100.0
+    };
+    let only_letters = |page: &Page| Page {
+        items: vec![group(&page.items, "lettering").expect("lettering").clone().into()],
+        ..page.clone()
+    };
+    let drawn = |page: &Page| {
+        let letters = group(&page.items, "lettering").expect("lettering");
+        let all = paths(&letters.items, Affine::IDENTITY);
+        all.iter().map(|(path, _)| path.path.area().abs()).sum::<f64>()
+    };
+    let (united, raw) = (artwork(&job).drawing, proof_lettering(&job).drawing);
+    let (united, raw) = (&united.pages[0], &raw.pages[0]);
+    let ink = covered(&only_letters(united));
+    assert!((ink - covered(&only_letters(raw))).abs() < 0.01 * ink, "nothing else has changed");
+    assert!(
+        (drawn(united) - ink).abs() < 0.01 * ink,
+        "{} mm² drawn, {ink} mm² inked",
+        drawn(united)
+    );
+    assert!(drawn(raw) > 1.02 * ink, "{} mm² drawn before", drawn(raw));
 }
 
 #[test]
