@@ -7,7 +7,7 @@ use kurbo::{BezPath, Rect};
 use sha2::{Digest, Sha256};
 
 use super::outline::Drawn;
-use super::{catalogue, measure, nearest_entry, outline, shipped};
+use super::{Entry, catalogue, measure, nearest_entry, outline, shipped};
 use crate::layout::LetteringChoice;
 
 /// Most bytes that a lettering file may have; the largest collections of all
@@ -84,16 +84,27 @@ impl Face {
         }
     }
 
+    /// A shipped face, opened at the first question and shared from then on: it
+    /// never changes, and cures are proved by asking for the same faces many times.
     fn shipped(name: &str) -> Result<Arc<Self>, FaceError> {
-        let list = catalogue();
-        let Some(entry) = list.entry(name) else {
+        type Opened = OnceLock<Result<Arc<Face>, FaceError>>;
+        static OPENED: OnceLock<Vec<Opened>> = OnceLock::new();
+        let entries = &catalogue().entries;
+        let opened = OPENED.get_or_init(|| entries.iter().map(|_| Opened::new()).collect());
+        let found = entries.iter().zip(opened).find(|(entry, _)| entry.name == name);
+        let Some((entry, place)) = found else {
             let help = nearest_entry(name).map(|near| format!("did you mean `{}`?", near.name));
             return Err(FaceError { message: format!("no lettering is called `{name}`"), help });
         };
+        place.get_or_init(|| Self::of_entry(entry)).clone()
+    }
+
+    fn of_entry(entry: &Entry) -> Result<Arc<Self>, FaceError> {
         let bytes: Arc<[u8]> = shipped::file(&entry.file).unwrap_or_default().into();
         let sha256 = entry.sha256.clone();
         let mut face = Self::read(entry.name.clone(), bytes, sha256, 0, &entry.axes)?;
-        face.licence = list.family(entry).map(|f| format!("{}, {}", f.spdx, f.copyright));
+        let family = catalogue().family(entry);
+        face.licence = family.map(|family| format!("{}, {}", family.spdx, family.copyright));
         face.set_heights(entry.reference)?;
         Ok(Arc::new(face))
     }

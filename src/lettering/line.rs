@@ -138,8 +138,8 @@ impl ShapedLine {
 ///
 /// `stops` are the stops of its break marks. Missing characters do not fail
 /// here: they are shaped as the face's missing glyph and told by
-/// [`super::coverage`]. Widths are those of the pieces shaped alone. A piece of
-/// more than [`super::cut::MOST_RESHAPED`] bytes that cannot be read off the whole
+/// [`super::missing`]. Widths are those of the pieces shaped alone. A piece of
+/// more than 400 bytes that cannot be read off the whole
 /// line (mixed directions, or joined throughout) counts as infinitely wide: no
 /// row of a plate holds it. A piece over a forced stop is measured like any other,
 /// the line feed as a space.

@@ -33,16 +33,15 @@ pub(super) fn pages(labels: &Labels, job: &Job, foot: f64) -> Vec<(Size, Block)>
     let subject = Subject { job, rings, across: edge, along: edge, face: None };
     let notes = [
         format!(
-            "Plate {}. Zero (the small circles): the plate's left and top edge, seen from the \
-             front. Inches are to the nearest 1/64.",
+            "Plate {}, seen from the front. Zero (small circles): its left and top edge. Inches to the \
+             nearest 1/64.",
             plate_size(job, words::vulgar)
         ),
         if countersink(job).is_some() {
-            "Thick: the plate and its holes; thin circles: countersinks, on the front; dash and \
-             dot: centre lines."
+            "Thick: plate and holes; thin circles: countersinks on the front; dash-dot: centre lines."
                 .to_owned()
         } else {
-            "Thick: the plate and its holes; dash and dot: centre lines.".to_owned()
+            "Thick: plate and holes; dash-dot: centre lines.".to_owned()
         },
     ];
     let kind = "Plate drilling sheet, true size, front of the plate";

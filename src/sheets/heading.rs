@@ -4,11 +4,11 @@ use crate::job::Job;
 use crate::units::digits::trimmed;
 
 use super::block::{Block, Layer};
-use super::page::Flow;
+use super::page::{Flow, first};
 use super::table::{Para, Table, columns, paragraphs, width_of};
 use super::text::{Labels, Style};
 
-/// Cap heights of a sheet's text, mm.
+/// Cap heights of a sheet's text, and its margin, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Scale {
     /// Running text and tables.
@@ -19,13 +19,18 @@ pub(super) struct Scale {
     pub(super) section: f64,
     /// The title, where it is short.
     pub(super) title: f64,
+    /// White round the contents.
+    pub(super) margin: f64,
 }
 
 /// Sheets that are read at a table: proof and mock-up.
-pub(super) const READ: Scale = Scale { body: 2.0, small: 1.8, section: 2.5, title: 4.5 };
+pub(super) const READ: Scale =
+    Scale { body: 2.0, small: 1.8, section: 2.5, title: 4.5, margin: 15.0 };
 /// Sheets that are read at the bench: nothing under 2.5 mm, in the steps of
-/// ISO 3098-0.
-pub(super) const BENCH: Scale = Scale { body: 2.5, small: 2.5, section: 3.5, title: 5.0 };
+/// ISO 3098-0. The margin is the border of ISO 5457: common printers reach to
+/// about 6 mm from the edge, and the pattern needs the width.
+pub(super) const BENCH: Scale =
+    Scale { body: 2.5, small: 2.5, section: 3.5, title: 5.0, margin: 10.0 };
 
 impl Scale {
     /// Running text.
@@ -115,11 +120,11 @@ fn facts_block(labels: &Labels, scale: Scale, facts: &[Fact], width: f64) -> Blo
         let height = name.height.max(text.height) + 0.8;
         let top = block.height;
         if value.is_none() {
-            let y = top + height - 1.4;
+            let y = top + scale.strong().baseline() + 0.5;
             block.rule(Layer::Frame, (left, y), (width, y));
         }
         // Both stand on one baseline: sizes may differ.
-        let drop = (scale.body - scale.small) * 1.3;
+        let drop = scale.strong().baseline() - scale.caption().baseline();
         block.add(name, 0.0, top + drop);
         block.add(text, left, top);
         block.height = top + height;
@@ -144,7 +149,7 @@ pub(super) fn section(flow: &mut Flow, labels: &Labels, scale: Scale, text: &str
     let width = flow.width();
     let mut block = paragraphs(labels, &[Para::new(text, Style::bold(scale.section))], width);
     block.height += 1.2;
-    flow.space(6.0);
+    flow.space(5.0);
     flow.keep(block.height + with);
     flow.put(block);
 }
@@ -195,6 +200,8 @@ pub(super) fn footer(
 }
 
 /// Height that footers take, mm; the numbers of pages do not change it.
-pub(super) fn footer_height(labels: &Labels, scale: Scale, job: &Job, width: f64) -> f64 {
+pub(super) fn footer_height(labels: &Labels, scale: Scale, job: &Job) -> f64 {
+    // The paper asked for is the narrowest that any page has.
+    let width = first(job.layout.proof.paper, scale.margin).inside(0.0).0;
     footer(labels, scale, job, 88, 88, width).height
 }

@@ -8,7 +8,7 @@ use super::bar::bar;
 use super::block::{Block, Layer, moved};
 use super::dimension::Along;
 use super::heading::{READ, facts, footer, footer_height, heading};
-use super::page::{Flow, MARGIN, finished, sheets, smallest};
+use super::page::{Flow, finished, first, smallest};
 use super::plaque::{Heads, extent, plaque, wording};
 use super::sheet::Sheet;
 use super::table::{Para, paragraphs};
@@ -23,8 +23,7 @@ const ROUND: f64 = 10.0;
 pub fn mockup(job: &Job) -> Sheet {
     let labels = Labels::new(job, &[]);
     let paper = job.layout.proof.paper;
-    let first = sheets(paper).first().map_or(210.0, |size| size.width);
-    let foot = footer_height(&labels, READ, job, first - 2.0 * MARGIN);
+    let foot = footer_height(&labels, READ, job);
     let box_ = extent(job);
     let parts = |width: f64| {
         let head = heading(&labels, READ, job, "Mock-up, true size", &facts(job), width);
@@ -41,8 +40,8 @@ pub fn mockup(job: &Job) -> Sheet {
         let height = head.height + text.height + bar.block.height + box_.height();
         (box_.width().max(bar.width), height + 4.0 * ROUND)
     };
-    let narrow = first - 2.0 * MARGIN;
-    let size = smallest(paper, foot, need(narrow), |(width, height)| {
+    let narrow = first(paper, READ.margin).inside(foot).0;
+    let size = smallest((paper, READ.margin), foot, need(narrow), |(width, height)| {
         let need = need(width);
         width >= need.0 && height >= need.1
     });

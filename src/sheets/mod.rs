@@ -20,6 +20,7 @@ mod proof;
 mod sheet;
 mod table;
 mod text;
+mod united;
 mod view;
 mod words;
 

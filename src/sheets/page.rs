@@ -9,8 +9,6 @@ use crate::layout::Paper;
 
 use super::block::Block;
 
-/// White round the contents, mm: common printers reach to about 5 mm.
-pub(super) const MARGIN: f64 = 12.0;
 /// White between contents and footer, mm.
 const FOOTER_GAP: f64 = 5.0;
 
@@ -21,18 +19,20 @@ pub(super) struct Size {
     pub(super) width: f64,
     /// Height.
     pub(super) height: f64,
+    /// White round the contents.
+    pub(super) margin: f64,
 }
 
 impl Size {
     /// Room between the margins, above a footer of a height.
     pub(super) fn inside(self, footer: f64) -> (f64, f64) {
         let foot = if footer > 0.0 { footer + FOOTER_GAP } else { 0.0 };
-        (self.width - 2.0 * MARGIN, self.height - 2.0 * MARGIN - foot)
+        (self.width - 2.0 * self.margin, self.height - 2.0 * self.margin - foot)
     }
 }
 
 /// Sheets of a paper and of the next larger of its kind, upright first.
-pub(super) fn sheets(paper: Paper) -> Vec<Size> {
+pub(super) fn sheets(paper: Paper, margin: f64) -> Vec<Size> {
     let upright: &[(f64, f64)] = match paper {
         Paper::A4 => &[(210.0, 297.0), (297.0, 420.0)],
         Paper::A3 => &[(297.0, 420.0)],
@@ -42,27 +42,36 @@ pub(super) fn sheets(paper: Paper) -> Vec<Size> {
     upright
         .iter()
         .flat_map(|&(width, height)| [(width, height), (height, width)])
-        .map(|(width, height)| Size { width, height })
+        .map(|(width, height)| Size { width, height, margin })
         .collect()
 }
 
-/// The first sheet that `holds`; without one, a sheet whose inside is as large
-/// as `need`, and no smaller than the paper asked for.
+/// The paper asked for, upright.
+pub(super) fn first(paper: Paper, margin: f64) -> Size {
+    let a4 = Size { width: 210.0, height: 297.0, margin };
+    sheets(paper, margin).first().copied().unwrap_or(a4)
+}
+
+/// The first sheet whose inside `holds` the contents; without one, a sheet grown
+/// so that its inside is at least as large as `need`.
 pub(super) fn smallest(
-    paper: Paper,
+    (paper, margin): (Paper, f64),
     footer: f64,
     need: (f64, f64),
     holds: impl Fn((f64, f64)) -> bool,
 ) -> Size {
-    let sheets = sheets(paper);
-    if let Some(size) = sheets.iter().find(|size| holds(size.inside(footer))) {
-        return *size;
-    }
-    let least = sheets.first().copied().unwrap_or(Size { width: 210.0, height: 297.0 });
+    let held = sheets(paper, margin).into_iter().find(|size| holds(size.inside(footer)));
+    held.unwrap_or_else(|| grown(paper, margin, footer, need))
+}
+
+/// The paper asked for, grown so that its inside is at least as large as `need`.
+pub(super) fn grown(paper: Paper, margin: f64, footer: f64, need: (f64, f64)) -> Size {
+    let least = first(paper, margin);
     let (width, height) = least.inside(footer);
     Size {
         width: least.width + (need.0 - width).max(0.0).ceil(),
         height: least.height + (need.1 - height).max(0.0).ceil(),
+        margin,
     }
 }
 
@@ -150,11 +159,11 @@ pub(super) fn finished(
         .into_iter()
         .enumerate()
         .map(|(index, (size, contents))| {
-            let foot = footer(index + 1, count, size.width - 2.0 * MARGIN);
-            let top = size.height - MARGIN - foot.height;
+            let foot = footer(index + 1, count, size.inside(0.0).0);
+            let top = size.height - size.margin - foot.height;
             let mut page = Block::empty(size.height);
-            page.add(contents, MARGIN, MARGIN);
-            page.add(foot, MARGIN, top);
+            page.add(contents, size.margin, size.margin);
+            page.add(foot, size.margin, top);
             Page { width: size.width, height: size.height, items: page.into_items() }
         })
         .collect()

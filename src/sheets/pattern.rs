@@ -10,7 +10,7 @@ use crate::units::digits::{fixed, trimmed};
 use super::dimension::Along;
 use super::drilling;
 use super::heading::{BENCH, facts, footer, footer_height, heading, prose, section};
-use super::page::{Flow, MARGIN, Size, finished, sheets, smallest};
+use super::page::{Flow, Size, finished, first, grown, sheets};
 use super::plaque::wording;
 use super::sheet::Sheet;
 use super::table::{Cell, Para, Table, columns, paragraphs, width_of};
@@ -25,8 +25,7 @@ use super::words;
 #[must_use]
 pub fn pattern(job: &Job) -> Sheet {
     let labels = Labels::new(job, &[]);
-    let first = sheets(job.layout.proof.paper).first().map_or(210.0, |size| size.width);
-    let foot = footer_height(&labels, BENCH, job, first - 2.0 * MARGIN);
+    let foot = footer_height(&labels, BENCH, job);
     let subject = subject(job);
     let kind = if job.mount.holes.is_empty() {
         "Placing pattern, true size: tape this sheet to the face"
@@ -72,33 +71,39 @@ pub(super) fn opened(
     foot: f64,
 ) -> Flow {
     let paper = job.layout.proof.paper;
-    let parts = |size: Size| {
-        let (width, height) = size.inside(foot);
-        let head = heading(labels, BENCH, job, kind, &facts(job), width);
-        let mut paras = vec![Para::new(words::BARS_BEFORE_DRILLING, BENCH.strong())];
-        paras.extend(
-            notes.iter().map(|note| Para { before: 1.0, ..Para::new(note.clone(), BENCH.text()) }),
-        );
-        let notes = paragraphs(labels, &paras, width);
-        let room =
-            height - head.height - notes.height - 2.0 * AROUND - 2.0 * BENCH.text().leading();
-        (head, notes, (width, room))
-    };
-    let sizes = sheets(paper);
+    let parts =
+        |size: Size| {
+            let (width, height) = size.inside(foot);
+            let head = heading(labels, BENCH, job, kind, &facts(job), width);
+            let mut paras = vec![Para::new(words::BARS_BEFORE_DRILLING, BENCH.strong())];
+            paras.extend(notes.iter().map(|note| Para {
+                before: BETWEEN_NOTES,
+                ..Para::new(note.clone(), BENCH.text())
+            }));
+            let notes = paragraphs(labels, &paras, width);
+            let room =
+                height - head.height - notes.height - 2.0 * AROUND - 2.0 * BENCH.text().leading();
+            (head, notes, (width, room))
+        };
+    let sizes = sheets(paper, BENCH.margin);
     let rooms: Vec<(f64, f64)> = sizes.iter().map(|size| parts(*size).2).collect();
     let (view, found) = View::laid(labels, subject, &rooms);
     let size = found.and_then(|index| sizes.get(index).copied()).unwrap_or_else(|| {
         let (width, height) = view.size();
-        let first = sizes.first().copied().unwrap_or(Size { width: 210.0, height: 297.0 });
+        let first = first(paper, BENCH.margin);
         let taken = first.inside(foot).1 - parts(first).2.1;
-        smallest(paper, foot, (width, height + taken), |_| false)
+        grown(paper, BENCH.margin, foot, (width, height + taken))
     });
     let (head, mut notes, _) = parts(size);
-    for (axis, zero) in [(Along::Across, "across"), (Along::Down, "up and down")] {
-        if !view.shows(axis) {
-            let text = format!("{}{zero}.", words::ZERO_OFF);
-            notes.stack(paragraphs(labels, &[Para::new(text, BENCH.text())], size.inside(foot).0));
-        }
+    let off: Vec<String> = [(Along::Across, "across"), (Along::Down, "up and down")]
+        .into_iter()
+        .filter(|(axis, _)| !view.shows(*axis))
+        .map(|(_, words)| words.to_owned())
+        .collect();
+    if !off.is_empty() {
+        notes.height += BETWEEN_NOTES;
+        let text = [Para::new(words::zero_off(&off), BENCH.text())];
+        notes.stack(paragraphs(labels, &text, size.inside(foot).0));
     }
     let mut flow = Flow::new(size, foot);
     let width = flow.width();
@@ -110,6 +115,8 @@ pub(super) fn opened(
     flow
 }
 
+/// White between the notes under the view, mm.
+const BETWEEN_NOTES: f64 = 1.0;
 /// White above and below the view, mm.
 const AROUND: f64 = 5.0;
 
@@ -175,18 +182,18 @@ pub(super) fn plate_size(job: &Job, inch: impl Fn(f64) -> String) -> String {
 
 fn datum_notes(job: &Job) -> Vec<String> {
     let mut notes = vec![format!(
-        "Plate {}. Zero (the small circles): across {}, up and down {}. Inches are to the nearest 1/64.",
+        "Plate {}. Zero (small circles): across, {}; up and down, {}. Inches to the nearest 1/64.",
         plate_size(job, words::vulgar),
         datum_words(job, Along::Across),
         datum_words(job, Along::Down)
     )];
-    let mut lines = vec!["Thick: the plate".to_owned()];
+    let mut lines = vec!["Thick: the plate"];
     if !job.mount.holes.is_empty() {
-        lines = vec!["Thick: the plate and its holes; thin circles: heads".to_owned()];
+        lines = vec!["Thick: plate and holes", "thin circles: heads"];
     }
-    lines.push("dash and dot: centre lines".to_owned());
+    lines.push("dash-dot: centre lines");
     if job.mount.face.is_some() {
-        lines.push("dash and two dots: the edge of the face".to_owned());
+        lines.push("dash-dot-dot: edge of the face");
     }
     notes.push(format!("{}.", lines.join("; ")));
     if job.mount.face.is_none() {
@@ -269,7 +276,10 @@ fn holes(flow: &mut Flow, labels: &Labels, job: &Job) {
 /// `2.4 mm (+0.03)`: a real drill and how much larger it is than wanted.
 pub(super) fn drill_words(name: &str, diameter: f64, wanted: f64) -> String {
     let off = diameter - wanted;
-    let sign = if off < -0.005 { "\u{2013}" } else { "+" };
+    if off.abs() < 0.005 {
+        return format!("{name} (exact)");
+    }
+    let sign = if off < 0.0 { "\u{2013}" } else { "+" };
     format!("{name} ({sign}{} mm)", fixed(off.abs(), 2))
 }
 
@@ -306,7 +316,7 @@ fn drills(flow: &mut Flow, labels: &Labels, job: &Job) {
         format!("set the depth stop to {} ({})", words::mm(depth), words::vulgar(depth)),
     ));
     let heads = vec![head("Hole"), head("Wanted"), head("Drill"), head("Depth")];
-    let columns = fitted_columns(labels, flow.width(), &heads, &rows, &[0, 3]);
+    let columns = fitted_columns(labels, flow.width(), &heads, &rows, &[3]);
     let table = Table { columns, head: heads, rows, ruled: true };
     section(flow, labels, BENCH, "Drills and depths", table.kept_height(labels));
     table.put(flow, labels);
@@ -322,7 +332,7 @@ fn drills(flow: &mut Flow, labels: &Labels, job: &Job) {
 fn grounds(job: &Job, fixing: &Fixing) -> Vec<String> {
     let face = job.mount.face.map_or_else(String::new, |plan| {
         format!(
-            " The wood is {} thick: the hole ends {} before its back.",
+            " The wood is {} thick: {} are left behind the hole.",
             words::mm(plan.face.thickness),
             words::mm(plan.face.thickness - fixing.penetration(job.layout.plate.thickness))
         )

@@ -11,6 +11,7 @@ use crate::plate::{self, Look};
 
 use super::block::{circle, line_of, straight};
 use super::text::BLACK;
+use super::united::united;
 
 /// Width of cut lines in artwork, mm: a laser's hairline, and visible on paper.
 const CUT_LINE: f64 = 0.1;
@@ -26,16 +27,17 @@ pub(super) enum Heads {
     Plain,
 }
 
-/// Outlines of all letters of a row, mm in plate coordinates, y down.
-fn row_outline(job: &Job, row: &Row) -> BezPath {
-    let mut all = BezPath::new();
-    let Some(line) = job.lines.get(row.line) else { return all };
+/// Outlines of the letters of a row, mm in plate coordinates, y down.
+fn row_outlines(job: &Job, row: &Row) -> Vec<BezPath> {
+    let Some(line) = job.lines.get(row.line) else { return Vec::new() };
     let em = row.cap_height / line.face.cap_em();
-    for glyph in &row.glyphs {
-        let place = Affine::new([em, 0.0, 0.0, -em, glyph.x, glyph.y]);
-        all.extend(place * line.face.outline(glyph.id));
-    }
-    all
+    row.glyphs
+        .iter()
+        .map(|glyph| {
+            let place = Affine::new([em, 0.0, 0.0, -em, glyph.x, glyph.y]);
+            place * line.face.outline(glyph.id)
+        })
+        .collect()
 }
 
 /// The wording as it stands on the plate, row by row.
@@ -50,11 +52,15 @@ pub(super) fn wording(job: &Job) -> String {
 
 /// The lettering: one filled path a row.
 pub(super) fn lettering(job: &Job, paint: &Paint) -> Group {
+    rows(job, paint, |glyphs| glyphs.into_iter().flatten().collect())
+}
+
+fn rows(job: &Job, paint: &Paint, join: impl Fn(Vec<BezPath>) -> BezPath) -> Group {
     let rows = job
         .fitted
         .rows
         .iter()
-        .map(|row| row_outline(job, row))
+        .map(|row| join(row_outlines(job, row)))
         .filter(|path| !path.elements().is_empty())
         .map(|path| Path { path, fill: Some(paint.clone()), stroke: None }.into())
         .collect();
@@ -76,10 +82,11 @@ fn border(job: &Job, colour: [u8; 3]) -> Option<Group> {
 }
 
 /// The operations in flat black for the machine: lettering filled, border at
-/// its weight, outline and holes as continuous lines. Empty ones are left out.
+/// its weight, outline and holes as continuous lines. Letters are united, so that
+/// no inner edge is followed. Empty operations are left out.
 pub(super) fn operations(job: &Job) -> Vec<Item> {
     let plate = &job.layout.plate;
-    let mut groups: Vec<Group> = vec![lettering(job, &Paint::Solid(BLACK))];
+    let mut groups: Vec<Group> = vec![rows(job, &Paint::Solid(BLACK), united)];
     groups.extend(border(job, BLACK));
     let cut = |path: BezPath| Item::from(Path::stroked(path, line_of(CUT_LINE)));
     groups.push(Group::new(

@@ -15,7 +15,7 @@ use super::bar::bar;
 use super::block::{Block, Layer, rectangle};
 use super::dimension::Along;
 use super::heading::{READ, facts, footer, footer_height, heading};
-use super::page::{Flow, MARGIN, Size, finished, sheets, smallest};
+use super::page::{Flow, Size, finished, first, smallest};
 use super::plaque::wording;
 use super::sheet::Sheet;
 use super::table::{Para, paragraphs};
@@ -26,9 +26,6 @@ use picture::Picture;
 
 /// White above and below the plaque on the proof, mm.
 const ROUND_PLAQUE: f64 = 8.0;
-/// Height beside the plaque that a sheet should have for its heading, mm.
-const HEADING_ROOM: f64 = 45.0;
-
 /// The proof: the plaque at true size with its dimensions, the exact wording
 /// line by line, findings with their cures, the plate's specification, and
 /// boxes and lines to sign. As many pages as that takes.
@@ -37,23 +34,30 @@ pub fn proof(job: &Job, cures: &[Cures]) -> Sheet {
     let labels = Labels::new(job, cures);
     let picture = Picture::new(&labels, job);
     let paper = job.layout.proof.paper;
-    let first = sheets(paper).first().map_or(210.0, |size| size.width);
-    let foot = footer_height(&labels, READ, job, first - 2.0 * MARGIN);
-    let need = (picture.width, picture.height + HEADING_ROOM);
-    let size: Size =
-        smallest(paper, foot, need, |(width, height)| width >= need.0 && height >= need.1);
+    let foot = footer_height(&labels, READ, job);
+    // What stands on the first page in any case: heading, banner, plaque, bar.
+    let opening = |width: f64| {
+        let mut block = heading(&labels, READ, job, "Proof", &facts(job), width);
+        if job.stopped() {
+            block.height += 4.0;
+            block.stack(banner(&labels, job, width));
+        }
+        block.height += ROUND_PLAQUE;
+        block.stack(picture.block(job, width));
+        block.height += ROUND_PLAQUE - 2.0;
+        block.stack(check_bar(&labels, width));
+        block
+    };
+    let need = (
+        picture.width,
+        opening(picture.width.max(first(paper, READ.margin).inside(foot).0)).height,
+    );
+    let size: Size = smallest((paper, READ.margin), foot, need, |(width, height)| {
+        width >= picture.width && height >= opening(width).height
+    });
     let mut flow = Flow::new(size, foot);
     let width = flow.width();
-
-    flow.put(heading(&labels, READ, job, "Proof", &facts(job), width));
-    if job.stopped() {
-        flow.space(4.0);
-        flow.put(banner(&labels, job, width));
-    }
-    flow.space(ROUND_PLAQUE);
-    flow.put(picture.block(job, width));
-    flow.space(ROUND_PLAQUE - 2.0);
-    flow.put(check_bar(&labels, width));
+    flow.put(opening(width));
     lines::put(&mut flow, &labels, job);
     findings::put(&mut flow, &labels, job, cures);
     plate::put(&mut flow, &labels, job);

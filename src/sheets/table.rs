@@ -11,8 +11,10 @@ use super::text::{Labels, SetRow, Style};
 
 /// White between columns, mm.
 const GUTTER: f64 = 4.0;
-/// White above and below the contents of a row, mm.
+/// White above and below the contents of a row between rules, mm.
 const PAD: f64 = 0.9;
+/// The same in a list without rules.
+const LOOSE: f64 = 0.5;
 
 /// Room on a page that is worth starting a row in which is higher than a page, mm.
 const LEAST_PART: f64 = 25.0;
@@ -129,10 +131,10 @@ impl Laid {
         self.cells.iter().all(Vec::is_empty)
     }
 
-    fn block(self, width: f64, rule: bool) -> Block {
-        let mut block = Block::empty(self.bottom() + 2.0 * PAD);
+    fn block(self, width: f64, pad: f64, rule: bool) -> Block {
+        let mut block = Block::empty(self.bottom() + 2.0 * pad);
         for set in self.cells.into_iter().flatten() {
-            block.text(Layer::Labels, &set.row, set.x, set.baseline + PAD);
+            block.text(Layer::Labels, &set.row, set.x, set.baseline + pad);
         }
         if rule {
             block.rule(Layer::Frame, (0.0, block.height), (width, block.height));
@@ -190,22 +192,28 @@ impl Table {
     }
 
     fn head_block(&self, labels: &Labels) -> Option<Block> {
-        (!self.head.is_empty()).then(|| self.laid(labels, &self.head).block(self.width(), true))
+        (!self.head.is_empty())
+            .then(|| self.laid(labels, &self.head).block(self.width(), PAD, true))
+    }
+
+    fn pad(&self) -> f64 {
+        if self.ruled { PAD } else { LOOSE }
     }
 
     /// Height that should stay together, mm: the whole table where it is short,
     /// otherwise its head and the first row.
     pub(super) fn kept_height(&self, labels: &Labels) -> f64 {
+        let pad = self.pad();
         let head = self.head_block(labels).map_or(0.0, |block| block.height);
         let rows: Vec<f64> =
-            self.rows.iter().map(|row| self.laid(labels, row).bottom() + 2.0 * PAD).collect();
+            self.rows.iter().map(|row| self.laid(labels, row).bottom() + 2.0 * pad).collect();
         let whole = head + rows.iter().sum::<f64>();
         if whole <= SHORT { whole } else { head + rows.first().copied().unwrap_or(0.0).min(SHORT) }
     }
 
     /// Puts the table under what is there, over as many pages as it takes.
     pub(super) fn put(&self, flow: &mut Flow, labels: &Labels) {
-        let width = self.width();
+        let (width, pad) = (self.width(), self.pad());
         let head = self.head_block(labels);
         let head_height = head.as_ref().map_or(0.0, |block| block.height);
         let put_head = |flow: &mut Flow| {
@@ -216,15 +224,15 @@ impl Table {
         put_head(flow);
         for row in &self.rows {
             let mut laid = self.laid(labels, row);
-            let height = laid.bottom() + 2.0 * PAD;
+            let height = laid.bottom() + 2.0 * pad;
             let whole = height <= flow.height() - head_height;
             if height > flow.room() && (whole || flow.room() < LEAST_PART) {
                 flow.turn();
                 put_head(flow);
             }
-            while laid.bottom() + 2.0 * PAD > flow.room() + 1e-9 {
-                let (above, below) = laid.split(flow.room() - 2.0 * PAD);
-                flow.put(above.block(width, false));
+            while laid.bottom() + 2.0 * pad > flow.room() + 1e-9 {
+                let (above, below) = laid.split(flow.room() - 2.0 * pad);
+                flow.put(above.block(width, pad, false));
                 laid = below;
                 if laid.is_empty() {
                     break;
@@ -233,7 +241,7 @@ impl Table {
                 put_head(flow);
             }
             if !laid.is_empty() {
-                flow.put(laid.block(width, self.ruled));
+                flow.put(laid.block(width, pad, self.ruled));
             }
         }
     }

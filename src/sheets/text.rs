@@ -64,6 +64,11 @@ impl Style {
     pub(super) const fn coloured(self, colour: [u8; 3]) -> Self {
         Self { colour, ..self }
     }
+    /// From the top of a row's box to its baseline, mm.
+    pub(super) const fn baseline(self) -> f64 {
+        ABOVE * self.cap
+    }
+
     fn features(self) -> &'static [String] {
         static TABULAR: std::sync::LazyLock<[String; 1]> =
             std::sync::LazyLock::new(|| ["tnum".to_owned()]);
@@ -127,17 +132,23 @@ fn shipped(name: &str) -> Arc<Face> {
 impl Labels {
     /// Label faces for everything that a job and its remedies may print.
     pub(super) fn new(job: &Job, cures: &[Cures]) -> Self {
-        let mut labels = Self {
-            regular: shipped(REGULAR),
-            bold: shipped(BOLD),
-            others: job.lines.iter().map(|line| Arc::clone(&line.face)).collect(),
-            ink: RefCell::default(),
-        };
+        let mut labels = Self::plain();
+        labels.others.extend(job.lines.iter().map(|line| Arc::clone(&line.face)));
         labels.others.dedup_by(|a, b| Arc::ptr_eq(a, b));
         for text in printed(job, cures) {
             labels.provide(text);
         }
         labels
+    }
+
+    /// The label faces alone.
+    fn plain() -> Self {
+        Self {
+            regular: shipped(REGULAR),
+            bold: shipped(BOLD),
+            others: Vec::new(),
+            ink: RefCell::default(),
+        }
     }
 
     /// Opens shipped faces for the characters of a text that no face here has.
@@ -353,4 +364,92 @@ fn printed<'a>(job: &'a Job, cures: &'a [Cures]) -> Vec<&'a str> {
     }
     texts.extend(cures.iter().flat_map(|cure| &cure.remedies).map(|remedy| &*remedy.message));
     texts
+}
+
+#[cfg(test)]
+mod tests {
+    use kurbo::Shape;
+    use unicode_segmentation::UnicodeSegmentation;
+
+    use super::{Labels, Style};
+
+    const BODY: Style = Style::regular(2.0);
+
+    fn wrapped(text: &str, width: f64) -> Vec<String> {
+        let labels = Labels::plain();
+        let rows = labels.wrapped(text, BODY, width, 0.0, None);
+        for row in &rows {
+            let letters = row.row.texts.iter().map(|text| text.text.graphemes(true).count());
+            assert!(row.row.width <= width || letters.sum::<usize>() <= 1, "{}", row.row.width);
+        }
+        rows.iter()
+            .map(|row| row.row.texts.iter().map(|text| text.text.as_str()).collect())
+            .collect()
+    }
+
+    #[test]
+    fn a_text_that_fits_stays_in_one_row() {
+        assert_eq!(wrapped("Marrowby Vale", 100.0), ["Marrowby Vale"]);
+    }
+
+    #[test]
+    fn a_long_text_wraps_between_words_and_loses_nothing() {
+        let text = "rung by the band of Marrowby Vale on the longest night ".repeat(20);
+        let rows = wrapped(&text, 40.0);
+        assert!(rows.len() > 15);
+        assert_eq!(rows.join(" "), text.trim_end());
+    }
+
+    #[test]
+    fn a_word_wider_than_its_column_goes_on_between_letters() {
+        let word = "Quillfeather".repeat(30);
+        let rows = wrapped(&word, 20.0);
+        assert!(rows.len() > 10);
+        assert_eq!(rows.concat(), word);
+    }
+
+    #[test]
+    fn an_accent_stays_with_its_letter_in_the_narrowest_column() {
+        assert_eq!(wrapped("e\u{301}e\u{301}", 0.1), ["e\u{301}", "e\u{301}"]);
+    }
+
+    #[test]
+    fn line_feeds_start_rows_and_empty_text_is_one_row() {
+        assert_eq!(wrapped("one\n\ntwo", 50.0), ["one", "", "two"]);
+        assert_eq!(wrapped("", 50.0), [""]);
+    }
+
+    #[test]
+    fn tabular_figures_have_one_width() {
+        let labels = Labels::plain();
+        let width = |text: &str| labels.set(text, BODY.figures(), None).width;
+        assert!((width("1111") - width("8080")).abs() < 1e-9);
+        let plain = |text: &str| labels.set(text, BODY, None).width;
+        assert!(plain("1111") < plain("8080"));
+    }
+
+    #[test]
+    fn a_character_that_the_label_face_lacks_is_set_in_another() {
+        let mut labels = Labels::plain();
+        labels.provide("\u{5e9}\u{5dc}\u{5d5}\u{5dd}");
+        let row = labels.set("\u{5e9}\u{5dc}\u{5d5}\u{5dd}", BODY, None);
+        let faces: Vec<&str> = row.texts.iter().map(|text| text.face.name.as_str()).collect();
+        assert_eq!(faces, ["Frank Ruhl Libre"]);
+    }
+
+    #[test]
+    fn ink_stands_inside_the_room_that_a_row_takes() {
+        let mut labels = Labels::plain();
+        for text in ["Agjpq", "\u{c5}\u{10c}\u{1ebe}", "\u{5dc}\u{5da}", "e\u{301}\u{302}"] {
+            labels.provide(text);
+            let row = labels.set(text, BODY, None);
+            for part in &row.texts {
+                for glyph in &part.glyphs {
+                    let ink = part.face.outline(glyph.id).bounding_box();
+                    assert!((ink.y1 + glyph.y_em) * part.size <= row.above, "{text}");
+                    assert!((-ink.y0 - glyph.y_em) * part.size <= row.below, "{text}");
+                }
+            }
+        }
+    }
 }

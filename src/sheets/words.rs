@@ -8,13 +8,16 @@ use crate::units::inch::nearest_64th;
 pub(super) const BAR: &str = "True size only if printed at 100 %. Measure this bar with a rule: \
     100 mm on its upper side, 4 in on its lower side.";
 /// Beside the bars of a pattern.
-pub(super) const BARS_BEFORE_DRILLING: &str = "Measure both bars, across and up the sheet, before \
-    you drill. If either is off by more than half a millimetre in 100 mm (1/64 in in 4 in), do not \
-    use this print: print it again at 100 %, without \u{201c}fit to page\u{201d}.";
+pub(super) const BARS_BEFORE_DRILLING: &str = "Measure both bars before you drill. If one is off \
+    by 0.5 mm (1/64 in) or more, print again at 100 %.";
 
-/// Where zero of an axis is not on the sheet; the axis follows.
-pub(super) const ZERO_OFF: &str = "Three dots: zero lies off this sheet, measure from it on the \
-    trophy itself; this holds ";
+/// Where zero of one or both axes is not on the sheet.
+pub(super) fn zero_off(axes: &[String]) -> String {
+    format!(
+        "Three dots: zero lies off this sheet ({}); measure from it on the trophy itself.",
+        listed(axes)
+    )
+}
 
 /// The banner over a proof with a stop.
 pub(super) const STOP: &str = "STOP \u{2013} do not make this";
@@ -63,7 +66,9 @@ pub(super) const CHECK: &str = "Please read every row aloud against your own pap
     letter, before you sign.";
 /// What a signature is for.
 pub(super) fn signed_for(number: u32, mark: &str) -> String {
-    format!("A signature is for all pages of proof {number}, proof mark {mark}.")
+    format!(
+        "What is signed is what will be engraved: all pages of proof {number}, proof mark {mark}."
+    )
 }
 /// With an open stop, before the boxes.
 pub(super) const STOP_STANDS: &str = "A stop stands open on this proof. A signature does not lift \
@@ -113,15 +118,12 @@ pub(super) const STICKING: [&str; 5] = [
 
 /// The first method: paper places the plate, the plate places the holes.
 pub(super) const FIRST_METHOD: [&str; 5] = [
-    "Cut or fold the paper so that it lies flat. Line its centre lines or the edges of the face up \
-     with the trophy and tape it down.",
-    "Drill the plate first (see the plate drilling sheet). Lay it on its outline on the paper and \
-     hold it there with tape or a clamp.",
+    "Line the centre lines or the face's edges up with the trophy; tape the paper down flat.",
+    "Drill the plate first (plate drilling sheet). Tape or clamp it on its outline on the paper.",
     "Mark the wood through the holes of the plate with a transfer punch or a self-centring bit that \
      fills the hole.",
     "Take plate and paper off and drill at the marks, with the depth stop set as the table says.",
-    "Why: the drilled plate and the wood then agree, whatever error the plate has. Paper alone \
-     stacks its own error on the plate's.",
+    "Why: plate and wood then agree, whatever error the plate has; paper alone stacks two errors.",
 ];
 /// The second method.
 pub(super) const SECOND_METHOD: &str = "If the plate cannot be had yet: tape the paper down as in \
@@ -144,7 +146,7 @@ pub(super) const MOCK_UP_USE: &str = "Cut it out along the edge of the plate and
 
 /// What artwork holds, for its description.
 pub(super) const ARTWORK: &str = "Artwork in mm at true size. Zero point: the top left corner of \
-    the plate's box; x to the right, y down. Letters are filled shapes without stroke; border, \
+    the plate's box; x to the right, y down. Letters are filled shapes without stroke, overlapping strokes united; border, \
     outline and holes are continuous lines on their true places. No allowance is made for kerf or \
     the width of a cutter.";
 

@@ -200,7 +200,7 @@ fn a_field_split_by_holes_gives_ink_clear_of_them() {
             let ink = |key: &str| piece["ink"][key].as_f64().unwrap();
             let dx = (ink("x0") - of("x_mm")).max(of("x_mm") - ink("x1")).max(0.0);
             let dy = (ink("y0") - of("y_mm")).max(of("y_mm") - ink("y1")).max(0.0);
-            assert!(dx.hypot(dy) >= of("clear_zone_radius_mm") - 0.002, "{piece} at {hole}");
+            assert!(libm::hypot(dx, dy) >= of("clear_zone_radius_mm") - 0.002, "{piece} at {hole}");
         }
     }
 }

@@ -62,6 +62,11 @@ fn mm(pixels: f64) -> f64 {
     pixels * 25.4 / DPI
 }
 
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "pixels of a small plate, rounded and not below 0"
+)]
 fn px(mm: f64) -> usize {
     (mm * DPI / 25.4).round().max(0.0) as usize
 }

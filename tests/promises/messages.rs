@@ -366,8 +366,8 @@ fn a_shop_states_its_own_figures_once() {
     assert_eq!(shop.paper, Some(Paper::Letter));
     // 5/64 in = 1.984375 mm, by hand.
     assert_eq!(shop.drills, [1.984375, 2.0, 2.5]);
-    assert_eq!(shop.least_cap_height[&Process::Rotary], 2.5);
-    assert_eq!(shop.least_cap_height[&Process::FibreLaser], 1.0);
+    let least: Vec<_> = shop.least_cap_height.into_iter().collect();
+    assert_eq!(least, [(Process::Rotary, 2.5), (Process::FibreLaser, 1.0)]);
 }
 
 #[test]

@@ -60,8 +60,12 @@ fn row(judged: &Judged, remedies: &[&str]) -> Vec<Cell> {
     } else {
         READ.text()
     };
-    let said_already =
-        |place: &String| finding.message.to_lowercase().contains(&place.to_lowercase());
+    // Most sentences name their line or hole themselves.
+    let said_already = |place: &String| {
+        let message = &finding.message;
+        ["Line", "Hole"].iter().any(|word| message.starts_with(word))
+            || message.to_lowercase().contains(&place.to_lowercase())
+    };
     let text = match words::place(&finding.place).filter(|place| !said_already(place)) {
         Some(place) => format!("{place}: {}", finding.message),
         None => finding.message.clone(),
