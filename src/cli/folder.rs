@@ -89,11 +89,7 @@ pub(super) fn write_one(
             path.display()
         )));
     }
-    let folder = match path.parent() {
-        Some(parent) if !parent.as_os_str().is_empty() => parent,
-        _ => Path::new("."),
-    };
-    let file = whole(folder, bytes)?;
+    let file = whole(folder_of(path), bytes)?;
     let done = if replace { file.persist(path) } else { file.persist_noclobber(path) };
     done.map(|_| ()).map_err(|error| cannot(path, &error.error))
 }
@@ -116,6 +112,26 @@ pub(super) fn refuse_existing<'p>(
         }
     }
     Ok(())
+}
+
+/// Refuses if the folder of a file is not there.
+pub(super) fn refuse_without_folder(file: &Path) -> Result<(), Failure> {
+    let folder = folder_of(file);
+    if folder.is_dir() {
+        return Ok(());
+    }
+    Err(Failure::Write(format!(
+        "error: cannot write {}: there is no folder {}; nothing was written",
+        file.display(),
+        folder.display()
+    )))
+}
+
+fn folder_of(file: &Path) -> &Path {
+    match file.parent() {
+        Some(parent) if !parent.as_os_str().is_empty() => parent,
+        _ => Path::new("."),
+    }
 }
 
 /// An output that is one of the inputs would destroy what was asked.

@@ -94,13 +94,16 @@ enum Command {
         #[command(flatten)]
         file: FileArguments,
     },
-    /// Start a layout file from a shipped one.
-    #[command(after_help = "Example:\n  ansata new --from dedication cup.toml")]
+    /// Start a layout file: by a few plain questions, or from a shipped one.
+    #[command(
+        long_about = "Start a layout file: by a few plain questions, or from a shipped one.\n\nAsks for plate, wording, lettering, fixing and face, line by line on standard input; each answer is checked at once. The file is written after the last answer, and none is ever replaced.",
+        after_help = "Examples:\n  ansata new cup.toml\n  ansata new --from dedication cup.toml\n  ansata new cup.toml < answers.txt\n\nStarters: dedication, long-dedication, oval, inches"
+    )]
     New {
-        /// Starter to copy
+        /// Shipped layout to copy, instead of asking
         #[arg(long, value_name = "STARTER")]
-        from: String,
-        /// File to write [default: <starter>.toml]
+        from: Option<String>,
+        /// File to write [default: layout.toml, or <starter>.toml]
         file: Option<PathBuf>,
     },
     /// List the shipped lettering, or show one with its licence.
@@ -207,7 +210,7 @@ pub fn run() -> ExitCode {
         Command::Fit { layout, json } => fit::fit(&layout, json),
         Command::Proof { layout, file, only } => one::proof(&layout, &file, only),
         Command::Pattern { layout, file } => one::pattern(&layout, &file),
-        Command::New { from, file } => new::new(&from, file),
+        Command::New { from, file } => new::new(from.as_deref(), file),
         Command::Lettering { name, licence, json } => {
             lettering::lettering(name.as_deref(), licence, json)
         }

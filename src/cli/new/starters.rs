@@ -1,8 +1,8 @@
-//! `ansata new`: a layout to start from.
+//! `ansata new --from`: a shipped layout, copied.
 
 use std::path::PathBuf;
 
-use super::{Failure, Outcome, folder, say};
+use crate::cli::{Failure, Outcome, folder, say};
 
 /// A shipped layout with the files that it names.
 struct Starter {
@@ -16,33 +16,33 @@ const STARTERS: &[Starter] = &[
     Starter {
         name: "dedication",
         about: "a dedication plaque for a cup, four wood screws on walnut",
-        layout: include_str!("../../layouts/dedication.toml"),
+        layout: include_str!("../../../layouts/dedication.toml"),
         companions: &[],
     },
     Starter {
         name: "long-dedication",
         about: "a long dedication as the family sent it, on a small plate",
-        layout: include_str!("../../layouts/long-dedication.toml"),
+        layout: include_str!("../../../layouts/long-dedication.toml"),
         companions: &[(
             "from-the-tower-captain.txt",
-            include_str!("../../layouts/from-the-tower-captain.txt"),
+            include_str!("../../../layouts/from-the-tower-captain.txt"),
         )],
     },
     Starter {
         name: "oval",
         about: "an oval plate with two pins",
-        layout: include_str!("../../layouts/oval.toml"),
+        layout: include_str!("../../../layouts/oval.toml"),
         companions: &[],
     },
     Starter {
         name: "inches",
         about: "a plate in inch fractions, stuck on",
-        layout: include_str!("../../layouts/inches.toml"),
+        layout: include_str!("../../../layouts/inches.toml"),
         companions: &[],
     },
 ];
 
-pub(super) fn new(from: &str, file: Option<PathBuf>) -> Result<Outcome, Failure> {
+pub(super) fn copied(from: &str, file: Option<PathBuf>) -> Result<Outcome, Failure> {
     let Some(starter) = STARTERS.iter().find(|starter| starter.name == from) else {
         let nearest = STARTERS
             .iter()

@@ -1,0 +1,157 @@
+//! How the plate is fixed: kind, its figures, holes; each with something sensible offered.
+
+use crate::cli::Failure;
+
+use super::answers::{Answers, Fixing, quoted};
+use super::ask::{Asker, Question};
+use super::questions::{checked, keep};
+use super::told;
+
+/// Shorter sides than this, mm, have no room for holes in four corners beside the
+/// lettering. Common practice, no source.
+const ROOM_FOR_FOUR: f64 = 45.0;
+/// Longer sides than this, mm, are held by the next greater screw in use. Common practice,
+/// no source.
+const LONG_SIDE: f64 = 200.0;
+
+/// A figure of a fixing: its key, what is asked, what is offered in mm and in inches.
+type Figure = (&'static str, &'static str, &'static str, &'static str);
+
+/// The small screw of plaques and the one for long plates; screws are sold in inches.
+/// Common practice, no source.
+const SMALL_SCREW: [Figure; 3] = [
+    ("gauge", "  Gauge", "2", "2"),
+    ("head", "  Head", "round", "round"),
+    ("length", "  Length", "3/8 in", "3/8 in"),
+];
+const LARGE_SCREW: [Figure; 3] = [
+    ("gauge", "  Gauge", "4", "4"),
+    ("head", "  Head", "round", "round"),
+    ("length", "  Length", "1/2 in", "1/2 in"),
+];
+/// Common practice, no source.
+const PIN: [Figure; 3] = [
+    ("shank", "  Thickness of the pin", "1.3 mm", "0.05 in"),
+    ("head", "  Across its head", "3 mm", "1/8 in"),
+    ("length", "  Length under the head", "13 mm", "1/2 in"),
+];
+
+/// What is offered for a plate.
+struct Offer {
+    screw: [Figure; 3],
+    holes: &'static str,
+    inset: &'static str,
+    inches: bool,
+}
+
+impl Offer {
+    /// By the plate's sides, mm, and by whether its outline leaves its corners out.
+    fn of(width: f64, height: f64, round: bool, inches: bool) -> Self {
+        let roomy = width.min(height) >= ROOM_FOR_FOUR;
+        Self {
+            screw: if width.max(height) > LONG_SIDE { LARGE_SCREW } else { SMALL_SCREW },
+            holes: match (roomy && !round, height > width) {
+                (true, _) => "four corners",
+                (false, true) => "top and bottom",
+                (false, false) => "two sides",
+            },
+            inset: match (roomy, inches) {
+                (true, false) => "8 mm",
+                (true, true) => "5/16 in",
+                (false, false) => "5 mm",
+                (false, true) => "3/16 in",
+            },
+            inches,
+        }
+    }
+
+    fn figures(&self, kind: &str) -> &[Figure] {
+        match kind {
+            "wood screw" => &self.screw,
+            "pin" => &PIN,
+            _ => &[],
+        }
+    }
+
+    fn usual(&self, figure: &Figure) -> &'static str {
+        if self.inches { figure.3 } else { figure.2 }
+    }
+
+    /// A fixing of this kind with all that is offered for it.
+    fn fixing(&self, kind: &str) -> Fixing {
+        let figures = self.figures(kind);
+        let mut keys = vec![("kind", quoted(kind))];
+        keys.extend(figures.iter().map(|figure| (figure.0, value(self.usual(figure)))));
+        let holes = (!figures.is_empty()).then(|| (quoted(self.holes), quoted(self.inset)));
+        Fixing { keys, holes }
+    }
+}
+
+/// An answer as a value: a whole number as it is, all else as a text.
+fn value(answer: &str) -> String {
+    if answer.parse::<u32>().is_ok() { answer.to_owned() } else { quoted(answer) }
+}
+
+/// The layout's word for what was answered.
+fn kind(answer: &str) -> &str {
+    match answer {
+        "screw" | "screws" | "wood screws" => "wood screw",
+        "pins" => "pin",
+        answer => answer,
+    }
+}
+
+pub(super) fn fixing(asker: &mut Asker<'_>, answers: &mut Answers) -> Result<(), Failure> {
+    let plate = checked(answers).map_err(|wrong| Failure::Input(wrong.message))?.plate;
+    let round = answers.shape().is_some_and(|shape| ["oval", "circle"].contains(&shape));
+    let offer = Offer::of(plate.width, plate.height, round, answers.inches);
+    let question = Question {
+        asked: "Fixing: screw, pin, tape or none",
+        usual: Some("screw"),
+        help: "screw: wood screws\npin: escutcheon pins\ntape: tape or pads, no holes\n\
+               none: nothing is said of it",
+    };
+    keep(asker, answers, &question, |a, answer| {
+        a.fixing = (answer != "none").then(|| offer.fixing(kind(answer)));
+    })?;
+    let Some(Fixing { keys, holes }) = answers.fixing.clone() else { return Ok(()) };
+    let kind = keys.first().map_or("", |(_, kind)| kind.trim_matches('"'));
+    for figure in offer.figures(kind) {
+        let help = "a length as it is sold, such as 3/8 in or 13 mm";
+        let help = match figure.0 {
+            "gauge" => "the number that screws are sold by, 0 to 10",
+            "head" if kind == "wood screw" => "flat, oval or round",
+            _ => help,
+        };
+        let question = Question { asked: figure.1, usual: Some(offer.usual(figure)), help };
+        keep(asker, answers, &question, |a, answer| {
+            let keys = a.fixing.iter_mut().flat_map(|fixing| &mut fixing.keys);
+            for (_, held) in keys.filter(|(key, _)| *key == figure.0) {
+                *held = value(answer);
+            }
+        })?;
+    }
+    if holes.is_some() {
+        hole_places(asker, answers, &offer)?;
+    }
+    Ok(())
+}
+
+fn hole_places(asker: &mut Asker<'_>, answers: &mut Answers, offer: &Offer) -> Result<(), Failure> {
+    let put = |a: &mut Answers, at: usize, answer: &str| {
+        if let Some((holes, inset)) = a.fixing.as_mut().and_then(|fixing| fixing.holes.as_mut()) {
+            *(if at == 0 { holes } else { inset }) = quoted(answer);
+        }
+    };
+    let help = told::told("mount.holes");
+    let question = Question { asked: "  Holes", usual: Some(offer.holes), help: &help };
+    keep(asker, answers, &question, |a, answer| put(a, 0, answer))?;
+    let help = told::told("mount.inset");
+    let question = Question {
+        asked: "  From the edges to the hole centres",
+        usual: Some(offer.inset),
+        help: &help,
+    };
+    keep(asker, answers, &question, |a, answer| put(a, 1, answer))?;
+    Ok(())
+}
