@@ -10,9 +10,9 @@ use serde_json::{Value, json};
 use crate::fit::{FittedLine, Row};
 use crate::floors::FloorFrom;
 use crate::job::{Job, Judged};
-use crate::layout::{Align, Named, Shape, Source};
+use crate::layout::{Align, Named, Plate, Shape, Source};
 use crate::lettering::ShapedLine;
-use crate::plate::{ClearZone, ZoneKind, ZoneShape, outline};
+use crate::plate::{ClearZone, Outline, ZoneKind, ZoneShape, outline};
 use crate::remedies::Cures;
 
 /// Name of the format, in the key `format`.
@@ -66,6 +66,7 @@ pub fn report(
             finding(job, judged, cures.iter().find(|c| c.finding == index), source)
         })
         .collect();
+    let field_rounds = job.field.outline.as_ref().map(rounds).unwrap_or_default();
     let value = json!({
         "format": FORMAT,
         "version": VERSION,
@@ -74,7 +75,8 @@ pub fn report(
         "proof_mark": job.mark,
         "proof_number": layout.proof.number,
         "plate": {
-            "shape": shape(plate.shape),
+            "shape": plate.shape.word(),
+            "measures": measures(plate),
             "width_mm": mm(plate.width),
             "height_mm": mm(plate.height),
             "thickness_mm": mm(plate.thickness),
@@ -93,7 +95,8 @@ pub fn report(
         },
         "margin_mm": mm(plate.margin),
         "field": {
-            "outline": job.field.outline.map(|inset| points(&inset.path())),
+            "outline": field_rounds.first(),
+            "further_outlines": field_rounds.get(1..).unwrap_or_default(),
             "convex": job.field.convex(),
             "axis_x_mm": mm(job.field.axis_x),
         },
@@ -132,13 +135,31 @@ fn mm(value: f64) -> f64 {
     (value * 10_000.0).round() / 10_000.0 + 0.0
 }
 
-fn shape(shape: Shape) -> &'static str {
-    match shape {
-        Shape::Rectangle => "rectangle",
-        Shape::Rounded { .. } => "rounded",
-        Shape::Oval => "oval",
-        Shape::Circle => "circle",
+/// What a shape has beside its size.
+fn measures(plate: &Plate) -> Value {
+    match &plate.shape {
+        Shape::Rectangle | Shape::Oval | Shape::Circle | Shape::Points(_) => json!({}),
+        Shape::Rounded { corner } | Shape::Notched { corner } => {
+            json!({ "corner_mm": mm(*corner) })
+        }
+        Shape::Arch { rise } => json!({ "rise_mm": mm(rise.unwrap_or(plate.width / 2.0)) }),
+        Shape::Ansate(handles) => {
+            let size = handles.on(plate.width, plate.height);
+            json!({
+                "handle_width_mm": mm(size.width),
+                "handle_root_mm": mm(size.root),
+                "handle_tip_mm": mm(size.tip),
+                "lettering": handles.lettering.word(),
+            })
+        }
     }
+}
+
+/// The rounds of an outline as points, the one of the greatest area first.
+fn rounds(outline: &Outline) -> Vec<Vec<[f64; 2]>> {
+    let mut paths = outline.paths();
+    paths.sort_by(|a, b| kurbo::Shape::area(b).abs().total_cmp(&kurbo::Shape::area(a).abs()));
+    paths.iter().map(points).collect()
 }
 
 /// A closed path as points, curves within [`OUTLINE_TOLERANCE_MM`].

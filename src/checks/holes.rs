@@ -3,7 +3,7 @@
 use crate::finding::{Finding, Quantity, Scope, Severity};
 use crate::layout::AtHoles;
 use crate::mount::Hole;
-use crate::plate::{border_inset_needed, outline};
+use crate::plate::{border_edge, border_inset_needed, outline};
 use crate::units::digits::fixed;
 
 use super::{COMMON, EQUAL_MM, Facts, GEOMETRY, at_hole, at_key};
@@ -189,7 +189,7 @@ fn against_border(facts: &Facts<'_>) -> Option<Finding> {
     }
     let outer_edge = plate.bevel + border.inset - border.weight / 2.0;
     // Outside the line's outer edge a head's centre has a negative depth.
-    let over = outline(plate).inset(outer_edge).is_some_and(|edge| {
+    let over = border_edge(plate).inset(outer_edge).is_some_and(|edge| {
         let mut holes = facts.mount.holes.iter();
         holes.any(|hole| edge.depth_of(hole.x, hole.y) > EQUAL_MM - hole.head_diameter / 2.0)
     });

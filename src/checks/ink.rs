@@ -1,9 +1,9 @@
 //! Ink against the margin, the border, the rows beside it; and the margin itself.
 
-use kurbo::{Point, Rect};
+use kurbo::Rect;
 
 use crate::finding::{Finding, Quantity, Scope, Severity};
-use crate::plate::{border_inner_edge, outline};
+use crate::plate::{Outline, border_edge, border_inner_edge, outline};
 use crate::units::digits::fixed;
 
 use super::{COMMON, EQUAL_MM, Facts, GEOMETRY, at_key, at_line};
@@ -22,19 +22,9 @@ pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
     found
 }
 
-/// Least distance from a row's ink to the plate's edge, mm: the outlines are
-/// convex, so the nearest point of a box is one of its corners.
-fn depth(facts: &Facts<'_>, ink: &Rect) -> f64 {
-    let edge = outline(&facts.layout.plate);
-    [
-        Point::new(ink.x0, ink.y0),
-        Point::new(ink.x1, ink.y0),
-        Point::new(ink.x0, ink.y1),
-        Point::new(ink.x1, ink.y1),
-    ]
-    .iter()
-    .map(|corner| edge.depth_of(corner.x, corner.y))
-    .fold(f64::INFINITY, f64::min)
+/// Least distance from a row's ink to an edge, mm.
+fn depth(edge: &Outline, ink: &Rect) -> f64 {
+    edge.depth_of_box([ink.x0, ink.y0, ink.x1, ink.y1])
 }
 
 /// The fit keeps ink inside the margin; this measures what it placed, so that a
@@ -42,9 +32,10 @@ fn depth(facts: &Facts<'_>, ink: &Rect) -> f64 {
 fn over_margin(facts: &Facts<'_>) -> Vec<Finding> {
     let plate = &facts.layout.plate;
     let required = plate.bevel + plate.margin;
+    let edge = outline(plate);
     let rows = facts.fitted.rows.iter().filter(|row| !row.glyphs.is_empty());
     rows.filter_map(|row| {
-        let depth = depth(facts, &row.ink);
+        let depth = depth(&edge, &row.ink);
         (depth < required - EQUAL_MM).then(|| Finding {
             code: "ink-over-margin",
             severity: Severity::Stop,
@@ -67,13 +58,14 @@ fn over_margin(facts: &Facts<'_>) -> Vec<Finding> {
 
 fn over_border(facts: &Facts<'_>) -> Vec<Finding> {
     let plate = &facts.layout.plate;
-    let Some(edge) = border_inner_edge(plate) else { return Vec::new() };
+    let Some(inner) = border_inner_edge(plate) else { return Vec::new() };
+    let edge = border_edge(plate);
     let nearest = facts
         .fitted
         .rows
         .iter()
         .filter(|row| !row.glyphs.is_empty())
-        .map(|row| depth(facts, &row.ink) - plate.bevel - edge)
+        .map(|row| depth(&edge, &row.ink) - plate.bevel - inner)
         .fold(f64::INFINITY, f64::min);
     if nearest >= INK_TO_BORDER_MM - EQUAL_MM {
         return Vec::new();
@@ -88,7 +80,7 @@ fn over_border(facts: &Facts<'_>) -> Vec<Finding> {
             "The nearest ink stands {} mm inside the border's inner edge; at least {} mm keeps them apart. A margin of {} mm would do.",
             fixed(nearest, 2),
             fixed(INK_TO_BORDER_MM, 1),
-            fixed(edge + INK_TO_BORDER_MM, 1)
+            fixed(inner + INK_TO_BORDER_MM, 1)
         ),
         measured: Some(Quantity::mm(nearest)),
         required: Some(Quantity::mm(INK_TO_BORDER_MM)),

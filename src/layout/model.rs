@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Keys, Shop};
+use super::{Keys, Shape, Shop};
 
 /// A closed list of words that may stand for a value in a layout file.
 pub trait Named: Sized + Copy + PartialEq + 'static {
@@ -277,22 +277,6 @@ pub struct Line {
     pub keep: Vec<String>,
 }
 
-/// The outline of the plate.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Shape {
-    /// Square corners.
-    Rectangle,
-    /// Corners of a radius in mm, above 0 and at most half the short side.
-    Rounded {
-        /// Corner radius, mm.
-        corner: f64,
-    },
-    /// An ellipse that touches all four sides of the size.
-    Oval,
-    /// A circle; width equals height.
-    Circle,
-}
-
 /// Border lines drawn on the plate.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Border {
@@ -398,6 +382,9 @@ pub enum HolesAsked {
     TwoSides,
     /// One at the middle of the top and of the bottom side.
     TopAndBottom,
+    /// One in each handle of an ansate plate, on its middle line, this far from the
+    /// handle's outer end, mm; `None`: in the middle of the handle.
+    InTheHandles(Option<f64>),
     /// At these points of the plate, mm from its top left corner.
     Points(Vec<(f64, f64)>),
 }

@@ -7,7 +7,7 @@ use kurbo::{BezPath, CubicBez, PathSeg, Point};
 use crate::layout::{AtHoles, Border, Plate};
 
 use super::cut::{Disc, Round, Span, apart, drawn, length, merged, union};
-use super::{ClearZone, Outline, ZoneKind, ZoneShape, outline};
+use super::{ClearZone, Outline, ZoneKind, ZoneShape, border_edge};
 
 /// A loose end of border shorter than this many line widths reads as a flaw and
 /// is left out (own choice).
@@ -32,7 +32,7 @@ pub fn border_paths(plate: &Plate, zones: &[ClearZone]) -> Vec<BezPath> {
     let Some(border) = plate.border else { return Vec::new() };
     lines_and_discs(plate, &border, zones)
         .iter()
-        .map(|(line, round, discs)| one_line(line, &border, round, discs))
+        .map(|run| one_line(run, &border))
         .filter(|path| !path.elements().is_empty())
         .collect()
 }
@@ -54,9 +54,10 @@ pub fn border_inset_needed(plate: &Plate, zones: &[ClearZone]) -> Option<f64> {
     if discs.is_empty() {
         return None;
     }
+    let edge = border_edge(plate);
     let clear = |hundredths: u32| {
         let inset = plate.bevel + f64::from(hundredths) / 100.0;
-        outline(plate).inset(inset).map(|line| {
+        edge.inset(inset).map(|line| {
             discs.iter().all(|disc| line.depth_of(disc.centre.x, disc.centre.y) <= -disc.radius)
         })
     };
@@ -91,7 +92,7 @@ pub fn border_zones(plate: &Plate, zones: &[ClearZone]) -> Vec<ClearZone> {
     };
     let white = border_inner_edge(plate).map_or(0.0, |edge| (plate.margin - edge).max(0.0));
     let mut found: Vec<ClearZone> = Vec::new();
-    for (line, round, discs) in lines_and_discs(plate, &border, zones) {
+    for Run { line, round, discs, .. } in lines_and_discs(plate, &border, zones) {
         for (disc, hole) in discs.iter().zip(hole_indices(zones)) {
             if step(&line, &round, disc, &discs).is_none() {
                 continue;
@@ -114,10 +115,11 @@ fn last_line(border: &Border) -> f64 {
 
 /// The outlines that the lines run along, outer first; those that do not fit are left out.
 fn lines(plate: &Plate, border: &Border) -> Vec<Outline> {
+    let edge = border_edge(plate);
     [0.0, 1.0]
         .into_iter()
         .filter(|line| *line <= last_line(border))
-        .filter_map(|line| outline(plate).inset(plate.bevel + border.inset + border.gap * line))
+        .filter_map(|line| edge.inset(plate.bevel + border.inset + border.gap * line))
         .collect()
 }
 
@@ -146,26 +148,36 @@ fn discs(border: &Border, zones: &[ClearZone]) -> Vec<Disc> {
         .collect()
 }
 
-/// The lines, outer first, each with the discs that it keeps out of. Where an
-/// outer line steps in round a hole, the inner one keeps the gap from it there too.
-fn lines_and_discs(
-    plate: &Plate,
-    border: &Border,
-    zones: &[ClearZone],
-) -> Vec<(Outline, Round, Vec<Disc>)> {
+/// One round of a line with the discs that it keeps out of.
+struct Run {
+    line: Outline,
+    path: BezPath,
+    round: Round,
+    discs: Vec<Disc>,
+}
+
+/// The lines, outer first, each round of them for itself. Where an outer line steps
+/// in round a hole, the inner one keeps the gap from it there too.
+fn lines_and_discs(plate: &Plate, border: &Border, zones: &[ClearZone]) -> Vec<Run> {
     let mut discs = discs(border, zones);
-    let mut done = Vec::new();
+    let mut done: Vec<Run> = Vec::new();
     for line in lines(plate, border) {
-        let round = Round::new(&line.path());
-        let stepped: Vec<bool> = discs
-            .iter()
-            .map(|disc| {
-                border.at_holes == AtHoles::StepIn && step(&line, &round, disc, &discs).is_some()
-            })
-            .collect();
-        done.push((line, round, discs.clone()));
-        for (disc, stepped) in discs.iter_mut().zip(stepped) {
-            disc.radius += if stepped { border.gap } else { 0.0 };
+        let first = done.len();
+        done.extend(line.paths().into_iter().map(|path| Run {
+            line: line.clone(),
+            round: Round::new(&path),
+            path,
+            discs: discs.clone(),
+        }));
+        if border.at_holes != AtHoles::StepIn {
+            continue;
+        }
+        let before = discs.clone();
+        for (disc, grown) in before.iter().zip(&mut discs) {
+            let mut runs = done.iter().skip(first);
+            if runs.any(|run| step(&run.line, &run.round, disc, &before).is_some()) {
+                grown.radius += border.gap;
+            }
         }
     }
     done
@@ -177,10 +189,11 @@ struct Gap {
     arc: Option<Vec<PathSeg>>,
 }
 
-fn one_line(line: &Outline, border: &Border, round: &Round, discs: &[Disc]) -> BezPath {
+fn one_line(run: &Run, border: &Border) -> BezPath {
+    let Run { line, path, round, discs } = run;
     let gaps = gaps(line, border, round, discs);
     let mut drawing = BezPath::new();
-    let Some(first) = gaps.first() else { return line.path() };
+    let Some(first) = gaps.first() else { return path.clone() };
     if first.span.len >= round.count() {
         return drawing;
     }

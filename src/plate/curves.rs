@@ -9,6 +9,7 @@ use kurbo::{BezPath, Point};
 
 use super::cut::apart;
 use super::oval::Parallel;
+use super::piece::{Curve, Piece, cross, dot, minus, moved};
 
 /// How far a Bézier may stand off its true curve where it is tested (at its
 /// eighths), mm: half of the 0.001 mm that is promised.
@@ -39,6 +40,56 @@ pub(super) fn closed_polygon(points: &[(f64, f64)]) -> BezPath {
     }
     path.close_path();
     path
+}
+
+/// A closed round of sides and arcs.
+pub(super) fn closed_pieces(round: &[Piece]) -> BezPath {
+    let mut path = BezPath::new();
+    let count = round.len();
+    for (index, piece) in round.iter().enumerate() {
+        if index == 0 {
+            path.move_to(piece.a);
+        }
+        match piece.curve {
+            Curve::Straight { .. } if index + 1 == count => {}
+            Curve::Straight { .. } => path.line_to(piece.b),
+            Curve::Arc { .. } => push_arc(&mut path, piece),
+        }
+    }
+    path.close_path();
+    path
+}
+
+/// An arc as cubics. One that turns by θ stands off by at most
+/// r·2/27·sin⁶(θ/4)/cos²(θ/4).
+fn push_arc(path: &mut BezPath, piece: &Piece) {
+    let Curve::Arc { centre, radius, turn } = piece.curve else { return };
+    let (from, to) = (minus(piece.a, centre), minus(piece.b, centre));
+    let angle = libm::atan2(cross(from, to).abs(), dot(from, to));
+    let mut count = 1u32;
+    while count < MOST_PIECES {
+        let (sin, cos) = libm::sincos(angle / f64::from(count) / 4.0);
+        if radius * 2.0 / 27.0 * sin * sin * sin * sin * sin * sin / (cos * cos) <= TOLERANCE {
+            break;
+        }
+        count *= 2;
+    }
+    let step = angle / f64::from(count);
+    let handle = 4.0 / 3.0 * libm::tan(step / 4.0) * turn;
+    let spoke = |index: u32| {
+        if index == count {
+            return to;
+        }
+        let (sin, cos) = libm::sincos(step * f64::from(index) * turn);
+        (from.0 * cos - from.1 * sin, from.0 * sin + from.1 * cos)
+    };
+    for index in 0..count {
+        let (a, b) = (spoke(index), spoke(index + 1));
+        let out =
+            |spoke: (f64, f64), by: f64| moved(moved(centre, spoke, 1.0), (-spoke.1, spoke.0), by);
+        let end = if index + 1 == count { piece.b } else { moved(centre, b, 1.0) };
+        path.curve_to(out(a, handle), out(b, -handle), end);
+    }
 }
 
 /// A rectangle with round corners, given clockwise from the top right.

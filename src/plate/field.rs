@@ -4,22 +4,12 @@ use std::f64::consts::PI;
 
 use crate::layout::Plate;
 
-use super::{ClearZone, Outline, ZoneShape, outline};
-
-/// Lengths closer than this count as equal, mm.
-const EQUAL: f64 = 1e-9;
+use super::piece::EQUAL;
+use super::stretch::{Interval, take_out};
+use super::{ClearZone, Outline, ZoneShape, lettering_edge};
 
 /// Steps of the quadrature between two breaks of the field's width.
 const AREA_STEPS: u32 = 128;
-
-/// A free stretch across the field, mm.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Interval {
-    /// Left end.
-    pub left: f64,
-    /// Right end.
-    pub right: f64,
-}
 
 /// The plate inside bevel, margin, border and clear zones.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,17 +23,19 @@ pub struct Field {
 }
 
 /// The field of a plate: its outline less bevel and margin, out of which the
-/// zones are taken. Zones that do not reach into the inset outline are dropped.
+/// zones are taken. Zones that do not reach into the inset outline are dropped. On an
+/// ansate plate lettering keeps to the tablet unless the layout lets it into the
+/// handles (see [`lettering_edge`]).
 ///
 /// The border's straight run takes nothing away: lettering keeps the margin, and
 /// a border that reaches in past the margin is for the checks to tell. Where it
 /// turns in round holes, its own zones ([`super::border_zones`]) say so.
 #[must_use]
 pub fn field(plate: &Plate, zones: &[ClearZone]) -> Field {
-    let outline = outline(plate).inset(plate.bevel + plate.margin);
+    let outline = lettering_edge(plate).inset(plate.bevel + plate.margin);
     let zones = zones
         .iter()
-        .filter(|zone| outline.is_some_and(|outline| reaches(&outline, zone)))
+        .filter(|zone| outline.as_ref().is_some_and(|outline| reaches(outline, zone)))
         .copied()
         .collect();
     Field { outline, zones, axis_x: plate.width / 2.0 }
@@ -53,16 +45,7 @@ pub fn field(plate: &Plate, zones: &[ClearZone]) -> Field {
 fn reaches(outline: &Outline, zone: &ClearZone) -> bool {
     match zone.shape {
         ZoneShape::Disc { x, y, radius } => radius > 0.0 && outline.depth_of(x, y) + radius > EQUAL,
-        ZoneShape::Box { x0, y0, x1, y1 } => {
-            let (top, bottom) = outline.extent();
-            let (top, bottom) = (top.max(y0), bottom.min(y1));
-            // The outline is symmetric and convex: where the box comes nearest to
-            // the middle line, the chord is widest to both sides.
-            let widest = outline.centre().1.clamp(top.min(bottom), bottom.max(top));
-            top < bottom
-                && x0 < x1
-                && outline.chord(widest).is_some_and(|(left, right)| left < x1 && x0 < right)
-        }
+        ZoneShape::Box { x0, y0, x1, y1 } => outline.meets_box([x0, y0, x1, y1]),
     }
 }
 
@@ -70,20 +53,20 @@ impl Field {
     /// Left, top, right, bottom if the field is a plain rectangle without zones.
     #[must_use]
     pub fn rectangle(&self) -> Option<[f64; 4]> {
-        let outline = self.outline.filter(Outline::is_rectangle)?;
+        let outline = self.outline.as_ref().filter(|outline| outline.is_rectangle())?;
         self.zones.is_empty().then(|| outline.bounds())
     }
 
     /// Left, top, right, bottom of the inset outline's bounding box; `None` if empty.
     #[must_use]
     pub fn bounds(&self) -> Option<[f64; 4]> {
-        self.outline.map(|outline| outline.bounds())
+        self.outline.as_ref().map(Outline::bounds)
     }
 
-    /// Whether the field is convex (no zone reaches into it).
+    /// Whether the field is convex: its outline is, and no zone reaches into it.
     #[must_use]
     pub fn convex(&self) -> bool {
-        self.zones.is_empty()
+        self.zones.is_empty() && self.outline.as_ref().is_none_or(Outline::convex)
     }
 
     /// Free stretches common to every height from `top` to `bottom`, left to
@@ -92,47 +75,37 @@ impl Field {
     /// upside down, or is not a number.
     #[must_use]
     pub fn intervals(&self, top: f64, bottom: f64) -> Vec<Interval> {
-        let Some(whole) = self.common_chord(top, bottom) else { return Vec::new() };
-        let mut blocked: Vec<Interval> =
-            self.zones.iter().filter_map(|zone| shadow(&zone.shape, top, bottom)).collect();
-        blocked.sort_by(|a, b| a.left.total_cmp(&b.left));
-        let mut free = Vec::with_capacity(blocked.len() + 1);
-        let mut left = whole.left;
-        for shade in blocked {
-            free.push(Interval { left, right: shade.left.min(whole.right) });
-            left = left.max(shade.right);
-        }
-        free.push(Interval { left, right: whole.right });
-        free.retain(|interval| interval.right > interval.left);
+        let mut free = Vec::with_capacity(self.zones.len() + 1);
+        self.intervals_into(top, bottom, &mut free);
         free
     }
 
-    /// The chord of the outline common to a band. The left ends of a convex
-    /// outline's chords bulge one way and the right ends the other, so the two
-    /// outer chords of the band decide.
-    fn common_chord(&self, top: f64, bottom: f64) -> Option<Interval> {
-        let outline = self.outline?;
-        let (first, last) = outline.extent();
-        if !(top >= first - EQUAL && bottom <= last + EQUAL && top <= bottom) {
-            return None;
+    /// As [`Self::intervals`], into a list that is emptied first: for a search that
+    /// asks millions of times and keeps its list.
+    pub fn intervals_into(&self, top: f64, bottom: f64, free: &mut Vec<Interval>) {
+        free.clear();
+        let Some(outline) = &self.outline else { return };
+        outline.stretches(top, bottom, free);
+        for zone in &self.zones {
+            if let Some(shade) = shadow(&zone.shape, top, bottom) {
+                take_out(free, shade);
+            }
         }
-        let (upper, lower) =
-            (outline.chord(top.clamp(first, last))?, outline.chord(bottom.clamp(first, last))?);
-        Some(Interval { left: upper.0.max(lower.0), right: upper.1.min(lower.1) })
+        free.retain(|interval| interval.right > interval.left);
     }
 
-    /// y of the field's centre of area, mm: exact without zones (the middle of the
-    /// plate), else by quadrature to 0.001 mm; the middle of the plate where
-    /// nothing is left, and 0 where there is no outline either.
+    /// y of the field's centre of area, mm: by closed formulas without zones, else by
+    /// quadrature to 0.001 mm; that of the outline where zones leave nothing, and 0
+    /// where there is no outline either.
     #[must_use]
     pub fn centre_y(&self) -> f64 {
-        let Some(outline) = self.outline else { return 0.0 };
-        let middle = outline.centre().1;
+        let Some(outline) = &self.outline else { return 0.0 };
+        let middle = outline.centre_y();
         if self.zones.is_empty() {
             return middle;
         }
         let (first, last) = outline.extent();
-        let mut breaks = vec![first, middle, last];
+        let mut breaks = outline.breaks();
         for zone in &self.zones {
             match zone.shape {
                 ZoneShape::Disc { y, radius, .. } => breaks.extend([y - radius, y, y + radius]),
@@ -158,10 +131,12 @@ impl Field {
         let (middle, half) = (f64::midpoint(from, to), (to - from) / 2.0);
         let step = PI / f64::from(AREA_STEPS);
         let (mut area, mut moment) = (0.0, 0.0);
+        let mut found = Vec::new();
         for index in 1..AREA_STEPS {
             let (sin, cos) = libm::sincos(step * f64::from(index));
             let y = middle - half * cos;
-            let free: f64 = self.intervals(y, y).iter().map(|free| free.right - free.left).sum();
+            self.intervals_into(y, y, &mut found);
+            let free: f64 = found.iter().map(|free| free.right - free.left).sum();
             let weight = if index % 2 == 1 { 4.0 } else { 2.0 } * half * sin * step / 3.0;
             area += free * weight;
             moment += free * y * weight;

@@ -8,14 +8,20 @@
 mod border;
 mod curves;
 mod cut;
+mod edge;
 mod field;
+mod inset;
 mod materials;
 mod outline;
 mod oval;
+mod piece;
+mod region;
+mod stretch;
 mod zone;
 
 pub use border::{border_inner_edge, border_inset_needed, border_paths, border_zones};
-pub use field::{Field, Interval, field};
+pub use field::{Field, field};
 pub use materials::{FillLook, Look, MaterialRow, fill_row, look, material_row};
-pub use outline::{Outline, outline};
+pub use outline::{Outline, border_edge, lettering_edge, outline};
+pub use stretch::Interval;
 pub use zone::{ClearZone, ZoneKind, ZoneShape};

@@ -19,7 +19,7 @@ const HAIR: f64 = 1e-15;
 const AREA_STEPS: u32 = 2048;
 
 /// The inner parallel curve of an ellipse.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Parallel {
     /// Longer half axis of the ellipse, mm.
     major: f64,
@@ -27,22 +27,23 @@ pub(super) struct Parallel {
     minor: f64,
     /// Distance inside, mm; below the shorter half axis.
     inset: f64,
-    /// Parameter of the ellipse at which the curve begins on the long axis.
+    /// Parameter of the ellipse at which the curve begins on the long axis, with its sine.
     start: f64,
+    first_sine: f64,
 }
 
 impl Parallel {
     /// The curve `inset` mm inside the ellipse with half axes `major >= minor`.
     pub(super) fn new(major: f64, minor: f64, inset: f64) -> Self {
-        let start = if inset * major <= minor * minor {
+        let first_sine = if inset * major <= minor * minor {
             0.0
         } else {
             // v = 0 away from the vertex: b·w = a·d, with w² = b² + (a² − b²)·sin²t.
             let w = inset * major / minor;
             let square = (w * w - minor * minor) / (major * major - minor * minor);
-            libm::asin(square.clamp(0.0, 1.0).sqrt())
+            square.clamp(0.0, 1.0).sqrt()
         };
-        Self { major, minor, inset, start }
+        Self { major, minor, inset, start: libm::asin(first_sine), first_sine }
     }
 
     /// Parameter at the long axis; above 0 where the curve has a tip.
@@ -86,8 +87,9 @@ impl Parallel {
         if self.inset <= 0.0 {
             return Some(across(self.major, self.minor, v));
         }
-        let t = self.parameter(|t| (self.at(t).1 - v, self.tangent(t).1));
-        Some(self.at(t).0.max(0.0))
+        let (sine, w) = self.root((self.minor, self.major), (self.first_sine, 1.0), v);
+        let cosine = ((1.0 - sine) * (1.0 + sine)).max(0.0).sqrt();
+        Some((cosine * (self.major - self.inset * self.minor / w)).max(0.0))
     }
 
     /// `v >= 0` of the curve at `u >= 0`; `None` beyond it.
@@ -98,33 +100,45 @@ impl Parallel {
         if self.inset <= 0.0 {
             return Some(across(self.minor, self.major, u));
         }
-        let t = self.parameter(|t| (u - self.at(t).0, -self.tangent(t).0));
-        Some(self.at(t).1.max(0.0))
+        let last = ((1.0 - self.first_sine) * (1.0 + self.first_sine)).sqrt();
+        let (cosine, w) = self.root((self.major, self.minor), (0.0, last), u);
+        let sine = ((1.0 - cosine) * (1.0 + cosine)).max(0.0).sqrt();
+        Some((sine * (self.minor - self.inset * self.major / w)).max(0.0))
     }
 
-    /// The parameter at which a rising function, given with its slope, is 0. From
-    /// the tip on, the curve has no cusp, so `u` falls and `v` rises all the way:
-    /// Newton's steps, and halving where one leaves the bracket.
-    fn parameter(&self, rising: impl Fn(f64) -> (f64, f64)) -> f64 {
-        let (mut low, mut high) = (self.start, FRAC_PI_2);
-        let mut t = f64::midpoint(low, high);
+    /// The sine (or cosine) x of the parameter at which `x·(p − d·q/w)` comes to
+    /// `wanted`, with `w² = p² + (q² − p²)·x²`, which is returned too. From the tip
+    /// on the curve has no cusp, so that rises all the way, with the slope
+    /// `p − d·q·p²/w³`: Newton's steps from where a straight rise would have it, and
+    /// halving where one leaves the bracket. No sine is taken on the way.
+    fn root(&self, (p, q): (f64, f64), (mut low, mut high): (f64, f64), wanted: f64) -> (f64, f64) {
+        let (square, more, pull) = (p * p, (q - p) * (q + p), self.inset * q);
+        let at = |x: f64| {
+            let w = (square + more * x * x).sqrt();
+            (x * (p - pull / w) - wanted, p - pull * square / (w * w * w), w)
+        };
+        let whole = high * (p - pull / (square + more * high * high).sqrt());
+        let mut x = (high * (wanted / whole)).clamp(low, high);
+        if x.is_nan() {
+            x = f64::midpoint(low, high);
+        }
         for _ in 0..HALVINGS {
-            let (value, slope) = rising(t);
+            let (value, slope, _) = at(x);
             if value < 0.0 {
-                low = t;
+                low = x;
             } else {
-                high = t;
+                high = x;
             }
-            let newton = t - value / slope;
+            let newton = x - value / slope;
             // Not a number, at slope 0, is not inside either.
             let next =
-                if newton > low && newton < high { newton } else { f64::midpoint(low, high) };
-            if (next - t).abs() <= f64::EPSILON * t {
+                if newton >= low && newton <= high { newton } else { f64::midpoint(low, high) };
+            if (next - x).abs() <= f64::EPSILON * x {
                 break;
             }
-            t = next;
+            x = next;
         }
-        t
+        (x, at(x).2)
     }
 
     /// Signed distance to the curve, positive inside.
@@ -136,7 +150,7 @@ impl Parallel {
         let depth = if inside { gap } else { -gap } - self.inset;
         // A point outside whose normal of the ellipse was cut away with the
         // swallow-tail is nearest to the tip.
-        if depth < 0.0 && self.start > 0.0 && foot_v < self.minor * libm::sin(self.start) {
+        if depth < 0.0 && self.start > 0.0 && foot_v < self.minor * self.first_sine {
             return -libm::hypot(u - self.reach(), v);
         }
         depth

@@ -25,6 +25,8 @@ enum Growth {
 pub(super) fn larger(job: &Job) -> Vec<Remedy> {
     let ways: &[Growth] = match job.layout.plate.shape {
         Shape::Circle => &[Growth::Both],
+        // Its size is where its points are.
+        Shape::Points(_) => &[],
         _ => &[Growth::Both, Growth::Width, Growth::Height],
     };
     ways.iter().filter_map(|way| smallest(job, *way)).collect()

@@ -144,14 +144,14 @@ fn surface(job: &Job, look: &Look) -> Group {
         stroke: Some(rim),
     };
     let mut items: Vec<Item> = vec![body.into()];
-    if let Some(inner) = inner {
+    if let Some(inner) = &inner {
         let mut seam = line_of(EDGE);
         seam.colour = shaded(tone(look), 0.5);
         let fill = Some(sheen(look, plate.width, plate.height, false));
         items.push(Path { path: inner.path(), fill, stroke: Some(seam) }.into());
     }
     if job.layout.engraving.cut == Cut::Raised {
-        let ground = inner.unwrap_or(edge);
+        let ground = inner.as_ref().unwrap_or(&edge);
         items.push(Path::filled(ground.path(), cut_colour(job, look)).into());
     }
     Group::new("outline", "Edge and surface of the plate", items)

@@ -11,7 +11,9 @@ mod line;
 mod mount;
 mod notes;
 mod plate;
+mod polygon;
 mod proof;
+mod shape;
 mod syntax;
 mod table;
 mod value;
@@ -131,7 +133,7 @@ fn whole(
     }
     let lines = lines(&mut root, notes, &mut letterings, fit);
     let mount = match root.table(notes, "mount") {
-        Some(table) => mount::mount(table, notes),
+        Some(table) => mount::mount(table, notes, plate.as_ref().map(|plate| &plate.shape)),
         None => Some(Mount { fixing: None, holes: HolesAsked::None, inset: mount::INSET }),
     };
     let face = root.table(notes, "face").and_then(|table| face::face(table, notes));

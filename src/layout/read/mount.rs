@@ -3,11 +3,12 @@
 use serde_json::json;
 use toml::de::DeValue;
 
+use super::polygon::point;
 use super::value::Entry;
 use super::{Notes, Table, Within};
 use crate::layout::diagnostic::quoted;
 use crate::layout::schema::{self, Schema};
-use crate::layout::{FixingAsked, Head, HolesAsked, Mount, Named};
+use crate::layout::{FixingAsked, Head, HolesAsked, Mount, Named, Shape};
 
 /// From the plate's edges to the hole centres where nothing is said, mm. Common
 /// practice, no source.
@@ -29,6 +30,8 @@ const MOST_HOLES: usize = 100;
 
 const HOLES_EXAMPLE: &str = "holes = \"four corners\", \"two sides\", \"top and bottom\" or { \
                              points = [[\"8 mm\", \"8 mm\"]] }";
+/// For plates whose corners and sides are where their points are.
+const POINTS_EXAMPLE: &str = "holes = { points = [[\"8 mm\", \"8 mm\"]] }";
 
 /// Kinds of fixing; each has keys of its own.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -50,6 +53,7 @@ enum Set {
     FourCorners,
     TwoSides,
     TopAndBottom,
+    InTheHandles,
 }
 
 impl Named for Set {
@@ -58,6 +62,7 @@ impl Named for Set {
         ("four corners", Self::FourCorners),
         ("two sides", Self::TwoSides),
         ("top and bottom", Self::TopAndBottom),
+        ("in the handles", Self::InTheHandles),
     ];
 }
 
@@ -71,6 +76,10 @@ pub(super) fn keys() -> Schema {
     let holes =
         json!({ "required": ["holes"], "not": { "properties": { "holes": { "const": "none" } } } });
     let no_holes = json!({ "not": holes });
+    // Where `holes` is left out the plate's shape may bring them.
+    let none_said =
+        json!({ "required": ["holes"], "properties": { "holes": { "const": "none" } } });
+    let no_fixing = json!({ "not": { "required": ["fixing"] } });
     let by_points =
         json!({ "required": ["holes"], "properties": { "holes": { "type": "object" } } });
     schema::table(
@@ -80,15 +89,18 @@ pub(super) fn keys() -> Schema {
             ("holes", hole_keys()),
             (
                 "inset",
-                schema::length("From the plate's edges to the hole centres.", INSETS)
-                    .usual_mm(INSET),
+                schema::length(
+                    "From the plate's edges to the hole centres; where it is left out 8 mm, in \
+                     handles the middle.",
+                    INSETS,
+                ),
             ),
         ],
     )
-    .also(json!({ "if": kind(&through), "then": holes }))
+    .also(json!({ "if": kind(&through), "then": { "not": none_said } }))
     .also(json!({ "if": kind(&["tape"]), "then": no_holes }))
-    .also(json!({ "if": { "not": { "required": ["fixing"] } }, "then": no_holes }))
-    .also(json!({ "if": { "anyOf": [no_holes, by_points] },
+    .also(json!({ "if": no_fixing, "then": no_holes }))
+    .also(json!({ "if": { "anyOf": [none_said, by_points, no_fixing, kind(&["tape"])] },
         "then": { "properties": { "inset": false } } }))
 }
 
@@ -127,23 +139,36 @@ fn hole_keys() -> Schema {
     let points = schema::list("A hole at each of these points.", 1, MOST_HOLES, point);
     let example = json!([["8 mm", "8 mm"], ["112 mm", "8 mm"]]);
     schema::one_of(
-        "Where the holes are.",
+        "Where the holes are; where it is left out none, but in the handles of an ansate plate \
+         that is screwed or pinned.",
         [
             schema::word::<Set>("A set of holes, inset alike from the edges."),
             schema::table("Holes at points.", [("points", points.needed().example(example))]),
         ],
     )
-    .usual("none")
 }
 
-pub(super) fn mount(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Mount> {
+/// The mount; `shape` is the plate's, where it could be read.
+pub(super) fn mount(
+    mut table: Table<'_>,
+    notes: &mut Notes<'_>,
+    shape: Option<&Shape>,
+) -> Option<Mount> {
     let fixing_entry = table.take(notes, "fixing");
     let fixing = fixing_entry.as_ref().map(|entry| fixing(entry, notes));
     let holes_entry = table.take(notes, "holes");
-    let holes = holes_entry.as_ref().map(|entry| holes(entry, notes));
+    let mut holes = holes_entry.as_ref().map(|entry| holes(entry, notes));
     let inset_entry = table.take(notes, "inset");
     let inset = inset_entry.as_ref().map(|entry| notes.length(entry, INSETS));
 
+    let through =
+        matches!(fixing, Some(Some(FixingAsked::WoodScrew { .. } | FixingAsked::Pin { .. })));
+    if holes.is_none() && through && matches!(shape, Some(Shape::Ansate(_))) {
+        holes = Some(Some(HolesAsked::InTheHandles(None)));
+    }
+    if let (Some(Some(asked)), Some(at), Some(shape)) = (&holes, &holes_entry, shape) {
+        suited(asked, shape, at, notes);
+    }
     let place = table.span.clone();
     match (&fixing, &holes, &holes_entry) {
         (Some(Some(FixingAsked::Tape)), Some(Some(holes)), Some(at))
@@ -152,15 +177,20 @@ pub(super) fn mount(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Mount
             let message = "tape needs no holes, and holes are asked for";
             notes.wrong(&at.span, message, "leave `holes` out, or name a screw or pin");
         }
-        (Some(Some(FixingAsked::WoodScrew { .. } | FixingAsked::Pin { .. })), given, at) => {
+        (Some(Some(_)), given, at) if through => {
+            let example = match shape {
+                Some(Shape::Points(_)) => POINTS_EXAMPLE,
+                _ => HOLES_EXAMPLE,
+            };
             match (given, at) {
-                (None, _) => {
+                // A shape that is itself a mistake may bring its own holes.
+                (None, _) if shape.is_some() => {
                     let message = "the fixing goes through holes, and none are asked for";
-                    notes.missing("mount.holes", &place, message, format!("write {HOLES_EXAMPLE}"));
+                    notes.missing("mount.holes", &place, message, format!("write {example}"));
                 }
                 (Some(Some(HolesAsked::None)), Some(at)) => {
                     let message = "the fixing goes through holes, and there are to be none";
-                    notes.wrong(&at.span, message, format!("write {HOLES_EXAMPLE}"));
+                    notes.wrong(&at.span, message, format!("write {example}"));
                 }
                 _ => {}
             }
@@ -179,6 +209,7 @@ pub(super) fn mount(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Mount
     if let Some(at) = &inset_entry {
         let why = match &holes {
             Some(Some(HolesAsked::Points(_))) => Some("the points say where the holes are"),
+            None if shape.is_none() => None,
             None | Some(Some(HolesAsked::None)) => Some("there are no holes to set in"),
             _ => None,
         };
@@ -187,11 +218,27 @@ pub(super) fn mount(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Mount
         }
     }
     table.finish(notes);
-    Some(Mount {
-        fixing: fixing.unwrap_or(None),
-        holes: holes.unwrap_or(Some(HolesAsked::None))?,
-        inset: inset.unwrap_or(Some(INSET))?,
-    })
+    let (holes, inset) = (
+        holes.unwrap_or(Some(HolesAsked::None))?,
+        inset.map_or(Some(None), |given| given.map(Some))?,
+    );
+    let holes = match holes {
+        HolesAsked::InTheHandles(_) => HolesAsked::InTheHandles(inset),
+        other => other,
+    };
+    Some(Mount { fixing: fixing.unwrap_or(None), holes, inset: inset.unwrap_or(INSET) })
+}
+
+/// Tells a set of holes that the plate's shape has no place for.
+fn suited(holes: &HolesAsked, shape: &Shape, at: &Entry<'_>, notes: &mut Notes<'_>) {
+    let by_word = !matches!(holes, HolesAsked::None | HolesAsked::Points(_));
+    if matches!(shape, Shape::Points(_)) && by_word {
+        let message = "a plate by points has its holes by points too";
+        notes.wrong(&at.span, message, format!("write {POINTS_EXAMPLE}"));
+    } else if matches!(holes, HolesAsked::InTheHandles(_)) && !matches!(shape, Shape::Ansate(_)) {
+        let message = "only an ansate plate has handles";
+        notes.wrong(&at.span, message, "write shape = \"ansate\" in [plate], or name other holes");
+    }
 }
 
 fn fixing(entry: &Entry<'_>, notes: &mut Notes<'_>) -> Option<FixingAsked> {
@@ -247,6 +294,7 @@ fn holes(entry: &Entry<'_>, notes: &mut Notes<'_>) -> Option<HolesAsked> {
             Set::FourCorners => HolesAsked::FourCorners,
             Set::TwoSides => HolesAsked::TwoSides,
             Set::TopAndBottom => HolesAsked::TopAndBottom,
+            Set::InTheHandles => HolesAsked::InTheHandles(None),
         });
     }
     let mut table = notes.table(entry)?;
@@ -260,23 +308,6 @@ fn holes(entry: &Entry<'_>, notes: &mut Notes<'_>) -> Option<HolesAsked> {
         notes.wrong(&points.span, message, format!("give 1 to {MOST_HOLES} points"));
         return None;
     }
-    let read: Vec<_> = items.iter().map(|item| point(item, notes)).collect();
+    let read: Vec<_> = items.iter().map(|item| point(item, notes, POINT)).collect();
     read.into_iter().collect::<Option<Vec<_>>>().map(HolesAsked::Points)
-}
-
-/// A point of the plate, mm from its top left corner.
-fn point(item: &Entry<'_>, notes: &mut Notes<'_>) -> Option<(f64, f64)> {
-    notes.keys.insert(item.path.clone(), item.span.clone());
-    let example = "each point as [\"8 mm\", \"8 mm\"]: from the left, from the top";
-    match notes.list(item, example)?.as_slice() {
-        [x, y] => {
-            let (x, y) = (notes.length(x, POINT), notes.length(y, POINT));
-            Some((x?, y?))
-        }
-        _ => {
-            let message = format!("`{}` is not two lengths", item.path);
-            notes.wrong(&item.span, message, format!("write {example}"));
-            None
-        }
-    }
 }

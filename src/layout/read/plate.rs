@@ -2,14 +2,15 @@
 
 use serde_json::json;
 
+use super::shape;
 use super::value::Entry;
 use super::{Notes, Table, Within};
 use crate::layout::schema::{self, Schema};
-use crate::layout::{AtHoles, Border, Finish, Material, Named, Plate, Shape};
+use crate::layout::{AtHoles, Border, Finish, Material, Plate, Shape};
 
 /// Sides of a plate, mm: below, no line of lettering fits; above, it is a sign and is
 /// made and fixed by other rules. Common practice, no source.
-const SIDE: Within = Within::new(5.0, 2000.0);
+pub(super) const SIDE: Within = Within::new(5.0, 2000.0);
 
 /// Thickness of a plate, mm: foil to the heaviest cast tablet. Common practice, no source.
 const THICKNESS: Within = Within::new(0.1, 25.0);
@@ -19,9 +20,6 @@ const USUAL_THICKNESS: f64 = 1.0;
 
 /// Distances inside the plate, mm; whether they leave room is found by the fit.
 const INSIDE: Within = Within::new(0.0, 1000.0);
-
-/// Least corner radius, mm: below, the corner is square.
-const LEAST_CORNER: f64 = 0.1;
 
 /// Width of a border line, mm. Common practice, no source.
 const WEIGHT: Within = Within::new(0.05, 5.0);
@@ -36,53 +34,25 @@ const LEAST_MARGIN: f64 = 3.0;
 /// Most plates of one proof.
 const MOST_PLATES: u32 = 10_000;
 
-/// Words for a shape; its corner is a key of its own.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Outline {
-    Rectangle,
-    Rounded,
-    Oval,
-    Circle,
-}
-
-impl Named for Outline {
-    const ALL: &'static [(&'static str, Self)] = &[
-        ("rectangle", Self::Rectangle),
-        ("rounded", Self::Rounded),
-        ("oval", Self::Oval),
-        ("circle", Self::Circle),
-    ];
-}
-
 /// What editors and other programs are told of it.
 pub(super) fn keys() -> Schema {
     let margin = "From the bevel's inner edge to the nearest ink; where it is left out a \
                   twentieth of the short side, at least 3 mm.";
-    let corner = Within::new(LEAST_CORNER, SIDE.most / 2.0);
-    schema::table(
-        "The metal.",
-        [
-            ("size", schema::size("Width x height.", SIDE).needed().example("120 x 80 mm")),
-            ("shape", schema::word::<Outline>("The outline.").usual("rectangle")),
-            ("corner", schema::length("Radius of a rounded plate's corners.", corner)),
-            ("thickness", schema::length("Thickness.", THICKNESS).usual_mm(USUAL_THICKNESS)),
-            ("material", schema::word::<Material>("What it is made of.").needed()),
-            ("finish", schema::word::<Finish>("Its surface.").usual("polished")),
-            (
-                "bevel",
-                schema::length("Width of the bevel, less than half the short side.", INSIDE)
-                    .usual_mm(0.0),
-            ),
-            ("margin", schema::length(margin, INSIDE)),
-            ("border", border_keys()),
-            ("quantity", schema::whole("How many are made.", 1, MOST_PLATES).usual(1)),
-        ],
-    )
-    .also(json!({
-        "if": { "required": ["shape"], "properties": { "shape": { "const": "rounded" } } },
-        "then": { "required": ["corner"] },
-        "else": { "properties": { "corner": false } },
-    }))
+    let mut keys = shape::keys();
+    keys.extend([
+        ("thickness", schema::length("Thickness.", THICKNESS).usual_mm(USUAL_THICKNESS)),
+        ("material", schema::word::<Material>("What it is made of.").needed()),
+        ("finish", schema::word::<Finish>("Its surface.").usual("polished")),
+        (
+            "bevel",
+            schema::length("Width of the bevel, less than half the short side.", INSIDE)
+                .usual_mm(0.0),
+        ),
+        ("margin", schema::length(margin, INSIDE)),
+        ("border", border_keys()),
+        ("quantity", schema::whole("How many are made.", 1, MOST_PLATES).usual(1)),
+    ]);
+    shape::conditions().into_iter().fold(schema::table("The metal.", keys), Schema::also)
 }
 
 fn border_keys() -> Schema {
@@ -99,8 +69,10 @@ fn border_keys() -> Schema {
             ("gap", schema::length(gap, INSIDE)),
             (
                 "at_holes",
-                schema::word::<AtHoles>("What it does where a hole is in its way.")
-                    .usual("stop short"),
+                schema::word::<AtHoles>(
+                    "What it does where a hole is in its way; where it is left out stop short, on \
+                     an ansate plate holes outside.",
+                ),
             ),
         ],
     )
@@ -109,10 +81,8 @@ fn border_keys() -> Schema {
 }
 
 pub(super) fn plate(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Plate> {
-    let size = table.need(notes, "size", "size = \"120 x 80 mm\"");
-    let size = size.and_then(|entry| Some((notes.size(&entry, SIDE)?, entry)));
-    let sides = size.as_ref().map(|(sides, _)| *sides);
-    let shape = shape(&mut table, notes, size.as_ref());
+    let (size, shape) = shape::shape(&mut table, notes);
+    let sides = size.map(|(sides, _)| sides);
     let thickness = table.length(notes, "thickness", THICKNESS).unwrap_or(USUAL_THICKNESS);
     let material = table
         .need(notes, "material", "material = \"brass\", or what else the plate is of")
@@ -121,7 +91,12 @@ pub(super) fn plate(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Plate
     let bevel = table.take(notes, "bevel");
     let bevel = bevel.and_then(|entry| bevel_width(&entry, notes, sides)).unwrap_or(0.0);
     let margin = table.length(notes, "margin", INSIDE);
-    let border = table.table(notes, "border").and_then(|table| border(table, notes));
+    // The handles of an ansate plate are for the fixings: its border is round the tablet.
+    let usual = match shape {
+        Some(Shape::Ansate(_)) => AtHoles::HolesOutside,
+        _ => AtHoles::StopShort,
+    };
+    let border = table.table(notes, "border").and_then(|table| border(table, notes, usual));
     let quantity = table.whole(notes, "quantity", 1, MOST_PLATES).unwrap_or(1);
     table.finish(notes);
 
@@ -148,54 +123,6 @@ fn usual_margin(short: f64) -> f64 {
     ((short / 10.0).ceil() / 2.0).max(LEAST_MARGIN)
 }
 
-fn shape(
-    table: &mut Table<'_>,
-    notes: &mut Notes<'_>,
-    size: Option<&((f64, f64), Entry<'_>)>,
-) -> Option<Shape> {
-    let outline = match table.take(notes, "shape") {
-        Some(entry) => notes.word(&entry)?,
-        None if table.has("corner") => {
-            let corner = table.take(notes, "corner")?;
-            notes.wrong(
-                &corner.span,
-                "`corner` is for rounded plates, and none is asked for",
-                "write shape = \"rounded\", or leave `corner` out",
-            );
-            return None;
-        }
-        None => Outline::Rectangle,
-    };
-    if outline == Outline::Rounded {
-        let corner = table.need(notes, "corner", "corner = \"5 mm\", the radius of its corners")?;
-        let most = size.map_or(SIDE.most, |((width, height), _)| width.min(*height) / 2.0);
-        return notes
-            .length(&corner, Within::new(LEAST_CORNER, most))
-            .map(|corner| Shape::Rounded { corner });
-    }
-    table.contradiction(
-        notes,
-        "shape",
-        "corner",
-        "only a rounded plate has a corner radius: write shape = \"rounded\", or leave it out",
-    );
-    // Asked, so that it is not called unknown as well.
-    let _ = table.take(notes, "corner");
-    match outline {
-        Outline::Oval => Some(Shape::Oval),
-        Outline::Circle => {
-            if let Some(((width, height), entry)) = size
-                && (width - height).abs() > 1e-9
-            {
-                let message = "a circle is as wide as it is high, and this size is not";
-                notes.wrong(&entry.span, message, "make both alike, or write shape = \"oval\"");
-            }
-            Some(Shape::Circle)
-        }
-        Outline::Rectangle | Outline::Rounded => Some(Shape::Rectangle),
-    }
-}
-
 /// The bevel must leave some land between its inner edges.
 fn bevel_width(entry: &Entry<'_>, notes: &mut Notes<'_>, sides: Option<(f64, f64)>) -> Option<f64> {
     let bevel = notes.length(entry, INSIDE)?;
@@ -209,7 +136,7 @@ fn bevel_width(entry: &Entry<'_>, notes: &mut Notes<'_>, sides: Option<(f64, f64
     Some(bevel)
 }
 
-fn border(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Border> {
+fn border(mut table: Table<'_>, notes: &mut Notes<'_>, usual: AtHoles) -> Option<Border> {
     let inset = table.need(notes, "inset", "inset = \"3 mm\", from the edge to its middle");
     let inset = inset.and_then(|entry| Some((notes.length(&entry, INSIDE)?, entry)));
     let lines = table.take(notes, "lines");
@@ -217,7 +144,7 @@ fn border(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Border> {
     let weight = table.length(notes, "weight", WEIGHT).unwrap_or(USUAL_WEIGHT);
     let gap = table.take(notes, "gap");
     let gap_given = gap.and_then(|entry| Some((notes.length(&entry, INSIDE)?, entry)));
-    let at_holes = table.word(notes, "at_holes").unwrap_or(AtHoles::StopShort);
+    let at_holes = table.word(notes, "at_holes").unwrap_or(usual);
     table.finish(notes);
 
     let mut gap = USUAL_GAP.max(2.0 * weight);

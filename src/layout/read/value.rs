@@ -45,7 +45,7 @@ impl Within {
         Self { least, most }
     }
 
-    fn holds(self, value: f64) -> bool {
+    pub(super) fn holds(self, value: f64) -> bool {
         value >= self.least && value <= self.most
     }
 
