@@ -12,10 +12,6 @@ use super::region::inside;
 /// distances on plates of metres, far below anything that is seen.
 const KEPT: f64 = 1e-10;
 
-/// Turns smaller than this are none (radians): the shift that it makes is then
-/// beyond the last digit.
-const STRAIGHT_ON: f64 = 1e-4;
-
 /// Parts shorter than this are left out, mm.
 const CRUMB: f64 = 1e-8;
 
@@ -45,6 +41,9 @@ pub(super) fn rounds(edge: &[Piece], depth: f64) -> Vec<Vec<Piece>> {
 
 /// All pieces moved in, with an arc round each corner that points into the plate.
 fn raw(edge: &[Piece], depth: f64) -> Vec<Piece> {
+    // A turn so slight that a mitre stands off the arc, or a piece too long comes
+    // nearer, by less than is told from nothing.
+    let slight = (8.0 * KEPT / depth).sqrt();
     let mut raw: Vec<Piece> = Vec::new();
     let mut first_at: Option<At> = None;
     let nexts = edge.iter().cycle().skip(1);
@@ -58,15 +57,16 @@ fn raw(edge: &[Piece], depth: f64) -> Vec<Piece> {
         });
         let (out, on) = ((-end.1, end.0), (-start.1, start.0));
         let corner = piece.b;
-        if turn.abs() < STRAIGHT_ON && dot(end, start) > 0.0 {
-            // Straight on: both end in one point.
-            let middle = ((out.0 + on.0) / 2.0, (out.1 + on.1) / 2.0);
-            let at = moved(corner, middle, depth);
+        let straight_on = turn.abs() < slight && dot(end, start) > 0.0;
+        if straight_on {
+            // Straight on: both end where they meet.
+            let both = (out.0 + on.0, out.1 + on.1);
+            let at = moved(corner, both, depth / (1.0 + dot(out, on)));
             moved_in = moved_in.map(|moved_in| moved_in.between(moved_in.a, at));
             first_at = Some(at);
         }
         raw.extend(moved_in);
-        if turn <= -STRAIGHT_ON {
+        if turn < 0.0 && !straight_on {
             raw.extend(arc(corner, depth, (out, on), -1.0));
         }
     }

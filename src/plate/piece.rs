@@ -190,13 +190,13 @@ impl Piece {
     /// reaches as far at a height nearer to it.
     fn end(&self, sense: f64, depth: f64, (top, bottom): (f64, f64)) -> f64 {
         let (a, b) = (sense * self.a.0, sense * self.b.0);
-        let (low, high) = self.heights();
+        let low = self.heights().0;
         let y = if a > b {
             self.a.1.clamp(top, bottom)
         } else if b > a {
             self.b.1.clamp(top, bottom)
         } else {
-            low.max(top).min(bottom.max(low)).min(high.max(top))
+            low.max(top).min(bottom)
         };
         let disc = |x: f64, at: f64| {
             let off = (y - at).abs();

@@ -12,7 +12,7 @@ use brute::Numbers;
 
 /// A field without margin, its axis in the middle.
 fn field(width: f64, height: f64, shape: Shape) -> Field {
-    let outline = Outline { width, height, shape, inset: 0.0 };
+    let outline = Outline::new(width, height, &shape);
     Field { outline: Some(outline), zones: Vec::new(), axis_x: width / 2.0 }
 }
 

@@ -157,7 +157,7 @@ fn corner_holes_of_an_oval_are_as_far_from_its_edge_as_asked() {
         }
         // Mirrored, not computed again.
         let (x, y) = places[0];
-        let (right, bottom) = (edge.width - x, edge.height - y);
+        let (right, bottom) = (layout.plate.width - x, layout.plate.height - y);
         assert_eq!(places, [(x, y), (right, y), (x, bottom), (right, bottom)]);
         assert!(places[0].0 < places[1].0 && places[0].1 < places[2].1, "{places:?}");
     }

@@ -3,7 +3,8 @@
 use std::f64::consts::PI;
 
 use ansata::layout::{
-    AtHoles, Border, Finish, Layout, Material, Named, Plate, Shape, Shop, Source, Vocabulary, read,
+    AtHoles, Border, Finish, HandleLettering, Handles, Layout, Material, Named, Plate, Shape, Shop,
+    Source, Vocabulary, read,
 };
 use ansata::plate::{
     ClearZone, Field, Outline, ZoneKind, ZoneShape, border_inner_edge, border_inset_needed,
@@ -42,18 +43,72 @@ fn between(u: &mut Unstructured<'_>, low: f64, high: f64) -> Drawn<f64> {
     Ok(low + (high - low) * f64::from(step) / 1_000_000.0)
 }
 
-fn any_outline(u: &mut Unstructured<'_>) -> Drawn<Outline> {
+/// A plate of any shape and an outline of it, at its edge or some way in.
+fn any_outline(u: &mut Unstructured<'_>) -> Drawn<(Plate, Outline)> {
     let (width, height) = (between(u, 20.0, 200.0)?, between(u, 20.0, 200.0)?);
     let short = width.min(height);
-    let (width, height, shape) = match u.int_in_range(0..=3u8)? {
+    let (width, height, shape) = match u.int_in_range(0..=7u8)? {
         0 => (width, height, Shape::Rectangle),
         1 => (width, height, Shape::Rounded { corner: between(u, 0.1, short / 2.0)? }),
         2 => (width, height, Shape::Oval),
-        _ => (width, width, Shape::Circle),
+        3 => (width, width, Shape::Circle),
+        4 => (width, height, Shape::Notched { corner: between(u, 0.1, 0.45 * short)? }),
+        5 => {
+            let most = (width / 2.0).min(height);
+            (width, height, Shape::Arch { rise: Some(between(u, 0.02 * width, most)?) })
+        }
+        6 => (width, height, Shape::Ansate(any_handles(u, width, height)?)),
+        _ => {
+            let points = any_polygon(u, width, height)?;
+            let most = |of: fn(&(f64, f64)) -> f64| points.iter().map(of).fold(0.0, f64::max);
+            (most(|p| p.0), most(|p| p.1), Shape::Points(points))
+        }
     };
-    let inset = between(u, 0.0, 0.49 * short)?;
+    let plate = plate(width, height, shape);
+    let edge = outline(&plate);
+    let inset = between(u, 0.0, 0.49 * width.min(height))?;
     let inset = if u.ratio(1, 4)? { 0.0 } else { inset };
-    Ok(outline(&plate(width, height, shape)).inset(inset).unwrap())
+    // Where that leaves nothing, less deep.
+    let depths = (0..12).map(|halvings: i32| inset / f64::from(1 << halvings));
+    let line = depths.filter_map(|inset| edge.inset(inset)).next().unwrap_or(edge);
+    Ok((plate, line))
+}
+
+fn any_handles(u: &mut Unstructured<'_>, width: f64, height: f64) -> Drawn<Handles> {
+    let tip = between(u, 2.0, height)?;
+    Ok(Handles {
+        width: Some(between(u, 1.0, 0.4 * width)?),
+        root: Some(between(u, 1.0, tip.min(0.9 * height))?),
+        tip: Some(tip),
+        lettering: HandleLettering::Into,
+    })
+}
+
+/// A polygon that is seen whole from one point: points in the order of their
+/// directions, at any distance, moved so that its box begins at 0.
+fn any_polygon(u: &mut Unstructured<'_>, width: f64, height: f64) -> Drawn<Vec<(f64, f64)>> {
+    let count = u.int_in_range(4..=9u32)?;
+    let mut points = Vec::new();
+    for index in 0..count {
+        let angle = (f64::from(index) + between(u, 0.1, 0.9)?) * 2.0 * PI / f64::from(count);
+        let (sin, cos) = libm::sincos(angle);
+        let far = between(u, 0.25, 1.0)?;
+        points.push((width / 2.0 * far * cos, height / 2.0 * far * sin));
+    }
+    let least = |of: fn(&(f64, f64)) -> f64| points.iter().map(of).fold(f64::INFINITY, f64::min);
+    let (left, top) = (least(|p| p.0), least(|p| p.1));
+    let mut points: Vec<_> = points.iter().map(|(x, y)| (x - left, y - top)).collect();
+    if u.ratio(1, 2)? {
+        points.reverse();
+    }
+    Ok(points)
+}
+
+/// The only stretch at a height.
+fn across(line: &Outline, y: f64) -> Option<(f64, f64)> {
+    let chords = line.chords(y);
+    assert!(chords.len() <= 1, "{chords:?}");
+    chords.first().map(|chord| (chord.left, chord.right))
 }
 
 /// Points close together along a path.
@@ -90,7 +145,7 @@ fn a_chord_of_a_circle_has_the_published_rise() {
     for row in rows(include_str!("../reference/sagitta.csv")) {
         let [radius, chord, rise] = [0, 1, 2].map(|cell: usize| row[cell].parse::<f64>().unwrap());
         let circle = outline(&plate(2.0 * radius, 2.0 * radius, Shape::Circle));
-        let (left, right) = circle.chord(rise).unwrap();
+        let (left, right) = across(&circle, rise).unwrap();
         assert!((right - left - chord).abs() < 1e-5, "radius {radius}: {}", right - left);
         assert!((f64::midpoint(left, right) - radius).abs() < 1e-12);
     }
@@ -103,18 +158,18 @@ fn chords_follow_the_closed_formulas() {
     let rounded = outline(&plate(120.0, 80.0, Shape::Rounded { corner: 10.0 })).inset(4.0).unwrap();
     for step in 1..80 {
         let y = f64::from(step);
-        let (left, right) = ellipse.chord(y).unwrap();
+        let (left, right) = across(&ellipse, y).unwrap();
         let half = 60.0 * (1.0 - (y - 40.0) * (y - 40.0) / 1600.0).sqrt();
         assert!((left - (60.0 - half)).abs() < 1e-11 && (right - (60.0 + half)).abs() < 1e-11);
         // A circle's inset is the smaller circle.
         let root = 37.5 * 37.5 - (y - 50.0) * (y - 50.0);
-        let chord = inner.chord(y);
+        let chord = across(&inner, y);
         assert_eq!(chord.is_some(), root >= 0.0, "at {y}");
         if let Some((left, right)) = chord {
             assert!((right - left - 2.0 * root.sqrt()).abs() < 1e-9, "at {y}");
         }
         // A corner of 10, 4 mm in, is one of 6 about the same centre.
-        let chord = rounded.chord(y);
+        let chord = across(&rounded, y);
         assert_eq!(chord.is_some(), (4.0..=76.0).contains(&y), "at {y}");
         if let Some((left, right)) = chord {
             let into = (10.0 - y).max(y - 70.0).max(0.0);
@@ -146,11 +201,11 @@ fn nothing_is_left_of_a_plate_inset_to_its_middle() {
 #[test]
 fn depth_is_the_distance_to_the_drawn_outline() {
     arbtest::arbtest(|u| {
-        let line = any_outline(u)?;
+        let (plate, line) = any_outline(u)?;
         let path = line.path();
         let (x, y) = (
-            between(u, -0.3 * line.width, 1.3 * line.width)?,
-            between(u, -0.3 * line.height, 1.3 * line.height)?,
+            between(u, -0.3 * plate.width, 1.3 * plate.width)?,
+            between(u, -0.3 * plate.height, 1.3 * plate.height)?,
         );
         let depth = line.depth_of(x, y);
         let nearest =
@@ -168,21 +223,27 @@ fn depth_is_the_distance_to_the_drawn_outline() {
 #[test]
 fn an_inset_is_as_far_from_the_edge_as_asked_everywhere() {
     arbtest::arbtest(|u| {
-        let line = any_outline(u)?;
-        let edge = Outline { inset: 0.0, ..line };
+        let (plate, line) = any_outline(u)?;
+        let edge = outline(&plate);
         let [left, top, right, bottom] = line.bounds();
         for point in walk(&line.path(), 37) {
             let depth = edge.depth_of(point.x, point.y);
-            assert!((depth - line.inset).abs() < 0.001, "{line:?} at {point}: {depth}");
+            assert!((depth - line.depth()).abs() < 0.001, "{line:?} at {point}: {depth}");
             assert!(point.x >= left - 0.001 && point.x <= right + 0.001);
             assert!(point.y >= top - 0.001 && point.y <= bottom + 0.001);
         }
         // The ends of a chord lie on the line, and the chord is all of it.
         let y = between(u, top, bottom)?;
-        let (from, to) = line.chord(y).unwrap();
-        assert!((edge.depth_of(from, y) - line.inset).abs() < 1e-9, "{line:?}");
-        assert!(edge.depth_of(to + 0.01, y) < line.inset, "{line:?}");
-        assert!(line.chord(bottom + 1e-6).is_none() && line.chord(top - 1e-6).is_none());
+        for stretch in line.chords(y) {
+            for (at, out) in [(stretch.left, -0.01), (stretch.right, 0.01)] {
+                let depth = edge.depth_of(at, y) - line.depth();
+                assert!(depth.abs() < 1e-8, "{line:?} at {at}, {y}: {depth}");
+                let beyond = edge.depth_of(at + out, y);
+                let other = line.chords(y).iter().any(|s| s.left < at + out && at + out < s.right);
+                assert!(beyond < line.depth() || other, "{line:?}");
+            }
+        }
+        assert!(line.chords(bottom + 1e-6).is_empty() && line.chords(top - 1e-6).is_empty());
         Ok(())
     })
     .budget_ms(1500);
@@ -191,10 +252,10 @@ fn an_inset_is_as_far_from_the_edge_as_asked_everywhere() {
 #[test]
 fn areas_agree_with_the_drawn_outline() {
     arbtest::arbtest(|u| {
-        let line = any_outline(u)?;
+        let (plate, line) = any_outline(u)?;
         let drawn = line.path().area().abs();
         // 0.001 mm all round is the path's tolerance.
-        let around = 2.0 * (line.width + line.height) * 0.001;
+        let around = 4.0 * (plate.width + plate.height) * 0.001;
         assert!((drawn - line.area()).abs() < around, "{line:?}: {drawn} and {}", line.area());
         Ok(())
     });
@@ -223,7 +284,7 @@ fn any_zones(u: &mut Unstructured<'_>, plate: &Plate) -> Drawn<Vec<ClearZone>> {
 
 /// Whether a point is free by at least `by` mm, by the definitions alone.
 fn free(field: &Field, zones: &[ClearZone], x: f64, y: f64, by: f64) -> bool {
-    let inside = field.outline.is_some_and(|outline| outline.depth_of(x, y) >= by);
+    let inside = field.outline.as_ref().is_some_and(|outline| outline.depth_of(x, y) >= by);
     inside
         && zones.iter().all(|zone| match zone.shape {
             ZoneShape::Disc { x: cx, y: cy, radius } => libm::hypot(x - cx, y - cy) >= radius + by,
@@ -236,9 +297,8 @@ fn free(field: &Field, zones: &[ClearZone], x: f64, y: f64, by: f64) -> bool {
 #[test]
 fn free_stretches_are_those_that_are_free_at_every_height_of_the_band() {
     arbtest::arbtest(|u| {
-        let line = any_outline(u)?;
-        let mut plate = plate(line.width, line.height, line.shape);
-        plate.margin = line.inset;
+        let (mut plate, line) = any_outline(u)?;
+        plate.margin = line.depth();
         let zones = any_zones(u, &plate)?;
         let field = field(&plate, &zones);
         let (top, bottom) = line.extent();
@@ -248,7 +308,7 @@ fn free_stretches_are_those_that_are_free_at_every_height_of_the_band() {
         assert!(found.iter().all(|free| free.left < free.right));
         assert!(found.windows(2).all(|pair| pair[0].right <= pair[1].left), "{found:?}");
         for step in 0..=150 {
-            let x = line.width * f64::from(step) / 150.0;
+            let x = plate.width * f64::from(step) / 150.0;
             let says = found.iter().any(|free| free.left < x && x < free.right);
             let at_end = found
                 .iter()
@@ -317,8 +377,7 @@ fn the_centre_of_area_moves_away_from_a_hole() {
 }
 
 fn bordered(u: &mut Unstructured<'_>) -> Drawn<(Plate, Vec<ClearZone>)> {
-    let line = any_outline(u)?;
-    let mut plate = plate(line.width, line.height, line.shape);
+    let (mut plate, _) = any_outline(u)?;
     let short = plate.width.min(plate.height);
     let at_holes = AtHoles::ALL[u.int_in_range(0..=2usize)?].1;
     let weight = between(u, 0.1, 1.0)?;

@@ -129,6 +129,8 @@ pub(super) fn shape<'t>(
     table: &mut Table<'t>,
     notes: &mut Notes<'_>,
 ) -> (Option<Sides<'t>>, Option<Shape>) {
+    // Asked first, as it is written first; who needs it asks again.
+    let _ = table.take(notes, "size");
     let entry = table.take(notes, "shape");
     let told = entry.is_some();
     let outline = entry.map_or(Some(Outline::Rectangle), |entry| notes.word(&entry));

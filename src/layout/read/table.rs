@@ -56,7 +56,9 @@ impl<'t> Table<'t> {
         notes: &mut Notes<'_>,
         name: &'static str,
     ) -> Option<Entry<'t>> {
-        self.asked.push(name);
+        if !self.asked.contains(&name) {
+            self.asked.push(name);
+        }
         let (key, value) = self.entries.get_key_value(name)?;
         let entry = Entry {
             path: self.join(name),

@@ -46,21 +46,16 @@ fn random_field(numbers: &mut Numbers, kind: usize) -> Field {
 /// Whether a box lies inside the outline and off every hole; worked out from corners and
 /// distances, not from chords.
 fn inside(field: &Field, [x0, y0, x1, y1]: [f64; 4], allowed: f64) -> bool {
-    let outline = field.outline.expect("an outline");
-    let (a, b) = (outline.width / 2.0, outline.height / 2.0);
-    let in_outline = match outline.shape {
-        Shape::Oval | Shape::Circle => {
+    let [_, _, width, height] = field.bounds().expect("an outline");
+    let (a, b) = (width / 2.0, height / 2.0);
+    let in_outline = match field.outline.as_ref() {
+        Some(outline) if !outline.is_rectangle() => {
             [(x0, y0), (x0, y1), (x1, y0), (x1, y1)].iter().all(|(x, y)| {
                 let (u, v) = ((x - a) / (a + allowed), (y - b) / (b + allowed));
                 u * u + v * v <= 1.0
             })
         }
-        _ => {
-            x0 >= -allowed
-                && y0 >= -allowed
-                && x1 <= outline.width + allowed
-                && y1 <= outline.height + allowed
-        }
+        _ => x0 >= -allowed && y0 >= -allowed && x1 <= width + allowed && y1 <= height + allowed,
     };
     in_outline
         && field.zones.iter().all(|zone| match zone.shape {
@@ -93,16 +88,16 @@ fn row_boxes(problem: &Problem, field: &Field, plan: &Plan) -> Vec<[f64; 4]> {
 fn scan(problem: &Problem, field: &Field, highest: f64) -> Option<f64> {
     const SCALES: u32 = 150;
     const PLACES: u32 = 60;
-    let outline = field.outline.expect("an outline");
+    let [_, _, plate_width, plate_height] = field.bounds().expect("an outline");
     // Which lines may break is asked of the field's own widest place, sought finely here.
     let breakings = brute::breakings(problem, |line, height| {
         let tall = (line.rise + line.depth) * height;
-        let spare = outline.height - tall;
+        let spare = plate_height - tall;
         (0..=4000)
             .map(|step| spare * f64::from(step) / 4000.0)
             .filter(|_| spare >= 0.0)
             .map(|top| {
-                brute::last_yes(outline.width, |wide| {
+                brute::last_yes(plate_width, |wide| {
                     let (x0, x1) = (field.axis_x - wide / 2.0, field.axis_x + wide / 2.0);
                     inside(field, [x0, top, x1, top + tall], ALLOWED)
                 })
@@ -115,7 +110,7 @@ fn scan(problem: &Problem, field: &Field, highest: f64) -> Option<f64> {
             problem.lines.iter().map(|line| brute::height(line, scale)).collect();
         breakings.iter().any(|breaking| {
             let rows = brute::boxes(problem, breaking, &heights);
-            let spare = outline.height - rows.last().expect("rows").bottom;
+            let spare = plate_height - rows.last().expect("rows").bottom;
             spare >= 0.0
                 && (0..=PLACES).any(|place| {
                     let top = spare * f64::from(place) / f64::from(PLACES);

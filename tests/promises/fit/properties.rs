@@ -95,7 +95,7 @@ fn no_ink_stands_outside_the_margin_or_on_a_head() {
     arbtest(|u| {
         let text = layout(u)?;
         let job = plaque(&text);
-        let Some(outline) = job.field.outline else { return Ok(()) };
+        let Some(outline) = &job.field.outline else { return Ok(()) };
         for row in &job.fitted.rows {
             // The outline is convex: corners speak for the box.
             for (x, y) in corners(row) {
