@@ -5,7 +5,7 @@ mod process;
 mod reading;
 
 pub use process::{ProcessRow, process_row};
-pub use reading::letter_height;
+pub use reading::{letter_height, reading_distance};
 
 use crate::layout::{Layout, Line};
 use crate::lettering::{Body, ShapedLine};

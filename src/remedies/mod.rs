@@ -5,6 +5,7 @@
 //! kind is left and no `stop` has come that was not there before. Remedies stand
 //! in the order of how little they change (see [`Remedy::share`]).
 
+mod floor;
 mod letterings;
 mod margin;
 mod plate;
@@ -28,7 +29,7 @@ pub struct Edit {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Remedy {
     /// `shorter-wording`, `larger-plate`, `wider-plate`, `taller-plate`,
-    /// `less-margin` or `other-lettering`.
+    /// `less-margin`, `other-lettering` or `lower-demand`.
     pub kind: &'static str,
     /// One sentence: what to change, with its number.
     pub message: String,
@@ -36,7 +37,7 @@ pub struct Remedy {
     pub edits: Vec<Edit>,
     /// How much it changes, from 0: the share of characters taken out, of plate
     /// area added, or of the short side given up as margin; a lettering of the
-    /// same look counts as 0.1, another as 0.3 (our own weighing).
+    /// same look counts as 0.1, another as 0.3, giving up a demand 1 (our own weighing).
     pub share: f64,
     /// The changed layout that was proved.
     pub layout: Layout,
@@ -80,6 +81,7 @@ pub fn cures(job: &Job) -> Vec<Cures> {
             plate::larger(job),
             margin::less(job).into_iter().collect(),
             letterings::narrower(job),
+            floor::lower(job).into_iter().collect(),
         ]
         .into_iter()
         .flatten()
