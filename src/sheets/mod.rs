@@ -23,6 +23,7 @@ mod text;
 mod united;
 mod view;
 mod words;
+mod wrap;
 
 pub use artwork::{artwork, proof_lettering};
 pub use mockup::mockup;

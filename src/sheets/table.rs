@@ -225,7 +225,8 @@ impl Table {
         for row in &self.rows {
             let mut laid = self.laid(labels, row);
             let height = laid.bottom() + 2.0 * pad;
-            let whole = height <= flow.height() - head_height;
+            // Long rows start where they stand, unless that leaves a mere scrap.
+            let whole = height <= SHORT.min(flow.height() - head_height);
             if height > flow.room() && (whole || flow.room() < LEAST_PART) {
                 flow.turn();
                 put_head(flow);

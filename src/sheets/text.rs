@@ -1,14 +1,10 @@
-//! Label text: set in the label face, measured by its glyphs, wrapped to a width.
-//!
-//! Nothing is ever shortened: what is too wide goes on in a further row. mm,
-//! y down. Characters that the label face lacks are set in another face.
+//! Label text: set in the label face and measured by its glyphs. mm, y down.
+//! Characters that the label face lacks are set in another face.
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use icu_segmenter::LineSegmenter;
-use icu_segmenter::options::LineBreakOptions;
 use kurbo::Shape;
 use unicode_segmentation::UnicodeSegmentation;
 
@@ -30,9 +26,6 @@ const ABOVE: f64 = 1.30;
 const BELOW: f64 = 0.45;
 /// White kept round ink that needs more than that, in cap heights.
 const SAFE: f64 = 0.10;
-
-/// Graphemes in the longest piece that is measured as one.
-const LONGEST_PIECE: usize = 100;
 
 /// How a label is set.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -84,7 +77,7 @@ impl Style {
 /// One row of text with its baseline's left end at 0, 0.
 #[derive(Debug, Clone)]
 pub(super) struct SetRow {
-    texts: Vec<Text>,
+    pub(super) texts: Vec<Text>,
     /// Advance, mm.
     pub(super) width: f64,
     /// Room it takes above its baseline, mm.
@@ -142,7 +135,7 @@ impl Labels {
     }
 
     /// The label faces alone.
-    fn plain() -> Self {
+    pub(super) fn plain() -> Self {
         Self {
             regular: shipped(REGULAR),
             bold: shipped(BOLD),
@@ -190,7 +183,7 @@ impl Labels {
     }
 
     /// Advance of a text without setting it, mm.
-    fn advance(&self, text: &str, style: Style, prefer: Option<&Arc<Face>>) -> f64 {
+    pub(super) fn advance(&self, text: &str, style: Style, prefer: Option<&Arc<Face>>) -> f64 {
         self.parts(text, style, prefer)
             .into_iter()
             .map(|(part, face)| {
@@ -244,103 +237,6 @@ impl Labels {
             (bounds.y1.max(0.0), (-bounds.y0).max(0.0))
         })
     }
-
-    /// A text wrapped to a width: rows broken at the opportunities of UAX #14,
-    /// and between graphemes where one word alone is too wide. A line feed
-    /// starts a new row. Rows after the first of a paragraph are set
-    /// `hang` mm narrower. Always at least one row.
-    pub(super) fn wrapped(
-        &self,
-        text: &str,
-        style: Style,
-        width: f64,
-        hang: f64,
-        prefer: Option<&Arc<Face>>,
-    ) -> Vec<Wrapped> {
-        let mut rows = Vec::new();
-        for paragraph in text.split('\n') {
-            let mut words: Vec<String> = pieces(paragraph);
-            words.reverse();
-            let mut first = true;
-            while !words.is_empty() || first {
-                let room = if first { width } else { width - hang };
-                let line = self.next_row(&mut words, style, room, prefer);
-                rows.push(Wrapped { row: self.set(line.trim_end(), style, prefer), first });
-                first = false;
-            }
-        }
-        rows
-    }
-
-    /// Takes from the end of `words` (which stand in reverse) what fits `room`:
-    /// at least one grapheme.
-    fn next_row(
-        &self,
-        words: &mut Vec<String>,
-        style: Style,
-        room: f64,
-        prefer: Option<&Arc<Face>>,
-    ) -> String {
-        let measure = |text: &str| self.advance(text, style, prefer);
-        let mut taken: Vec<String> = Vec::new();
-        let mut used = 0.0;
-        while let Some(word) = words.pop() {
-            if used + measure(word.trim_end()) > room && !taken.is_empty() {
-                words.push(word);
-                break;
-            }
-            used += measure(&word);
-            taken.push(word);
-        }
-        // Kerning across words may widen a row beyond the sum of its words.
-        while taken.len() > 1 && measure(taken.concat().trim_end()) > room {
-            words.extend(taken.pop());
-        }
-        let line = taken.concat();
-        if taken.len() > 1 || measure(line.trim_end()) <= room {
-            return line;
-        }
-        let graphemes: Vec<&str> = line.graphemes(true).collect();
-        let fits = |count: usize| {
-            graphemes.get(..count).is_some_and(|part| measure(&part.concat()) <= room)
-        };
-        let (mut low, mut high) = (1, graphemes.len().max(1));
-        while low + 1 < high {
-            let middle = usize::midpoint(low, high);
-            if fits(middle) { low = middle } else { high = middle }
-        }
-        let (head, rest) = graphemes.split_at(low.min(graphemes.len()));
-        if !rest.is_empty() {
-            words.push(rest.concat());
-        }
-        head.concat()
-    }
-}
-
-/// A row of a wrapped text.
-#[derive(Debug, Clone)]
-pub(super) struct Wrapped {
-    /// The row.
-    pub(super) row: SetRow,
-    /// Whether it starts a paragraph.
-    pub(super) first: bool,
-}
-
-/// A paragraph cut at its break opportunities, and further where a piece is
-/// longer than any row, so that measuring stays quick whatever is written.
-fn pieces(paragraph: &str) -> Vec<String> {
-    let segmenter = LineSegmenter::new_for_non_complex_scripts(LineBreakOptions::default());
-    let ends: Vec<usize> = segmenter.segment_str(paragraph).collect();
-    ends.windows(2)
-        .filter_map(|pair| match pair {
-            [from, to] => paragraph.get(*from..*to),
-            _ => None,
-        })
-        .flat_map(|piece| {
-            let graphemes: Vec<&str> = piece.graphemes(true).collect();
-            graphemes.chunks(LONGEST_PIECE).map(<[&str]>::concat).collect::<Vec<_>>()
-        })
-        .collect()
 }
 
 /// Everything in a job that people wrote and that a sheet may print.
@@ -369,55 +265,10 @@ fn printed<'a>(job: &'a Job, cures: &'a [Cures]) -> Vec<&'a str> {
 #[cfg(test)]
 mod tests {
     use kurbo::Shape;
-    use unicode_segmentation::UnicodeSegmentation;
 
     use super::{Labels, Style};
 
     const BODY: Style = Style::regular(2.0);
-
-    fn wrapped(text: &str, width: f64) -> Vec<String> {
-        let labels = Labels::plain();
-        let rows = labels.wrapped(text, BODY, width, 0.0, None);
-        for row in &rows {
-            let letters = row.row.texts.iter().map(|text| text.text.graphemes(true).count());
-            assert!(row.row.width <= width || letters.sum::<usize>() <= 1, "{}", row.row.width);
-        }
-        rows.iter()
-            .map(|row| row.row.texts.iter().map(|text| text.text.as_str()).collect())
-            .collect()
-    }
-
-    #[test]
-    fn a_text_that_fits_stays_in_one_row() {
-        assert_eq!(wrapped("Marrowby Vale", 100.0), ["Marrowby Vale"]);
-    }
-
-    #[test]
-    fn a_long_text_wraps_between_words_and_loses_nothing() {
-        let text = "rung by the band of Marrowby Vale on the longest night ".repeat(20);
-        let rows = wrapped(&text, 40.0);
-        assert!(rows.len() > 15);
-        assert_eq!(rows.join(" "), text.trim_end());
-    }
-
-    #[test]
-    fn a_word_wider_than_its_column_goes_on_between_letters() {
-        let word = "Quillfeather".repeat(30);
-        let rows = wrapped(&word, 20.0);
-        assert!(rows.len() > 10);
-        assert_eq!(rows.concat(), word);
-    }
-
-    #[test]
-    fn an_accent_stays_with_its_letter_in_the_narrowest_column() {
-        assert_eq!(wrapped("e\u{301}e\u{301}", 0.1), ["e\u{301}", "e\u{301}"]);
-    }
-
-    #[test]
-    fn line_feeds_start_rows_and_empty_text_is_one_row() {
-        assert_eq!(wrapped("one\n\ntwo", 50.0), ["one", "", "two"]);
-        assert_eq!(wrapped("", 50.0), [""]);
-    }
 
     #[test]
     fn tabular_figures_have_one_width() {
