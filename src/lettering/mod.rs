@@ -22,4 +22,5 @@ pub use catalogue::{Catalogue, CatalogueError, Entry, Family, catalogue, nearest
 pub use coverage::{Missing, missing, who_has};
 pub use face::{Face, FaceError};
 pub use line::{Body, BodyKind, Glyph, PieceShape, ShapedLine, shaped_line};
+pub use outline::united;
 pub use shape::{Run, feature_is_valid, shaped_run};

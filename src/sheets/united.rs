@@ -5,36 +5,17 @@
 //! that shows; followed along its outline, the inner edges would be engraved.
 //! Letters that overlap nowhere keep their own curves untouched.
 
-use i_overlay::core::fill_rule::FillRule;
-use i_overlay::float::simplify::SimplifyShape;
-use kurbo::{BezPath, PathEl, Point, Rect, Shape};
+use kurbo::{BezPath, Rect, Shape};
 
-/// Greatest distance between a curve and the lines that stand for it, mm: a
-/// micrometre, the grid on which everything is placed.
-const TOLERANCE: f64 = 0.001;
-/// Overlap that is taken for none, mm²: a dot of 3 µm.
-const NOTHING: f64 = 1e-5;
-/// Most lines for one curve, against absurd outlines.
-const MOST_LINES: f64 = 512.0;
+use crate::lettering;
 
-type Contours = Vec<Vec<[f64; 2]>>;
+/// How far a united outline may leave the letters' own, mm: a thousandth of the
+/// grid on which everything is placed.
+const ACCURACY: f64 = 1e-6;
 
 /// The glyphs of a row as one path without overlaps.
 pub(super) fn united(glyphs: Vec<BezPath>) -> BezPath {
-    let mut all = BezPath::new();
-    for cluster in clusters(glyphs) {
-        let contours = flattened(&cluster);
-        let drawn: f64 = contours.iter().map(|contour| area(contour)).sum();
-        let shapes = contours.simplify_shape(FillRule::NonZero);
-        let outer: Contours = shapes.into_iter().flatten().collect();
-        let filled: f64 = outer.iter().map(|contour| area(contour)).sum();
-        if (drawn.abs() - filled.abs()).abs() <= NOTHING {
-            all.extend(cluster);
-        } else {
-            all.extend(closed(&outer));
-        }
-    }
-    all
+    clusters(glyphs).iter().flat_map(|cluster| lettering::united(cluster, ACCURACY)).collect()
 }
 
 /// Glyphs whose boxes meet, joined; others each for itself. A glyph is compared
@@ -58,96 +39,11 @@ fn meet(a: Rect, b: Rect) -> bool {
     a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
 }
 
-/// Closed contours of straight lines. Curves are cut into equal steps of their
-/// parameter, as many as the bound on their second derivative asks for: a chord
-/// over a step `h` strays at most `max|B″|·h²/8`.
-fn flattened(path: &BezPath) -> Contours {
-    let mut all: Contours = Vec::new();
-    let mut last = Point::ZERO;
-    let add = |all: &mut Contours, point: Point| {
-        if let Some(contour) = all.last_mut() {
-            contour.push([point.x, point.y]);
-        }
-    };
-    for element in path.elements() {
-        match *element {
-            PathEl::MoveTo(to) => {
-                all.push(Vec::new());
-                add(&mut all, to);
-                last = to;
-            }
-            PathEl::LineTo(to) => {
-                add(&mut all, to);
-                last = to;
-            }
-            PathEl::QuadTo(a, to) => {
-                let bend = 2.0 * second(last, a, to);
-                for t in steps(bend) {
-                    let s = 1.0 - t;
-                    let at = last.to_vec2() * (s * s)
-                        + a.to_vec2() * (2.0 * s * t)
-                        + to.to_vec2() * (t * t);
-                    add(&mut all, at.to_point());
-                }
-                last = to;
-            }
-            PathEl::CurveTo(a, b, to) => {
-                let bend = 6.0 * second(last, a, b).max(second(a, b, to));
-                for t in steps(bend) {
-                    let s = 1.0 - t;
-                    let at = last.to_vec2() * (s * s * s)
-                        + a.to_vec2() * (3.0 * s * s * t)
-                        + b.to_vec2() * (3.0 * s * t * t)
-                        + to.to_vec2() * (t * t * t);
-                    add(&mut all, at.to_point());
-                }
-                last = to;
-            }
-            PathEl::ClosePath => {}
-        }
-    }
-    all
-}
-
-/// Length of the second difference of three points.
-fn second(a: Point, b: Point, c: Point) -> f64 {
-    libm::hypot(a.x - 2.0 * b.x + c.x, a.y - 2.0 * b.y + c.y)
-}
-
-/// Parameters of the ends of as many steps as a second derivative asks for.
-fn steps(bend: f64) -> impl Iterator<Item = f64> {
-    let count = (bend / (8.0 * TOLERANCE)).sqrt().ceil().clamp(1.0, MOST_LINES);
-    (1..=512_u16)
-        .map(f64::from)
-        .take_while(move |step| *step <= count)
-        .map(move |step| step / count)
-}
-
-/// Signed area inside a contour.
-fn area(contour: &[[f64; 2]]) -> f64 {
-    let next = contour.iter().cycle().skip(1);
-    contour.iter().zip(next).map(|(a, b)| (a[0] * b[1] - b[0] * a[1]) / 2.0).sum()
-}
-
-fn closed(contours: &Contours) -> BezPath {
-    let mut path = BezPath::new();
-    for contour in contours {
-        for (index, [x, y]) in contour.iter().enumerate() {
-            let point = Point::new(*x, *y);
-            if index == 0 { path.move_to(point) } else { path.line_to(point) }
-        }
-        if !contour.is_empty() {
-            path.close_path();
-        }
-    }
-    path
-}
-
 #[cfg(test)]
 mod tests {
     use kurbo::{BezPath, Circle, Rect, Shape};
 
-    use super::{flattened, united};
+    use super::united;
 
     fn square(x: f64) -> BezPath {
         Rect::new(x, 0.0, x + 2.0, 2.0).to_path(0.1)
@@ -185,15 +81,14 @@ mod tests {
     }
 
     #[test]
-    fn lines_stand_within_a_micrometre_of_their_curve() {
-        let circle = Circle::new((0.0, 0.0), 10.0).to_path(1e-9);
-        for [contour] in [flattened(&circle)].iter().map(|all| [all.first().unwrap()]) {
-            for pair in contour.windows(2) {
-                let middle = [(pair[0][0] + pair[1][0]) / 2.0, (pair[0][1] + pair[1][1]) / 2.0];
-                let off = 10.0 - libm::hypot(middle[0], middle[1]);
-                assert!(off.abs() < 0.0011, "{off}");
-            }
-        }
+    fn joined_curves_stay_curves() {
+        // Two circles of radius 1, centres 1 apart: 4π/3 + √3/2 is covered.
+        let circle = |x: f64| Circle::new((x, 0.0), 1.0).to_path(1e-9);
+        let both = united(vec![circle(0.0), circle(1.0)]);
+        let covered = 4.0 * std::f64::consts::PI / 3.0 + libm::sqrt(3.0) / 2.0;
+        assert!((both.area().abs() - covered).abs() < 1e-5, "{}", both.area());
+        assert_eq!(contours(&both), 1);
+        assert!(both.elements().iter().all(|part| !matches!(part, kurbo::PathEl::LineTo(_))));
     }
 
     #[test]
