@@ -3,7 +3,7 @@
 
 use crate::floors::Floor;
 use crate::layout::{Align, Breaks, FitMode, Layout, Line};
-use crate::lettering::ShapedLine;
+use crate::lettering::{ShapedLine, Widths};
 use crate::wording::Marks;
 
 /// Ceiling where the user gave none, as a share of the field's height; common
@@ -39,14 +39,12 @@ pub struct LineProblem {
     pub align: Align,
     /// Whether it may break.
     pub breaks: Breaks,
-    /// Number of stops (pieces run between stops).
-    pub stops: usize,
     /// Stops at which the user broke the line.
     pub forced: Vec<bool>,
     /// Sense cost at each stop.
     pub costs: Vec<u32>,
-    /// Ink widths of pieces, by [`crate::lettering::ShapedLine::slot`].
-    pub widths: Vec<f64>,
+    /// Ink widths of pieces between stops.
+    pub widths: Widths,
 }
 
 impl LineProblem {
@@ -114,10 +112,9 @@ pub(super) fn problem(
             space: line.space,
             align: line.align,
             breaks: line.breaks,
-            stops: shaped.stops.len(),
             forced: marks.forced.clone(),
             costs: marks.costs.clone(),
-            widths: shaped.widths().to_vec(),
+            widths: shaped.widths.clone(),
         }
     });
     Problem { lines: lines.collect(), mode: layout.fit.mode, ease: layout.fit.ease }

@@ -17,9 +17,11 @@ mod outline;
 mod runs;
 mod shape;
 mod shipped;
+mod widths;
 
 pub use catalogue::{Catalogue, CatalogueError, Entry, Family, catalogue, nearest_entry};
 pub use coverage::{Missing, missing, who_has};
 pub use face::{Face, FaceError};
 pub use line::{Body, BodyKind, Glyph, PieceShape, ShapedLine, shaped_line};
 pub use shape::{Run, feature_is_valid, shaped_run};
+pub use widths::Widths;
