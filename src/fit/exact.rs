@@ -94,7 +94,13 @@ impl Asked<'_> {
 
     /// Whether the rows last counted stand at a scale as far as the height goes.
     fn is_low_enough(&self, scale: f64) -> bool {
-        block(self.problem, scale, &self.counts, 0.0) <= self.room.height + ALLOWED
+        self.block(scale) <= self.room.height + ALLOWED
+    }
+
+    /// Height of a block of the rows last counted at a scale.
+    fn block(&self, scale: f64) -> f64 {
+        let lines = &self.problem.lines;
+        block(self.problem, |at| lines[at].height(scale), &self.counts, 0.0)
     }
 
     /// Whether some permitted breaking stands at a scale.
@@ -124,7 +130,7 @@ impl Asked<'_> {
         }
         // The height is a polygon without jumps: a secant hits the root unless a corner
         // lies between.
-        let height = |scale: f64| block(self.problem, scale, &self.counts, 0.0);
+        let height = |scale: f64| self.block(scale);
         // Aimed at the middle of what is allowed, so that a last digit does no harm.
         let (aim, most) = (self.room.height + 0.75 * ALLOWED, self.room.height + ALLOWED);
         let (mut low, mut high) = (low, high);

@@ -4,6 +4,7 @@
 use crate::floors::Floor;
 use crate::layout::{Align, Breaks, FitMode, Layout, Line};
 use crate::lettering::{ShapedLine, Widths};
+use crate::plate::Field;
 use crate::wording::Marks;
 
 /// Ceiling where the user gave none, as a share of the field's height; common
@@ -88,15 +89,17 @@ impl Problem {
     }
 }
 
-/// States the problem of a layout. The lists run along the layout's lines;
-/// `field_height` in mm gives the ceiling where the user gave none.
-pub(super) fn problem(
+/// States the problem of a layout. The lists run along the layout's lines; the field's
+/// height gives the ceiling where the user gave none.
+#[must_use]
+pub fn problem(
     layout: &Layout,
     lines: &[ShapedLine],
     marks: &[Marks],
     floors: &[Floor],
-    field_height: f64,
+    field: &Field,
 ) -> Problem {
+    let field_height = field.bounds().map_or(0.0, |[_, top, _, bottom]| bottom - top);
     let asked = layout.lines.iter().zip(lines).zip(marks.iter().zip(floors));
     let lines = asked.map(|((line, shaped), (marks, floor))| {
         let (floor_mm, ceiling) = bounds(layout.fit.mode, line, floor, field_height);
