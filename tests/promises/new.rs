@@ -81,16 +81,19 @@ fn what_is_offered_makes_a_plaque_without_a_stop() {
     let bench = Bench::new();
     for size in ["60 x 30 mm", "30 x 60 mm", "90 x 50 mm", "250 x 150 mm", "3 x 2 in", "80 x 80 mm"]
     {
-        for outline in ["rectangle", "rounded", "oval", "circle"] {
+        for outline in ["rectangle", "rounded", "notched", "oval", "circle", "arch", "ansate"] {
             for fixing in ["screw", "pin", "tape", "none"] {
                 if outline == "circle" && size != "80 x 80 mm" {
                     continue;
                 }
                 let mut answers = vec![size, outline];
-                answers.extend(["rounded"].iter().filter(|o| **o == outline).map(|_| ""));
+                answers.extend(
+                    ["rounded", "notched", "arch"].iter().filter(|o| **o == outline).map(|_| ""),
+                );
                 answers.extend(["", "TENOR", "", "", "", fixing]);
                 if matches!(fixing, "screw" | "pin") {
-                    answers.extend([""; 5]);
+                    // In the handles of an ansate plate no inset is asked for.
+                    answers.extend(&[""; 5][usize::from(outline == "ansate")..]);
                 }
                 answers.extend(["", ""]);
                 let ran = asked(&bench, &answers);
