@@ -84,11 +84,49 @@ fn pages() -> Result<Vec<(String, Vec<u8>)>, Failure> {
     Ok(pages)
 }
 
+/// One page: what the command's arguments say of themselves, then the paragraphs that
+/// stand under its help, each as a section of its own.
 fn page(command: Command) -> Result<Vec<u8>, Failure> {
+    let further = command.get_after_help().map(ToString::to_string).unwrap_or_default();
     let mut text = Vec::new();
-    Man::new(command)
+    Man::new(command.after_help(None))
         .source(concat!("ansata ", env!("CARGO_PKG_VERSION")))
         .render(&mut text)
         .map_err(|error| Failure::Write(format!("error: {}", load::why(&error))))?;
+    for paragraph in further.split("\n\n") {
+        text.extend_from_slice(section(paragraph).as_bytes());
+    }
     Ok(text)
+}
+
+/// A paragraph `Heading: text`, or a heading with lines under it, as a section whose
+/// lines stay as they are.
+fn section(paragraph: &str) -> String {
+    let Some((heading, lines)) = paragraph.split_once(':') else { return String::new() };
+    let heading = match heading {
+        "Example" => "EXAMPLES".to_owned(),
+        heading => heading.to_uppercase(),
+    };
+    let mut text = format!(".SH \"{heading}\"\n.nf\n");
+    for line in lines.trim_start_matches('\n').lines() {
+        // A full stop or an apostrophe at the start of a line would be a command.
+        let line = line.trim().replace('\\', "\\e").replace('-', "\\-").replace('\'', "\\(aq");
+        text.push_str(&format!("\\&{line}\n"));
+    }
+    text.push_str(".fi\n");
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::section;
+
+    #[test]
+    fn what_stands_under_the_help_becomes_sections() {
+        assert_eq!(
+            section("Example:\n  ansata new --from oval"),
+            ".SH \"EXAMPLES\"\n.nf\n\\&ansata new \\-\\-from oval\n.fi\n"
+        );
+        assert_eq!(section("Exit status: 0"), ".SH \"EXIT STATUS\"\n.nf\n\\&0\n.fi\n");
+    }
 }

@@ -41,7 +41,7 @@ pub(crate) enum Outcome {
     name = "ansata",
     version,
     about = "Fits an inscription to a small engraved plate, proofs it, and draws the pattern to mount it by",
-    after_help = "Examples:\n  ansata new --from dedication cup.toml\n  ansata make cup.toml\n  ansata fit cup.toml --json\n\nExit status: 0 no stop, 1 a stop stands, 2 input not understood, 3 could not write"
+    after_help = "Examples:\n  ansata new cup.toml\n  ansata fit cup.toml\n  ansata make cup.toml\n  ansata lettering\n\nExit status: 0 no stop, 1 a stop stands, 2 input not understood, 3 could not write"
 )]
 struct Arguments {
     #[command(subcommand)]

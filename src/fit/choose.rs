@@ -2,6 +2,7 @@
 //! width are settled: least sense cost, then least raggedness rounded to 1/1000,
 //! then the earliest differing break later in the text.
 
+use super::exact::limit_in_caps;
 use super::pieces::{ALLOWED, Pieces};
 use super::problem::Problem;
 
@@ -33,32 +34,53 @@ pub(super) fn row_merit(pieces: &Pieces, to: usize, width: f64, room: f64) -> Me
 }
 
 /// One line with its cap height and the width of each of its rows, mm.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 struct Asked<'a> {
     pieces: &'a Pieces,
     height: f64,
     rooms: &'a [f64],
+    /// By row, the first and last node at which it may begin.
+    windows: Vec<(usize, usize)>,
 }
 
-impl Asked<'_> {
-    /// By row and node: the least merit of that row and those after it, when the row
-    /// begins at the node; `None` where they cannot end at the line's end. One entry
-    /// more than rows.
-    fn least(&self) -> Vec<Vec<Option<Merit>>> {
-        let nodes = self.pieces.end() + 1;
-        let mut table = vec![vec![None; nodes]; self.rooms.len() + 1];
-        table[self.rooms.len()][nodes - 1] = Some(Merit::NONE);
+/// By row and node of its window: the least merit of that row and those after it, when the
+/// row begins at the node; `None` where they cannot end at the line's end. One entry more
+/// than rows.
+struct Table<'a> {
+    windows: &'a [(usize, usize)],
+    least: Vec<Vec<Option<Merit>>>,
+}
+
+impl Table<'_> {
+    fn at(&self, row: usize, node: usize) -> Option<Merit> {
+        let place = node.checked_sub(self.windows[row].0)?;
+        self.least[row].get(place).copied().flatten()
+    }
+}
+
+impl<'a> Asked<'a> {
+    fn new(pieces: &'a Pieces, height: f64, rooms: &'a [f64]) -> Option<Self> {
+        let limits: Vec<f64> = rooms.iter().map(|&room| limit_in_caps(room, height)).collect();
+        let windows = pieces.windows(&limits)?;
+        Some(Self { pieces, height, rooms, windows })
+    }
+
+    fn table(&self) -> Table<'_> {
+        let mut table = Table { windows: &self.windows, least: Vec::new() };
+        table.least.resize(self.windows.len(), Vec::new());
+        table.least[self.rooms.len()] = vec![Some(Merit::NONE)];
         for row in (0..self.rooms.len()).rev() {
-            for node in row..nodes - 1 {
+            let (first, last) = self.windows[row];
+            let least = |node: usize| {
                 let merits = self.onward(node, row).filter_map(|(to, merit)| {
-                    table[row + 1][to].map(|after: Merit| merit.and(after))
+                    table.at(row + 1, to).map(|after: Merit| merit.and(after))
                 });
-                let least = merits.fold(None, |least: Option<Merit>, merit| match least {
+                merits.fold(None, |least: Option<Merit>, merit| match least {
                     Some(least) if least <= merit => Some(least),
                     _ => Some(merit),
-                });
-                table[row][node] = least;
-            }
+                })
+            };
+            table.least[row] = (first..=last.min(self.pieces.end() - 1)).map(least).collect();
         }
         table
     }
@@ -66,9 +88,10 @@ impl Asked<'_> {
     /// Where row `row` can end when it begins at `node`, and its merit.
     fn onward(&self, node: usize, row: usize) -> impl Iterator<Item = (usize, Merit)> {
         let room = self.rooms[row];
-        let limit = super::exact::limit_in_caps(room, self.height);
-        let reach = self.pieces.reach(node, limit);
-        reach.map(move |(to, width)| (to, row_merit(self.pieces, to, width * self.height, room)))
+        let first = self.windows[row + 1].0;
+        let reach = self.pieces.reach(node, limit_in_caps(room, self.height));
+        let within = reach.filter(move |&(to, _)| to >= first);
+        within.map(move |(to, width)| (to, row_merit(self.pieces, to, width * self.height, room)))
     }
 }
 
@@ -83,10 +106,10 @@ pub(super) fn breaking(
 ) -> Option<Vec<Vec<usize>>> {
     debug_assert_eq!(problem.lines.len(), rooms.len());
     let asked: Vec<Asked<'_>> = (pieces.iter().zip(heights).zip(rooms))
-        .map(|((pieces, &height), rooms)| Asked { pieces, height, rooms })
-        .collect();
-    let tables: Vec<_> = asked.iter().map(Asked::least).collect();
-    let least: Vec<Merit> = tables.iter().map(|table| table[0][0]).collect::<Option<_>>()?;
+        .map(|((pieces, &height), rooms)| Asked::new(pieces, height, rooms))
+        .collect::<Option<_>>()?;
+    let tables: Vec<_> = asked.iter().map(Asked::table).collect();
+    let least: Vec<Merit> = tables.iter().map(|table| table.at(0, 0)).collect::<Option<_>>()?;
     let total: f64 = least.iter().map(|merit| merit.raggedness).sum();
     let rounded = |raggedness: f64| (raggedness * RAGGEDNESS_PARTS).round();
     let bound = rounded(total);
@@ -104,7 +127,7 @@ pub(super) fn breaking(
             let (mut keeps, mut even) = (None, None);
             let mut least_raggedness = f64::INFINITY;
             for (to, merit) in asked.onward(node, row) {
-                let Some(after) = table[row + 1][to] else { continue };
+                let Some(after) = table.at(row + 1, to) else { continue };
                 let whole = merit.and(after);
                 if whole.cost != left {
                     continue;

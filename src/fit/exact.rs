@@ -2,17 +2,24 @@
 //!
 //! A line's fewest pieces never fall as the scale rises, the white between rows
 //! and so the block's height never fall either: the feasible scales are one
-//! interval that ends at the limit. Halving finds that end to the last digits of
-//! the number, whatever kind of event it is: a piece as wide as the field, a block
-//! as high as the field, a jump where a row is added, or the end of the domain.
+//! interval that ends at the limit. A few halvings come near it. From there on the
+//! events that can end it are looked at one by one: a piece becomes as wide as the
+//! field, so that its line needs another row or cannot be broken further; or the block
+//! becomes as high as the field.
 
-use super::heights::Steps;
+use super::heights::block;
 use super::pieces::{ALLOWED, Pieces};
 use super::problem::{LineProblem, Problem};
 use crate::layout::Align;
 
-/// Halvings: enough to come from the whole domain to neighbouring numbers.
-const HALVINGS: usize = 64;
+/// Halvings before events are looked at.
+const HALVINGS: usize = 8;
+
+/// Halvings that find a height among neighbouring numbers.
+const FINE_HALVINGS: usize = 64;
+
+/// Most events that are looked at; then halving goes on.
+const MOST_EVENTS: usize = 64;
 
 /// A rectangle as rows see it, mm.
 #[derive(Debug, Clone, Copy)]
@@ -51,7 +58,10 @@ pub(super) fn fewest_rows(
 ) -> Option<Vec<usize>> {
     let lines = problem.lines.iter().zip(pieces).zip(heights);
     lines
-        .map(|((line, pieces), &height)| pieces.fewest(limit_in_caps(room.width(line), height)))
+        .map(|((line, pieces), &height)| {
+            let fewest = pieces.fewest(limit_in_caps(room.width(line), height));
+            fewest.map(|(count, _)| count)
+        })
         .collect()
 }
 
@@ -60,35 +70,141 @@ pub(super) fn limit_in_caps(width: f64, height: f64) -> f64 {
     if height > 0.0 { (width + ALLOWED) / height } else { f64::INFINITY }
 }
 
-/// Whether some permitted breaking stands in the rectangle at a scale.
-fn fits(problem: &Problem, pieces: &[Pieces], room: &Rectangle, scale: f64) -> bool {
-    let heights = problem.heights(scale);
-    fewest_rows(problem, pieces, room, &heights).is_some_and(|counts| {
-        Steps::new(problem, heights, 0.0).block(&counts) <= room.height + ALLOWED
-    })
+/// A problem in a rectangle, with what is known at the scale last asked for.
+struct Asked<'a> {
+    problem: &'a Problem,
+    pieces: &'a [Pieces],
+    room: &'a Rectangle,
+    /// Rows of each line.
+    counts: Vec<usize>,
+    /// Widest piece of each line, cap heights.
+    widest: Vec<f64>,
+}
+
+impl Asked<'_> {
+    /// Breaks all lines into the fewest rows at a scale. Whether that can be done.
+    fn breaks(&mut self, scale: f64) -> bool {
+        for (at, (line, pieces)) in self.problem.lines.iter().zip(self.pieces).enumerate() {
+            let limit = limit_in_caps(self.room.width(line), line.height(scale));
+            let Some((count, widest)) = pieces.fewest(limit) else { return false };
+            (self.counts[at], self.widest[at]) = (count, widest);
+        }
+        true
+    }
+
+    /// Whether the rows last counted stand at a scale as far as the height goes.
+    fn is_low_enough(&self, scale: f64) -> bool {
+        self.block(scale) <= self.room.height + ALLOWED
+    }
+
+    /// Height of a block of the rows last counted at a scale.
+    fn block(&self, scale: f64) -> f64 {
+        let lines = &self.problem.lines;
+        block(self.problem, |at| lines[at].height(scale), &self.counts, 0.0)
+    }
+
+    /// Whether some permitted breaking stands at a scale.
+    fn fits(&mut self, scale: f64) -> bool {
+        self.breaks(scale) && self.is_low_enough(scale)
+    }
+
+    /// The scale from `from` on up to which the pieces last found keep to the width, at
+    /// most `end`.
+    fn widths_hold(&self, from: f64, end: f64) -> f64 {
+        let lines = self.problem.lines.iter().zip(&self.widest);
+        let holds = lines.filter_map(|(line, &widest)| {
+            let width = self.room.width(line) + ALLOWED;
+            // At its ceiling a line's pieces grow no more.
+            let grows = widest * line.ceiling > width;
+            // A last digit less, so that the pieces do keep to it.
+            grows.then(|| width / widest / line.ratio * (1.0 - 4.0 * f64::EPSILON))
+        });
+        holds.fold(end, f64::min).max(from)
+    }
+
+    /// The highest scale from `low`, which fits, to `high` at which the rows last counted
+    /// are low enough.
+    fn heights_hold(&self, low: f64, high: f64) -> f64 {
+        if self.is_low_enough(high) {
+            return high;
+        }
+        // The height is a polygon without jumps: a secant hits the root unless a corner
+        // lies between.
+        let height = |scale: f64| self.block(scale);
+        // Aimed at the middle of what is allowed, so that a last digit does no harm.
+        let (aim, most) = (self.room.height + 0.75 * ALLOWED, self.room.height + ALLOWED);
+        let (mut low, mut high) = (low, high);
+        let (mut at_low, mut at_high) = (height(low), height(high));
+        for round in 0..FINE_HALVINGS {
+            let share = (aim - at_low) / (at_high - at_low);
+            let secant = low + (high - low) * share.clamp(0.0, 1.0);
+            let middle = if round % 2 == 0 { secant } else { low + (high - low) / 2.0 };
+            if middle <= low || middle >= high {
+                if round % 2 == 0 {
+                    continue;
+                }
+                break;
+            }
+            let at_middle = height(middle);
+            if at_middle <= most && at_middle >= self.room.height + ALLOWED / 2.0 {
+                return middle;
+            }
+            if at_middle <= aim {
+                (low, at_low) = (middle, at_middle);
+            } else {
+                (high, at_high) = (middle, at_middle);
+            }
+        }
+        low
+    }
 }
 
 /// The limit: the supremum of the feasible scales; `None` where nothing fits at the floors.
 pub(super) fn limit(problem: &Problem, pieces: &[Pieces], room: &Rectangle) -> Option<f64> {
-    let (mut low, mut high) = (0.0, problem.domain_end());
-    if fits(problem, pieces, room, high) {
+    let lines = problem.lines.len();
+    let (counts, widest) = (vec![0; lines], vec![0.0; lines]);
+    let mut asked = Asked { problem, pieces, room, counts, widest };
+    let (mut low, mut high) = (problem.domain_start(), problem.domain_end());
+    if asked.fits(high) {
         return Some(high);
     }
-    if !fits(problem, pieces, room, low) {
+    if !asked.fits(low) {
         return None;
     }
-    for _ in 0..HALVINGS {
-        let middle = low + (high - low) / 2.0;
-        if middle <= low || middle >= high {
+    halve(&mut asked, &mut low, &mut high, HALVINGS);
+    for _ in 0..MOST_EVENTS {
+        if !asked.fits(low) {
             break;
         }
-        if fits(problem, pieces, room, middle) {
-            low = middle;
+        let widths = asked.widths_hold(low, high);
+        let heights = asked.heights_hold(low, widths);
+        if heights < widths {
+            return Some(heights);
+        }
+        // The pieces found become too wide here; others may do, or another row.
+        let past = widths * (1.0 + 64.0 * f64::EPSILON);
+        if past >= high || !asked.fits(past) {
+            return Some(widths.min(high));
+        }
+        low = past;
+    }
+    halve(&mut asked, &mut low, &mut high, FINE_HALVINGS);
+    Some(low)
+}
+
+/// Halves the stretch from a scale that fits to one that does not.
+fn halve(asked: &mut Asked<'_>, low: &mut f64, high: &mut f64, times: usize) {
+    for _ in 0..times {
+        let middle = *low + (*high - *low) / 2.0;
+        if middle <= *low || middle >= *high {
+            break;
+        }
+        if asked.fits(middle) {
+            *low = middle;
         } else {
-            high = middle;
+            *high = middle;
         }
     }
-    Some(low)
 }
 
 #[cfg(test)]

@@ -1,5 +1,6 @@
 //! How many rows each line gets at a settled scale in a field that is no plain
-//! rectangle: fewest rows in all, then least sense cost, then least raggedness.
+//! rectangle: fewest rows in all, then least sense cost, then least raggedness; but a
+//! block far from the middle is a fault that no better break makes good.
 
 use std::collections::BTreeMap;
 
@@ -10,6 +11,10 @@ use super::stack::{Least, Site, WORK_A_ROW, place_key, stretch};
 
 /// Places for the block's top edge that are looked at, beside those handed in.
 const PLACES: u16 = 64;
+
+/// How far from the middle a block may stand for the sake of better breaks, as a share
+/// of the field's height: little enough to pass for the middle. Common practice, no source.
+const OFF_MIDDLE: f64 = 0.025;
 
 /// Most work for one place, and for all of them.
 const WORK_A_PLACE: usize = 20_000_000;
@@ -31,9 +36,9 @@ pub(super) struct Arrangement {
     pub(super) top: f64,
 }
 
-/// The arrangement with the fewest rows, then the least sense cost, over places of
-/// the block from the field's top to its bottom; of equals the one whose middle is
-/// nearest to `centre` (mm). `known`: a top edge at which rows are known to stand.
+/// The arrangement with the fewest rows over places of the block from the field's top
+/// to its bottom; of equals the one whose middle is nearest to `centre` (mm). Within
+/// [`OFF_MIDDLE`] the place with the least sense cost goes before the nearest. `known`: a top edge at which rows are known to stand.
 pub(super) fn arrangement(
     site: &Site<'_>,
     scale: f64,
@@ -43,19 +48,27 @@ pub(super) fn arrangement(
     let least = site.least_block(scale)?;
     let [_, top, _, bottom] = site.bounds;
     let spare = (bottom - top - least.height).max(0.0);
+    let near = OFF_MIDDLE * (bottom - top);
+    let fewest: usize = least.counts.iter().sum();
     let middle = centred_top(site, &least, &least.counts, centre);
     let places = (0..=PLACES).map(|step| top + spare * f64::from(step) / f64::from(PLACES));
     let mut best: Option<Found> = None;
     let mut asked: Vec<u64> = Vec::new();
     let mut work = 0;
     for at in [middle, known].into_iter().chain(places) {
+        // Once so few rows stand near the middle, other places than those near it lose.
+        let stands = best.as_ref().filter(|best| best.outcome.rows == fewest && best.far <= 0.0);
+        if stands.is_some_and(|best| (at - best.top).abs() > best.off + near) {
+            continue;
+        }
         // Where so many rows would stand in the middle is a place worth trying too.
         let mut next = Some(at);
         while let Some(at) = next.filter(|&at| !asked.contains(&place_key(at))) {
             asked.push(place_key(at));
             next = outcome_at(site, &least, at, &mut work).map(|(outcome, counts)| {
                 let ideal = centred_top(site, &least, &counts, centre);
-                let found = Found { outcome, off: (at - ideal).abs(), counts, top: at };
+                let off = (at - ideal).abs();
+                let found = Found { outcome, far: (off - near).max(0.0), off, counts, top: at };
                 if best.as_ref().is_none_or(|best| found.key() < best.key()) {
                     best = Some(found);
                 }
@@ -63,8 +76,7 @@ pub(super) fn arrangement(
             });
         }
         // Not fewer rows, not less cost, not nearer: nothing better is to be found.
-        let fewest: usize = least.counts.iter().sum();
-        let done = |best: &Found| best.key() <= (fewest, 0, ALLOWED) || work > MOST_WORK;
+        let done = |best: &Found| best.key() <= (fewest, 0.0, 0, ALLOWED) || work > MOST_WORK;
         if best.as_ref().is_some_and(done) {
             break;
         }
@@ -78,6 +90,8 @@ pub(super) fn arrangement(
 #[derive(Debug, Clone)]
 struct Found {
     outcome: Outcome,
+    /// How much farther from the middle it stands than passes for it, mm.
+    far: f64,
     /// From where the block would stand in the middle, mm.
     off: f64,
     counts: Vec<usize>,
@@ -85,8 +99,8 @@ struct Found {
 }
 
 impl Found {
-    fn key(&self) -> (usize, u64, f64) {
-        (self.outcome.rows, self.outcome.merit.cost, self.off)
+    fn key(&self) -> (usize, f64, u64, f64) {
+        (self.outcome.rows, self.far, self.outcome.merit.cost, self.off)
     }
 }
 

@@ -90,6 +90,35 @@ impl Steps {
     }
 }
 
+/// Height of a block with so many rows a line, mm; gaps take a share of what they may.
+/// `height`: cap height of a line, mm. The same as that of [`Steps`], without keeping them.
+pub(super) fn block(
+    problem: &Problem,
+    height: impl Fn(usize) -> f64,
+    counts: &[usize],
+    share: f64,
+) -> f64 {
+    let row = |at: usize| (&problem.lines[at], height(at));
+    if problem.lines.is_empty() {
+        return 0.0;
+    }
+    let mut below = row(0);
+    let mut sum = below.0.rise * below.1;
+    for (at, &count) in counts.iter().enumerate() {
+        let above = below;
+        if count > 1 {
+            sum += rows_between(count) * (white(above, above, false, share) + above.1);
+        }
+        sum += if at + 1 < problem.lines.len() {
+            below = row(at + 1);
+            white(above, below, true, share) + below.1
+        } else {
+            above.0.depth * above.1
+        };
+    }
+    sum
+}
+
 /// Gaps in a stack of rows, as a factor.
 #[expect(clippy::cast_precision_loss, reason = "rows are counted in thousands at most")]
 fn rows_between(count: usize) -> f64 {
@@ -138,6 +167,7 @@ mod tests {
         near(steps.within[1], 1.3 + 2.0);
         // Block of one and two rows: 4 + 4.7 + 3.3 + 0.25·2.
         near(steps.block(&[1, 2]), 12.5);
+        near(super::block(&problem, |at| [4.0, 2.0][at], &[1, 2], 0.0), 12.5);
         assert_eq!(steps.baselines(&[1, 2]).concat().len(), 3);
         near(steps.baselines(&[1, 2])[1][1], 12.0);
         near(steps.rest(&[1, 2])[0], 4.7 + 3.3 + 0.5);

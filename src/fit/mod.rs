@@ -29,7 +29,7 @@ mod testing;
 
 pub use fitted::{Fitted, FittedLine, PlacedGlyph, Row};
 pub use plan::{Plan, PlannedRow, plan};
-pub use problem::{LineProblem, Problem};
+pub use problem::{LineProblem, Problem, problem};
 
 use crate::floors::Floor;
 use crate::layout::Layout;
@@ -49,8 +49,7 @@ pub fn fitted(
     floors: &[Floor],
     field: &Field,
 ) -> Fitted {
-    let field_height = field.bounds().map_or(0.0, |[_, top, _, bottom]| bottom - top);
-    let problem = problem::problem(layout, lines, marks, floors, field_height);
+    let problem = problem(layout, lines, marks, floors, field);
     let plan = plan(&problem, field);
     let rows = plan.rows.iter().map(|row| place::placed(row, &lines[row.line], &problem, field));
     let told = (problem.lines.iter().zip(lines).zip(floors).enumerate())

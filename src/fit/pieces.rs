@@ -1,7 +1,6 @@
 //! The pieces into which a line may be broken, and how few of them do.
 
 use crate::layout::{Breaks, FitMode};
-use crate::lettering::ShapedLine;
 
 use super::problem::{LineProblem, Problem};
 
@@ -17,41 +16,60 @@ pub(super) struct Pieces {
     pub(super) stops: Vec<usize>,
     /// Sense cost of a break at each node.
     pub(super) costs: Vec<u32>,
-    /// By node, widths of the pieces to the following nodes.
-    widths: Vec<Vec<f64>>,
-    /// By node, the least width of the piece to a following node or any later one:
-    /// widths need not grow with the text (kerning, overhang), so only this tells
-    /// when to look no further.
-    least: Vec<Vec<f64>>,
+    /// By node, the last node that a piece from it may reach.
+    bounds: Vec<usize>,
+    widths: Kind,
+}
+
+/// How the widths of pieces are held.
+#[derive(Debug, Clone)]
+enum Kind {
+    /// By node, where a piece begins that begins there, and where one ends that ends
+    /// there; both rise (see [`crate::lettering::Widths::ladder`]).
+    Ladder { begins: Vec<f64>, ends: Vec<f64> },
+    /// By node, widths of the pieces to the following nodes; and the least width of the
+    /// piece to a following node or any later one: widths need not grow with the text
+    /// (kerning, overhang), so only this tells when to look no further.
+    Table { widths: Vec<Vec<f64>>, least: Vec<Vec<f64>> },
 }
 
 impl Pieces {
     /// The pieces of a line. Unless `free`, only the user's own breaks are nodes.
     pub(super) fn new(line: &LineProblem, free: bool) -> Self {
-        let last = line.stops.saturating_sub(1);
+        let last = line.widths.stops().saturating_sub(1);
         let is_forced = |at: usize| line.forced.get(at).copied().unwrap_or(false);
-        let mut stops: Vec<usize> =
-            (0..last).filter(|&at| at == 0 || free || is_forced(at)).collect();
-        if stops.is_empty() {
-            stops.push(0);
-        }
+        let mut stops = Vec::with_capacity(if free { last + 1 } else { 2 });
+        stops.push(0);
+        stops.extend((1..last).filter(|&at| free || is_forced(at)));
         stops.push(last);
-        let mut widths = Vec::with_capacity(stops.len());
-        for (node, &from) in stops.iter().enumerate() {
-            let mut row = Vec::new();
-            for &to in stops.iter().skip(node + 1) {
-                let slot = (from < to).then(|| ShapedLine::slot(line.stops, from, to));
-                let width = slot.and_then(|slot| line.widths.get(slot)).copied();
-                row.push(width.map_or(0.0, |width| width.max(0.0)));
-                if is_forced(to) {
-                    break;
+        let mut bounds = vec![stops.len() - 1; stops.len()];
+        for node in (0..stops.len() - 1).rev() {
+            let next_is_bound = node + 2 >= stops.len() || is_forced(stops[node + 1]);
+            bounds[node] = if next_is_bound { node + 1 } else { bounds[node + 1] };
+        }
+        let cost = |&stop: &usize| line.costs.get(stop).copied().unwrap_or(0);
+        let costs = stops.iter().map(cost).collect();
+        let widths = match line.widths.ladder() {
+            Some((begins, ends)) => {
+                let at = |list: &[f64], at: Option<usize>| {
+                    at.and_then(|at| list.get(at)).copied().unwrap_or(0.0)
+                };
+                Kind::Ladder {
+                    begins: stops.iter().map(|&stop| at(begins, Some(stop))).collect(),
+                    ends: stops.iter().map(|&stop| at(ends, stop.checked_sub(1))).collect(),
                 }
             }
-            widths.push(row);
-        }
-        let least = widths.iter().map(|row| least_from_here(row)).collect();
-        let cost = |&stop: &usize| line.costs.get(stop).copied().unwrap_or(0);
-        Self { costs: stops.iter().map(cost).collect(), stops, widths, least }
+            None => {
+                let row = |node: usize| -> Vec<f64> {
+                    let to = node + 1..=bounds[node];
+                    to.map(|to| line.widths.of(stops[node], stops[to])).collect()
+                };
+                let widths: Vec<Vec<f64>> = (0..stops.len() - 1).map(row).collect();
+                let least = widths.iter().map(|row| least_from_here(row)).collect();
+                Kind::Table { widths, least }
+            }
+        };
+        Self { stops, costs, bounds, widths }
     }
 
     /// Index of the last node.
@@ -62,51 +80,135 @@ impl Pieces {
     /// Nodes that a piece from `node` of at most `limit` reaches, nearest first,
     /// with the pieces' widths.
     pub(super) fn reach(&self, node: usize, limit: f64) -> impl Iterator<Item = (usize, f64)> {
-        let widths = self.widths[node].iter().zip(&self.least[node]);
-        widths
-            .take_while(move |&(_, &least)| least <= limit)
-            .enumerate()
-            .filter(move |&(_, (&width, _))| width <= limit)
-            .map(move |(step, (&width, _))| (node + 1 + step, width))
+        let (last, tabled) = match &self.widths {
+            Kind::Ladder { .. } => (self.furthest(node, limit), None),
+            Kind::Table { widths, least } => {
+                let within = least[node].partition_point(|&least| least <= limit);
+                (node + within, Some(&widths[node]))
+            }
+        };
+        (node + 1..=last).filter_map(move |to| {
+            let width = tabled.map_or_else(|| self.width(node, to), |row| row[to - node - 1]);
+            (width <= limit).then_some((to, width))
+        })
+    }
+
+    /// In a line with rising widths, the last node that a piece of at most `limit` reaches
+    /// from a node; the node itself where it reaches none.
+    fn furthest(&self, node: usize, limit: f64) -> usize {
+        let Kind::Ladder { begins, ends } = &self.widths else { return node };
+        let (begin, last) = (begins[node], self.bounds[node]);
+        // Rows hold a few words: double the stride, then halve it.
+        let fits = |to: usize| (ends[to] - begin).max(0.0) <= limit;
+        let (mut low, mut stride) = (node, 1);
+        while low + stride <= last && fits(low + stride) {
+            low += stride;
+            stride *= 2;
+        }
+        let mut high = (low + stride).min(last + 1);
+        while high - low > 1 {
+            let middle = low + (high - low) / 2;
+            if fits(middle) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        low
     }
 
     /// Width of one piece.
     pub(super) fn width(&self, from: usize, to: usize) -> f64 {
-        self.widths[from][to - from - 1]
+        match &self.widths {
+            Kind::Ladder { begins, ends } => (ends[to] - begins[from]).max(0.0),
+            Kind::Table { widths, .. } => widths[from][to - from - 1],
+        }
     }
 
-    /// Fewest pieces none of which is wider than `limit`; `None` where no breaking
-    /// keeps to it.
+    /// Fewest pieces none of which is wider than `limit`, and how wide the widest is of
+    /// one such breaking; `None` where no breaking keeps to it.
     ///
     /// With `w(k)` the least possible widest piece over breakings into at most `k`
     /// pieces, this is the least `k` with `w(k) ≤ limit`.
-    pub(super) fn fewest(&self, limit: f64) -> Option<usize> {
-        let mut fewest = vec![usize::MAX; self.stops.len()];
-        fewest[0] = 0;
+    pub(super) fn fewest(&self, limit: f64) -> Option<(usize, f64)> {
+        if let Kind::Ladder { .. } = self.widths {
+            // Widths rise: a piece as long as may be leaves the least to the others.
+            let (mut node, mut count, mut widest) = (0, 0, 0.0_f64);
+            while node < self.end() {
+                let to = self.furthest(node, limit);
+                if to == node {
+                    return None;
+                }
+                widest = widest.max(self.width(node, to));
+                (node, count) = (to, count + 1);
+            }
+            return Some((count, widest));
+        }
+        let mut fewest = vec![(usize::MAX, 0.0); self.stops.len()];
+        fewest[0] = (0, 0.0_f64);
         for node in 0..self.end() {
-            if fewest[node] == usize::MAX {
+            let (count, widest) = fewest[node];
+            if count == usize::MAX {
                 continue;
             }
-            let count = fewest[node] + 1;
-            for (to, _) in self.reach(node, limit) {
-                fewest[to] = fewest[to].min(count);
+            for (to, width) in self.reach(node, limit) {
+                let found = (count + 1, widest.max(width));
+                if found < fewest[to] {
+                    fewest[to] = found;
+                }
             }
         }
-        fewest.last().copied().filter(|&count| count < usize::MAX)
+        fewest.last().copied().filter(|&(count, _)| count < usize::MAX)
     }
 
-    /// Nodes at which a row can end when its piece begins at one of `starts` and is at
-    /// most `limit` wide. `work` grows by the pieces looked at.
-    pub(super) fn ends(&self, starts: &[bool], limit: f64, work: &mut usize) -> Vec<bool> {
-        let mut ends = vec![false; self.stops.len()];
+    /// Marks the nodes at which a row can end when its piece begins at one of `starts` and
+    /// is at most `limit` wide. `work` grows by the pieces looked at.
+    pub(super) fn ends(&self, starts: &[bool], limit: f64, ends: &mut [bool], work: &mut usize) {
+        ends.fill(false);
         *work += ends.len();
+        // From rising starts rows reach rising ends: what is marked need not be again.
+        let mut marked = 0;
+        let rising = matches!(self.widths, Kind::Ladder { .. });
         for node in (0..self.end()).filter(|&node| starts[node]) {
+            if rising {
+                let last = self.furthest(node, limit);
+                for end in ends.iter_mut().take(last + 1).skip(marked.max(node) + 1) {
+                    *end = true;
+                }
+                marked = marked.max(last);
+                *work += 1;
+                continue;
+            }
             for (to, _) in self.reach(node, limit) {
                 ends[to] = true;
                 *work += 1;
             }
         }
-        ends
+    }
+
+    /// By row, the first and last node at which it may begin, and last the node at which
+    /// all ends, if rows are so wide (in cap heights). Wider than need be where widths do
+    /// not rise; `None` where it is plain that no breaking keeps to them.
+    pub(super) fn windows(&self, limits: &[f64]) -> Option<Vec<(usize, usize)>> {
+        let rows = limits.len();
+        let mut windows = vec![(0, 0); rows + 1];
+        windows[rows].0 = self.end();
+        let rising = matches!(self.widths, Kind::Ladder { .. });
+        for row in 0..rows {
+            let from = windows[row].1;
+            let last = if rising { self.furthest(from, limits[row]) } else { self.end() };
+            windows[row + 1].1 = last.max(from);
+        }
+        for row in (0..rows).rev() {
+            let to = windows[row + 1].0;
+            let mut from = if rising { to.min(windows[row].1) } else { row };
+            while rising && from > row && self.furthest(from - 1, limits[row]) >= to {
+                from -= 1;
+            }
+            windows[row].0 = from;
+        }
+        let begins = windows[0].0 == 0 && windows[rows].1 == self.end();
+        (begins && windows.iter().all(|(first, last)| first <= last)).then_some(windows)
     }
 
     /// Whether there are nodes beside the line's ends and the user's own breaks.
@@ -156,6 +258,7 @@ mod tests {
     use super::{Pieces, pieces};
     use crate::fit::testing::{line, problem};
     use crate::layout::Breaks;
+    use crate::lettering::Widths;
 
     #[test]
     fn the_fewest_pieces_are_found_where_greed_would_miss_them() {
@@ -163,10 +266,10 @@ mod tests {
         // (say, a ligature): a greedy first row would take one word and need three rows
         // of at most 8, while the whole fits in one.
         let mut odd = line(1.0, &[4.0, 4.0, 4.0]);
-        odd.widths = vec![4.0, 9.0, 8.0, 4.0, 9.0, 4.0];
+        odd.widths = Widths::table(4, vec![4.0, 9.0, 8.0, 4.0, 9.0, 4.0]);
         let pieces = Pieces::new(&odd, true);
-        assert_eq!(pieces.fewest(8.0), Some(1));
-        assert_eq!(pieces.fewest(7.0), Some(3));
+        assert_eq!(pieces.fewest(8.0), Some((1, 8.0)));
+        assert_eq!(pieces.fewest(7.0), Some((3, 4.0)));
         assert_eq!(pieces.fewest(3.9), None);
     }
 
@@ -175,10 +278,10 @@ mod tests {
         let mut broken = line(1.0, &[2.0, 2.0, 2.0]);
         broken.forced[2] = true;
         let free = Pieces::new(&broken, true);
-        assert_eq!(free.fewest(100.0), Some(2));
+        assert_eq!(free.fewest(100.0), Some((2, 5.0)));
         let whole = Pieces::new(&broken, false);
         assert_eq!(whole.stops, [0, 2, 3]);
-        assert_eq!(whole.fewest(100.0), Some(2));
+        assert_eq!(whole.fewest(100.0), Some((2, 5.0)));
         assert_eq!(whole.fewest(3.0), None);
     }
 
@@ -202,7 +305,7 @@ mod tests {
     #[test]
     fn a_line_without_stops_is_one_piece_without_ink() {
         let mut empty = line(1.0, &[1.0]);
-        (empty.stops, empty.widths) = (0, Vec::new());
-        assert_eq!(Pieces::new(&empty, true).fewest(0.0), Some(1));
+        empty.widths = Widths::table(0, Vec::new());
+        assert_eq!(Pieces::new(&empty, true).fewest(0.0), Some((1, 0.0)));
     }
 }

@@ -3,7 +3,8 @@
 
 use crate::floors::Floor;
 use crate::layout::{Align, Breaks, FitMode, Layout, Line};
-use crate::lettering::ShapedLine;
+use crate::lettering::{ShapedLine, Widths};
+use crate::plate::Field;
 use crate::wording::Marks;
 
 /// Ceiling where the user gave none, as a share of the field's height; common
@@ -39,14 +40,12 @@ pub struct LineProblem {
     pub align: Align,
     /// Whether it may break.
     pub breaks: Breaks,
-    /// Number of stops (pieces run between stops).
-    pub stops: usize,
     /// Stops at which the user broke the line.
     pub forced: Vec<bool>,
     /// Sense cost at each stop.
     pub costs: Vec<u32>,
-    /// Ink widths of pieces, by [`crate::lettering::ShapedLine::slot`].
-    pub widths: Vec<f64>,
+    /// Ink widths of pieces between stops.
+    pub widths: Widths,
 }
 
 impl LineProblem {
@@ -90,15 +89,17 @@ impl Problem {
     }
 }
 
-/// States the problem of a layout. The lists run along the layout's lines;
-/// `field_height` in mm gives the ceiling where the user gave none.
-pub(super) fn problem(
+/// States the problem of a layout. The lists run along the layout's lines; the field's
+/// height gives the ceiling where the user gave none.
+#[must_use]
+pub fn problem(
     layout: &Layout,
     lines: &[ShapedLine],
     marks: &[Marks],
     floors: &[Floor],
-    field_height: f64,
+    field: &Field,
 ) -> Problem {
+    let field_height = field.bounds().map_or(0.0, |[_, top, _, bottom]| bottom - top);
     let asked = layout.lines.iter().zip(lines).zip(marks.iter().zip(floors));
     let lines = asked.map(|((line, shaped), (marks, floor))| {
         let (floor_mm, ceiling) = bounds(layout.fit.mode, line, floor, field_height);
@@ -114,10 +115,9 @@ pub(super) fn problem(
             space: line.space,
             align: line.align,
             breaks: line.breaks,
-            stops: shaped.stops.len(),
             forced: marks.forced.clone(),
             costs: marks.costs.clone(),
-            widths: shaped.widths().to_vec(),
+            widths: shaped.widths.clone(),
         }
     });
     Problem { lines: lines.collect(), mode: layout.fit.mode, ease: layout.fit.ease }

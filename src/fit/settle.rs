@@ -2,7 +2,7 @@
 
 use crate::plate::{Field, Interval};
 
-use super::heights::Steps;
+use super::heights::{Steps, block};
 use super::pieces::{ALLOWED, Pieces};
 use super::problem::Problem;
 use super::stack::stretch;
@@ -76,22 +76,24 @@ impl Chosen<'_> {
         Steps::new(self.problem, self.heights.to_vec(), share)
     }
 
-    fn block(&self, share: f64) -> f64 {
-        self.steps(share).block(&self.counts())
+    fn block(&self, counts: &[usize], share: f64) -> f64 {
+        block(self.problem, |at| self.heights[at], counts, share)
     }
 
     /// The share that the gaps take of what they may: as far as the block grows by
     /// half of the spare height at most.
     fn share(&self) -> f64 {
-        let still = self.block(0.0);
+        let counts = self.counts();
+        let block = |share: f64| self.block(&counts, share);
+        let still = block(0.0);
         let bound = still + SPARE_SHARE * self.spare(still);
-        if self.block(1.0) <= bound {
+        if block(1.0) <= bound {
             return 1.0;
         }
         let (mut low, mut high) = (0.0, 1.0);
         for _ in 0..2 * HALVINGS {
             let middle = (low + high) / 2.0;
-            if self.block(middle) <= bound {
+            if block(middle) <= bound {
                 low = middle;
             } else {
                 high = middle;
@@ -126,7 +128,7 @@ impl Chosen<'_> {
                 }
             }
         }
-        self.block(low) - still
+        self.block(&self.counts(), low) - still
     }
 
     /// The place at which the rows stand and the block's middle, between its first cap

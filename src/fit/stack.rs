@@ -158,6 +158,7 @@ impl Search<'_> {
         let (mut low, mut high) = (low, high);
         let mut reached = vec![false; pieces.end() + 1];
         reached[0] = true;
+        let mut next = vec![false; pieces.end() + 1];
         while reached[..pieces.end()].contains(&true)
             && low + self.cell.low.rest[line] <= self.site.bounds[3] + ALLOWED
             && self.work <= WORK_A_QUESTION
@@ -165,7 +166,8 @@ impl Search<'_> {
             self.work += WORK_A_ROW;
             let Some(room) = self.room(line, low, high) else { break };
             let height = self.cell.low.steps.heights[line];
-            reached = pieces.ends(&reached, limit_in_caps(room, height), &mut self.work);
+            pieces.ends(&reached, limit_in_caps(room, height), &mut next, &mut self.work);
+            std::mem::swap(&mut reached, &mut next);
             if reached[pieces.end()]
                 && self.lines_onward(line + 1, low + after_low, high + after_high)
             {

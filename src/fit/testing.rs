@@ -2,7 +2,7 @@
 
 use super::problem::{LineProblem, Problem};
 use crate::layout::{Align, Breaks, FitMode, Shape};
-use crate::lettering::ShapedLine;
+use crate::lettering::Widths;
 use crate::plate::{Field, Outline};
 
 /// Width of the space between two words of [`line`], in cap heights.
@@ -18,7 +18,7 @@ pub(super) fn line(ratio: f64, words: &[f64]) -> LineProblem {
         for to in from + 1..stops {
             let letters: f64 = words[from..to].iter().sum();
             let spaces = f64::from(u16::try_from(to - from - 1).expect("few words"));
-            widths[ShapedLine::slot(stops, from, to)] = letters + SPACE * spaces;
+            widths[Widths::slot(stops, from, to)] = letters + SPACE * spaces;
         }
     }
     LineProblem {
@@ -32,10 +32,9 @@ pub(super) fn line(ratio: f64, words: &[f64]) -> LineProblem {
         space: 0.0,
         align: Align::Centre,
         breaks: Breaks::Free,
-        stops,
         forced: vec![false; stops],
         costs: vec![0; stops],
-        widths,
+        widths: Widths::table(stops, widths),
     }
 }
 

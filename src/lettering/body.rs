@@ -24,17 +24,24 @@ pub(super) fn kinds(
     glyphs: &[ShapedGlyph],
 ) -> Vec<Body> {
     let letters = letters(text);
+    if letters.is_empty() {
+        return Vec::new();
+    }
     let mut found: Vec<Body> = Vec::new();
     let mut add = |kind: BodyKind, height_em: Option<f64>| {
         let ratio = height_em.map(|height| height / face.cap_em()).filter(|ratio| *ratio > 0.0);
         found.extend(ratio.map(|ratio| Body { kind, ratio }));
     };
-    let mut scripts: Vec<(Kind, Script)> = letters.iter().map(|l| (l.kind, l.script)).collect();
+    let mut scripts: Vec<(Kind, Script)> = Vec::new();
+    for letter in &letters {
+        if !scripts.contains(&(letter.kind, letter.script)) {
+            scripts.push((letter.kind, letter.script));
+        }
+    }
     scripts.sort_unstable_by_key(|(kind, script)| (*kind, script.short_name()));
-    scripts.dedup();
     for (kind, script) in scripts {
         let own = |glyph: &ShapedGlyph| {
-            let at = letters.binary_search_by_key(&glyph.glyph.cluster, |letter| letter.offset);
+            let at = letters.binary_search_by_key(&glyph.cluster, |letter| letter.offset);
             at.ok()
                 .and_then(|at| letters.get(at))
                 .is_some_and(|letter| letter.kind == kind && letter.script == script)
@@ -94,34 +101,54 @@ struct Letter {
 
 /// The letters and figures of a text that count.
 fn letters(text: &str) -> Vec<Letter> {
-    let mut counted = Vec::new();
-    let mut word: Vec<Letter> = Vec::new();
+    let mut counted: Vec<Letter> = Vec::with_capacity(text.len());
+    // Where the word begins that is being read.
+    let mut word = 0;
     for (offset, character) in text.char_indices() {
-        let letter =
-            kind(character).map(|kind| Letter { offset, kind, script: character.script() });
+        let letter = kind(character).map(|kind| Letter { offset, kind, script: script(character) });
         match letter {
-            Some(letter) => word.push(letter),
+            Some(letter) => counted.push(letter),
             // Marks on letters do not end a word.
-            None if character.script() == Script::Inherited => {}
-            None => counted.extend(counting(std::mem::take(&mut word))),
+            None if script(character) == Script::Inherited => {}
+            None => {
+                drop_lone_lower(&mut counted, word);
+                word = counted.len();
+            }
         }
     }
-    counted.extend(counting(word));
+    drop_lone_lower(&mut counted, word);
     counted
 }
 
-/// The letters of one word less a single lower-case one among capitals.
-fn counting(mut word: Vec<Letter>) -> Vec<Letter> {
-    let count = |kind: Kind| word.iter().filter(|letter| letter.kind == kind).count();
-    if count(Kind::Lower) == 1 && count(Kind::Upper) >= 2 {
-        word.retain(|letter| letter.kind != Kind::Lower);
+/// Script of a character; of ASCII at once.
+fn script(character: char) -> Script {
+    match character {
+        'a'..='z' | 'A'..='Z' => Script::Latin,
+        _ if character.is_ascii() => Script::Common,
+        _ => character.script(),
     }
-    word
+}
+
+/// Drops from the word that begins at `from` a single lower-case letter among capitals.
+fn drop_lone_lower(letters: &mut Vec<Letter>, from: usize) {
+    let word = letters.get(from..).unwrap_or_default();
+    let count = |kind: Kind| word.iter().filter(|letter| letter.kind == kind).count();
+    if word.len() > 2 && count(Kind::Lower) == 1 && count(Kind::Upper) >= 2 {
+        let lower = word.iter().position(|letter| letter.kind == Kind::Lower);
+        lower.map(|at| letters.remove(from + at));
+    }
 }
 
 /// What kind of body a character has; `None` for marks, signs, spaces, and the
 /// raised letters and figures that stand as marks.
 fn kind(character: char) -> Option<Kind> {
+    match character {
+        'a'..='z' => return Some(Kind::Lower),
+        'A'..='Z' => return Some(Kind::Upper),
+        '0'..='9' => return Some(Kind::Figure),
+        _ if character.is_ascii() => return None,
+        _ => {}
+    }
     let raised = matches!(
         character,
         'ª' | 'º' | '²' | '³' | '¹' | '¼'..='¾' | '\u{2070}'..='\u{209F}' | '\u{2150}'..='\u{215F}' | '\u{1D2C}'..='\u{1D6A}' | '\u{02B0}'..='\u{02FF}'
@@ -176,7 +203,7 @@ fn small_height(
         glyphs.first().copied()
     };
     let (plain, small) = (set(&[])?, set(&[last.tag.to_string()])?);
-    if plain.glyph.id == small.glyph.id {
+    if plain.id == small.id {
         return None;
     }
     Some((glyph_ink(face, &small)?.y1, everywhere))

@@ -46,7 +46,7 @@ fn unset_clusters(face: &Face, text: &str) -> Vec<(usize, bool)> {
     let runs = text_runs(text);
     let (glyphs, _) = Shaper::new(face, &[]).shaped(text, &runs.visual(&(0..text.len())));
     let mut clusters: Vec<(usize, bool)> =
-        glyphs.iter().map(|shaped| (shaped.glyph.cluster, shaped.glyph.id == 0)).collect();
+        glyphs.iter().map(|shaped| (shaped.cluster, shaped.id == 0)).collect();
     clusters.sort_unstable();
     // Of one cluster the missing glyph sorts last: it decides.
     clusters.reverse();

@@ -4,17 +4,18 @@
 //! read off the whole line. Where a cut is unsafe, only the stretch from there to
 //! the nearest safe place inside the piece is shaped again, and joined to the rest
 //! if its letterforms stayed the same.
-//! So a line of `n` pieces costs one shaping, at most two short ones a stop, and
-//! a constant time a piece, unless directions are mixed.
+//! Where every piece's ink begins with its first word and ends with its last, which is
+//! nearly always so, two numbers a stop hold the widths of all pieces; else a table does.
+//! So a line costs one shaping, at most two short ones a stop, and in the second case a
+//! constant time a piece, unless directions are mixed.
 
+use std::borrow::Cow;
 use std::ops::Range;
 
-use kurbo::Rect;
-
-use super::Face;
 use super::line::{glyph_ink, ink, trimmed};
 use super::runs::TextRuns;
-use super::shape::{ShapedGlyph, Shaper};
+use super::shape::{ShapedGlyph, Shaper, units};
+use super::{Face, Widths};
 
 /// Most bytes of a piece that is shaped as a whole only to be measured. Bounds the
 /// time of hostile wording; a row of a plate holds far fewer.
@@ -22,8 +23,8 @@ pub(super) const MOST_RESHAPED: usize = 400;
 
 /// What the pieces of a line measure.
 pub(super) struct Pieces {
-    /// Ink widths, em, by [`super::ShapedLine::slot`].
-    pub(super) widths_em: Vec<f64>,
+    /// Ink widths, cap heights.
+    pub(super) widths: Widths,
     /// Greatest ink height over the line and its pieces, em; 0 without ink.
     pub(super) top_em: f64,
     /// Least ink height, em; 0 without ink.
@@ -62,15 +63,23 @@ pub(super) fn pieces(
     glyphs: &[ShapedGlyph],
     stops: &[usize],
 ) -> Pieces {
-    let whole = ink(face, glyphs).unwrap_or(Rect::ZERO);
-    let mut bench =
-        Bench { text, face, runs, shaper, top_em: whole.y1.max(0.0), bottom_em: whole.y0.min(0.0) };
-    let widths_em = if runs.one_direction() {
-        bench.widths_from_the_line(&Strip::new(face, runs, glyphs, text.len()), stops)
+    let mut bench = Bench { text, face, runs, shaper, top_em: 0.0, bottom_em: 0.0 };
+    let cap_em = face.cap_em();
+    let in_caps = |widths: Vec<f64>| widths.into_iter().map(|width| width / cap_em).collect();
+    let extents = bench.extents(glyphs);
+    let widths = if runs.one_direction() {
+        let mut strip = Strip::new(face, runs, glyphs, extents, text.len());
+        match bench.ladder(&strip, stops) {
+            Some((begins, ends)) => Widths::rising(in_caps(begins), in_caps(ends)),
+            None => {
+                strip.double();
+                Widths::table(stops.len(), in_caps(bench.widths_from_the_line(&strip, stops)))
+            }
+        }
     } else {
-        bench.widths_piece_by_piece(stops)
+        Widths::table(stops.len(), in_caps(bench.widths_piece_by_piece(stops)))
     };
-    Pieces { widths_em, top_em: bench.top_em, bottom_em: bench.bottom_em }
+    Pieces { widths, top_em: bench.top_em, bottom_em: bench.bottom_em }
 }
 
 /// What shaping a part of the line again needs, and the heights seen in doing so.
@@ -98,9 +107,29 @@ struct Alone {
     advance: f64,
 }
 
+impl Alone {
+    /// The part from a place to that place.
+    const NOTHING: Self = Self { extent: Extent::NONE, advance: 0.0 };
+}
+
 impl Bench<'_, '_> {
+    /// Ink of each glyph along the line; heights are taken in.
+    fn extents(&mut self, glyphs: &[ShapedGlyph]) -> Vec<Extent> {
+        let mut extents = Vec::with_capacity(glyphs.len());
+        for shaped in glyphs {
+            let ink = glyph_ink(self.face, shaped);
+            extents.push(ink.map_or(Extent::NONE, |ink| {
+                self.top_em = self.top_em.max(ink.y1);
+                self.bottom_em = self.bottom_em.min(ink.y0);
+                Extent { left: ink.x0, right: ink.x1 }
+            }));
+        }
+        extents
+    }
+
     fn shaped_alone(&mut self, from: usize, to: usize) -> (Vec<ShapedGlyph>, Alone) {
         let (glyphs, advance) = self.shaper.shaped(self.text, &self.runs.visual(&(from..to)));
+        let advance = units(advance) * self.face.em_per_unit();
         let Some(ink) = ink(self.face, &glyphs) else {
             return (glyphs, Alone { extent: Extent::NONE, advance });
         };
@@ -118,14 +147,20 @@ impl Bench<'_, '_> {
     }
 
     /// The head of pieces that begin at a byte, up to the next safe cut.
-    fn head(&mut self, at: usize, strip: &Strip) -> Option<Joint> {
+    fn head(&mut self, at: usize, strip: &Strip<'_>) -> Option<Joint> {
         let safe = strip.safe_from(at);
+        if safe == at && strip.divides(at) {
+            return Some(Joint { safe, alone: Alone::NOTHING });
+        }
         self.joint(at, safe, strip).map(|alone| Joint { safe, alone })
     }
 
     /// The tail of pieces that end at a byte, from the last safe cut.
-    fn tail(&mut self, at: usize, strip: &Strip) -> Option<Joint> {
+    fn tail(&mut self, at: usize, strip: &Strip<'_>) -> Option<Joint> {
         let safe = strip.safe_up_to(at);
+        if safe == at && strip.divides(at) {
+            return Some(Joint { safe, alone: Alone::NOTHING });
+        }
         self.joint(safe, at, strip).map(|alone| Joint { safe, alone })
     }
 
@@ -133,12 +168,12 @@ impl Bench<'_, '_> {
     /// it begins or ends inside what the shaper made one, is too long to be worth
     /// it, or takes other letterforms than in the line: these might kern with what
     /// they are joined to.
-    fn joint(&mut self, from: usize, to: usize, strip: &Strip) -> Option<Alone> {
+    fn joint(&mut self, from: usize, to: usize, strip: &Strip<'_>) -> Option<Alone> {
         if !strip.divides(from) || !strip.divides(to) || to - from > MOST_RESHAPED {
             return None;
         }
         let (glyphs, alone) = self.shaped_alone(from, to);
-        let same = strip.shows(from..to, glyphs.iter().map(|shaped| shaped.glyph.id));
+        let same = strip.shows(from..to, glyphs.iter().map(|shaped| shaped.id));
         same.then_some(alone)
     }
 
@@ -153,7 +188,57 @@ impl Bench<'_, '_> {
         widths
     }
 
-    fn widths_from_the_line(&mut self, strip: &Strip, stops: &[usize]) -> Vec<f64> {
+    /// Where the ink of pieces begins and ends, by stop, along the line as it is read; `None`
+    /// where a piece's ink does not begin with its first word and end with its last.
+    fn ladder(&mut self, strip: &Strip<'_>, stops: &[usize]) -> Option<(Vec<f64>, Vec<f64>)> {
+        let length = self.text.len();
+        let count = stops.len().saturating_sub(1);
+        let (mut begins, mut ends) = (Vec::with_capacity(count), Vec::with_capacity(count));
+        // Farthest ink of all that is not the last word of a piece that ends here.
+        let (mut before, mut seen) = (f64::NEG_INFINITY, 0);
+        // By word, the nearest ink of what follows its beginning.
+        let mut after = Vec::with_capacity(count);
+        for pair in stops.windows(2) {
+            let &[from, to] = pair else { continue };
+            let (start, end) =
+                (trimmed(self.text, from..length).start, trimmed(self.text, 0..to).end);
+            let (head, tail) = (self.head(start, strip)?, self.tail(end, strip)?);
+            if start >= end || head.safe > tail.safe {
+                return None;
+            }
+            let (first, last) = (strip.first(head.safe), strip.first(tail.safe));
+            let (head_at, tail_at) = strip.places(head, tail, first, last);
+            let head = strip.read(head.alone.extent.moved(head_at));
+            let tail = strip.read(tail.alone.extent.moved(tail_at));
+            let skipped = strip.ink(seen, first);
+            let word = strip.ink(first, last);
+            seen = first;
+            before = before.max(skipped.right).max(head.right);
+            let (begin, end) = (word.left.min(head.left), word.right.max(tail.right));
+            if !(before <= end && begin <= end) || ends.last().is_some_and(|last| *last > end) {
+                return None;
+            }
+            // What stands between the words is ink of the line, and may be nearer.
+            if let Some(follows) = after.last_mut() {
+                *follows = f64::min(*follows, skipped.left);
+            }
+            after.push(tail.left);
+            begins.push(begin);
+            ends.push(end);
+        }
+        let rest = strip.ink(seen, strip.glyphs.len());
+        let mut nearest = rest.left;
+        for (begin, follows) in begins.iter().zip(&after).rev() {
+            nearest = nearest.min(*follows);
+            if *begin > nearest {
+                return None;
+            }
+            nearest = nearest.min(*begin);
+        }
+        (!begins.is_empty()).then_some((begins, ends))
+    }
+
+    fn widths_from_the_line(&mut self, strip: &Strip<'_>, stops: &[usize]) -> Vec<f64> {
         let length = self.text.len();
         let starts: Vec<usize> =
             stops.iter().map(|s| trimmed(self.text, *s..length).start).collect();
@@ -176,94 +261,126 @@ impl Bench<'_, '_> {
 }
 
 /// A line of one direction, by logical order.
-struct Strip {
+struct Strip<'a> {
+    face: &'a Face,
+    runs: &'a TextRuns,
     right_to_left: bool,
-    /// First byte of each glyph's characters, rising.
-    clusters: Vec<usize>,
-    /// Each glyph's index in the font.
-    ids: Vec<u16>,
-    /// Where the pen stands on the side of each glyph from which reading comes;
-    /// one more at the end, where reading leaves.
-    pens: Vec<f64>,
-    /// Bytes at which the line may be cut, rising; begins with 0 and ends with the
-    /// text's length.
-    safe: Vec<usize>,
+    /// The text's length in bytes.
+    length: usize,
+    glyphs: Cow<'a, [ShapedGlyph]>,
     /// Ink over 2^level glyphs from each glyph on.
     levels: Vec<Vec<Extent>>,
 }
 
-impl Strip {
-    fn new(face: &Face, runs: &TextRuns, glyphs: &[ShapedGlyph], length: usize) -> Self {
+impl<'a> Strip<'a> {
+    fn new(
+        face: &'a Face,
+        runs: &'a TextRuns,
+        glyphs: &'a [ShapedGlyph],
+        mut extents: Vec<Extent>,
+        length: usize,
+    ) -> Self {
         let right_to_left = runs.right_to_left();
-        let mut ordered: Vec<&ShapedGlyph> = glyphs.iter().collect();
+        let mut glyphs = Cow::Borrowed(glyphs);
         if right_to_left {
-            ordered.reverse();
+            glyphs.to_mut().reverse();
+            extents.reverse();
         }
-        let (before, after) = if right_to_left { (1.0, 0.0) } else { (0.0, 1.0) };
-        let pen = |shaped: &ShapedGlyph, share: f64| shaped.pen_em + share * shaped.advance_em;
-        let mut pens: Vec<f64> = ordered.iter().map(|shaped| pen(shaped, before)).collect();
-        pens.push(ordered.last().map_or(0.0, |shaped| pen(shaped, after)));
+        Self { face, runs, right_to_left, length, glyphs, levels: vec![extents] }
+    }
 
-        let mut safe = vec![0];
-        for shaped in &ordered {
-            let cluster = shaped.glyph.cluster;
-            let cut = !shaped.unsafe_to_break || runs.begin_at(cluster);
-            if cut && safe.last().is_none_or(|last| *last < cluster) {
-                safe.push(cluster);
-            }
-        }
-        if length > 0 {
-            safe.push(length);
-        }
+    /// Makes ready for [`Self::middle`].
+    fn double(&mut self) {
+        let single = self.levels.swap_remove(0);
+        self.levels = doubled(single);
+    }
 
-        let ink = |shaped: &&ShapedGlyph| {
-            let ink = glyph_ink(face, shaped);
-            ink.map_or(Extent::NONE, |ink| Extent { left: ink.x0, right: ink.x1 })
+    /// Index of the first glyph of characters from a byte on.
+    fn first(&self, byte: usize) -> usize {
+        self.glyphs.partition_point(|shaped| shaped.cluster < byte)
+    }
+
+    /// Where the pen stands on the side of a glyph from which reading comes, em; past the
+    /// last one, where reading leaves.
+    fn pen(&self, glyph: usize) -> f64 {
+        let (shaped, reading_ends) = match self.glyphs.get(glyph) {
+            Some(shaped) => (shaped, false),
+            None => match self.glyphs.last() {
+                Some(last) => (last, true),
+                None => return 0.0,
+            },
         };
-        let levels = doubled(ordered.iter().map(ink).collect());
-        let clusters = ordered.iter().map(|shaped| shaped.glyph.cluster).collect();
-        let ids = ordered.iter().map(|shaped| shaped.glyph.id).collect();
-        Self { right_to_left, clusters, ids, pens, safe, levels }
+        let right = self.right_to_left != reading_ends;
+        let moved = if right { i64::from(shaped.advance) } else { 0 };
+        units(shaped.pen + moved) * self.face.em_per_unit()
+    }
+
+    /// Whether the line may be cut before a glyph.
+    fn is_safe(&self, shaped: &ShapedGlyph) -> bool {
+        !shaped.unsafe_to_break || shaped.cluster == 0 || self.runs.begin_at(shaped.cluster)
+    }
+
+    /// An extent along the line as it is read.
+    fn read(&self, extent: Extent) -> Extent {
+        if self.right_to_left {
+            Extent { left: -extent.right, right: -extent.left }
+        } else {
+            extent
+        }
+    }
+
+    /// Ink from one glyph to before another, as it is read.
+    fn ink(&self, first: usize, end: usize) -> Extent {
+        let single = self.levels.first().and_then(|single| single.get(first..end));
+        let all = single.unwrap_or_default().iter();
+        self.read(all.fold(Extent::NONE, |all, extent| all.union(*extent)))
+    }
+
+    /// Where the head and the tail of a piece have their origins.
+    fn places(&self, head: Joint, tail: Joint, first: usize, end: usize) -> (f64, f64) {
+        // The head ends where the middle begins, and the tail begins where it ends;
+        // from right to left a part's own origin is on its far side.
+        if self.right_to_left {
+            (self.pen(first), self.pen(end) - tail.alone.advance)
+        } else {
+            (self.pen(first) - head.alone.advance, self.pen(end))
+        }
     }
 
     /// Whether this byte lies between characters that the shaper kept apart.
     fn divides(&self, byte: usize) -> bool {
-        self.safe.last() == Some(&byte) || self.clusters.binary_search(&byte).is_ok()
+        byte == self.length
+            || self.glyphs.get(self.first(byte)).is_some_and(|shaped| shaped.cluster == byte)
     }
 
     /// Whether the line shows just these glyphs (in visual order) for a part of the text.
     fn shows(&self, part: Range<usize>, visual: impl DoubleEndedIterator<Item = u16>) -> bool {
-        let first = self.clusters.partition_point(|cluster| *cluster < part.start);
-        let end = self.clusters.partition_point(|cluster| *cluster < part.end);
-        let own = self.ids.get(first..end).unwrap_or_default().iter().copied();
+        let own = self.glyphs.get(self.first(part.start)..self.first(part.end));
+        let own = own.unwrap_or_default().iter().map(|shaped| shaped.id);
         if self.right_to_left { own.eq(visual.rev()) } else { own.eq(visual) }
     }
 
     /// The first byte from this one on at which a cut is safe.
     fn safe_from(&self, byte: usize) -> usize {
-        let at = self.safe.partition_point(|safe| *safe < byte);
-        self.safe.get(at).copied().unwrap_or(byte)
+        let onward = self.glyphs.get(self.first(byte)..).unwrap_or_default();
+        let safe = onward.iter().find(|shaped| self.is_safe(shaped));
+        safe.map_or(self.length, |shaped| shaped.cluster)
     }
 
     /// The last byte up to this one at which a cut is safe.
     fn safe_up_to(&self, byte: usize) -> usize {
-        let at = self.safe.partition_point(|safe| *safe <= byte);
-        at.checked_sub(1).and_then(|at| self.safe.get(at)).copied().unwrap_or(byte)
+        if byte == self.length {
+            return byte;
+        }
+        let back = self.glyphs.get(..self.first(byte + 1)).unwrap_or_default();
+        back.iter().rev().find(|shaped| self.is_safe(shaped)).map_or(0, |shaped| shaped.cluster)
     }
 
     /// Ink of a piece: its head up to a safe place, the line from there to another,
     /// its tail from there on.
     fn joined(&self, head: Joint, tail: Joint) -> Extent {
-        let first = self.clusters.partition_point(|cluster| *cluster < head.safe);
-        let end = self.clusters.partition_point(|cluster| *cluster < tail.safe);
-        let pen = |glyph: usize| self.pens.get(glyph).copied().unwrap_or(0.0);
-        // The head ends where the middle begins, and the tail begins where it ends;
-        // from right to left a part's own origin is on its far side.
-        let (head_at, tail_at) = if self.right_to_left {
-            (pen(first), pen(end) - tail.alone.advance)
-        } else {
-            (pen(first) - head.alone.advance, pen(end))
-        };
+        let (first, end) = (self.first(head.safe), self.first(tail.safe));
+        let (head_at, tail_at) = self.places(head, tail, first, end);
         self.middle(first, end)
             .union(head.alone.extent.moved(head_at))
             .union(tail.alone.extent.moved(tail_at))

@@ -1,12 +1,13 @@
 //! A font opened once, at one instance.
 
-use std::sync::{Arc, OnceLock};
+use std::sync::{Arc, Mutex, MutexGuard, OnceLock};
 
 use ab_glyph::VariableFont;
 use kurbo::{BezPath, Rect};
 use sha2::{Digest, Sha256};
 
 use super::outline::Drawn;
+use super::shape::Kept;
 use super::{Entry, catalogue, measure, nearest_entry, outline, shipped};
 use crate::layout::LetteringChoice;
 
@@ -55,6 +56,8 @@ pub struct Face {
     drawing: ab_glyph::FontVec,
     /// Outlines drawn so far, by glyph.
     drawn: Box<[OnceLock<Drawn>]>,
+    /// Shaping plans made so far, and buffers.
+    kept: Mutex<Kept>,
 }
 
 impl std::fmt::Debug for Face {
@@ -156,6 +159,7 @@ impl Face {
             shaping,
             drawing,
             drawn: (0..glyphs).map(|_| OnceLock::new()).collect(),
+            kept: Mutex::default(),
         })
     }
 
@@ -200,6 +204,16 @@ impl Face {
     pub(super) fn nominal(&self, character: char) -> Option<u16> {
         let glyph = self.shaping.charmap().map_unicode(character)?;
         u16::try_from(glyph.to_u32()).ok().filter(|id| *id != 0)
+    }
+
+    /// One font unit, em.
+    pub(super) fn em_per_unit(&self) -> f64 {
+        1.0 / self.upem
+    }
+
+    /// What is kept for shaping; `None` where a thread broke off while it held it.
+    pub(super) fn kept(&self) -> Option<MutexGuard<'_, Kept>> {
+        self.kept.lock().ok()
     }
 
     /// The shaper's reading of the file.

@@ -20,21 +20,21 @@ pub(super) fn shares(
     glyphs: &[ShapedGlyph],
     right_to_left: bool,
 ) -> (f64, f64) {
-    let character = |shaped: &ShapedGlyph| {
-        text.get(shaped.glyph.cluster..).and_then(|rest| rest.chars().next())
-    };
     let hangs = |shaped: &ShapedGlyph, reading_ends: bool| {
+        let character = text.get(shaped.cluster..).and_then(|rest| rest.chars().next());
         let mark = |c: char| QUOTES.contains(c) || (reading_ends && STOPS.contains(c));
-        glyph_ink(face, shaped).is_none() || character(shaped).is_some_and(mark)
+        // Letters are dealt with first: they are nearly all there is.
+        character.is_some_and(|c| !c.is_ascii_alphanumeric())
+            && (character.is_some_and(mark) || glyph_ink(face, shaped).is_none())
     };
     let left = glyphs.iter().take_while(|g| hangs(g, right_to_left)).count();
     let right = glyphs.iter().rev().take_while(|g| hangs(g, !right_to_left)).count();
-    let without = |skip: usize, take: usize| {
-        let rest: Vec<ShapedGlyph> = glyphs.iter().skip(skip).take(take).copied().collect();
-        ink(face, &rest)
-    };
+    if left == 0 && right == 0 {
+        return (0.0, 0.0);
+    }
     let Some(all) = ink(face, glyphs) else { return (0.0, 0.0) };
-    let past_left = without(left, glyphs.len()).map_or(0.0, |rest| rest.x0 - all.x0);
-    let past_right = without(0, glyphs.len() - right).map_or(0.0, |rest| all.x1 - rest.x1);
+    let past_left = ink(face, &glyphs[left..]).map_or(0.0, |rest| rest.x0 - all.x0);
+    let past_right =
+        ink(face, &glyphs[..glyphs.len() - right]).map_or(0.0, |rest| all.x1 - rest.x1);
     (past_left.max(0.0), past_right.max(0.0))
 }

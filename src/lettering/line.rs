@@ -5,9 +5,9 @@ use std::sync::Arc;
 
 use kurbo::{Rect, Vec2};
 
-use super::runs::text_runs;
-use super::shape::{ShapedGlyph, Shaper};
-use super::{Face, body, cut, hang};
+use super::runs::{TextRuns, text_runs};
+use super::shape::{ShapedGlyph, Shaper, units};
+use super::{Face, Widths, body, cut, hang};
 
 /// One glyph of a piece, placed along the baseline.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -84,29 +84,19 @@ pub struct ShapedLine {
     pub all_capitals: bool,
     /// Smallest body, `None` for a line without letters and figures.
     pub body: Option<Body>,
-    /// Ink widths in cap heights, by [`ShapedLine::slot`].
-    pub(super) widths: Vec<f64>,
+    /// Ink widths of all pieces between stops.
+    pub widths: Widths,
+    /// Direction and script of its parts.
+    runs: TextRuns,
+    /// Glyphs of the whole line, left to right.
+    glyphs: Vec<ShapedGlyph>,
 }
 
 impl ShapedLine {
-    /// Index of the piece between stops `from < to` into the triangle of widths,
-    /// for `stops` stops.
-    #[must_use]
-    pub fn slot(stops: usize, from: usize, to: usize) -> usize {
-        let pieces_before = from * (2 * stops - from - 1) / 2;
-        pieces_before + (to - from - 1)
-    }
-
     /// Ink width of the piece between two stops, in cap heights; 0 where it has no ink.
     #[must_use]
     pub fn width(&self, from: usize, to: usize) -> f64 {
-        self.widths.get(Self::slot(self.stops.len(), from, to)).copied().unwrap_or(0.0)
-    }
-
-    /// All widths, for arithmetic that wants the whole triangle.
-    #[must_use]
-    pub fn widths(&self) -> &[f64] {
-        &self.widths
+        self.widths.of(from, to)
     }
 
     /// The piece between two byte offsets, shaped alone, edge spaces removed.
@@ -115,15 +105,23 @@ impl ShapedLine {
     /// spaces, or a range that is none of the text, has no glyphs and zeros.
     #[must_use]
     pub fn piece(&self, range: Range<usize>) -> PieceShape {
-        let runs = text_runs(&self.text);
         let range = trimmed(&self.text, range);
-        let mut shaper = Shaper::new(&self.face, &self.features);
-        let (glyphs, _) = shaper.shaped(&self.text, &runs.visual(&range));
-        let ink = ink(&self.face, &glyphs).unwrap_or(Rect::ZERO);
+        let reshaped;
+        let glyphs = match self.read_off(&range) {
+            Some(glyphs) => glyphs,
+            None => {
+                let mut shaper = Shaper::new(&self.face, &self.features);
+                reshaped = shaper.shaped(&self.text, &self.runs.visual(&range)).0;
+                &reshaped
+            }
+        };
+        let pen = glyphs.first().map_or(0, |shaped| shaped.pen);
+        let moved = Vec2::new(units(pen) * self.face.em_per_unit(), 0.0);
+        let ink = ink(&self.face, glyphs).map_or(Rect::ZERO, |ink| ink - moved);
         let (hang_left_em, hang_right_em) =
-            hang::shares(&self.text, &self.face, &glyphs, runs.right_to_left());
+            hang::shares(&self.text, &self.face, glyphs, self.runs.right_to_left());
         PieceShape {
-            glyphs: glyphs.into_iter().map(|shaped| shaped.glyph).collect(),
+            glyphs: glyphs.iter().map(|shaped| shaped.placed(&self.face, pen)).collect(),
             ink_left_em: ink.x0,
             ink_right_em: ink.x1,
             ink_bottom_em: ink.y0,
@@ -131,6 +129,34 @@ impl ShapedLine {
             hang_left_em,
             hang_right_em,
         }
+    }
+
+    /// The glyphs of a piece as the line has them; `None` where cutting it out would
+    /// change them.
+    fn read_off(&self, range: &Range<usize>) -> Option<&[ShapedGlyph]> {
+        if !self.runs.one_direction() {
+            return None;
+        }
+        let safe = |glyph: Option<&ShapedGlyph>, byte: usize| {
+            byte == self.text.len()
+                || glyph.is_some_and(|shaped| {
+                    shaped.cluster == byte && (!shaped.unsafe_to_break || self.runs.begin_at(byte))
+                })
+        };
+        if self.runs.right_to_left() {
+            // Glyphs stand in visual order: clusters fall.
+            let first = self.glyphs.partition_point(|shaped| shaped.cluster >= range.end);
+            let end = self.glyphs.partition_point(|shaped| shaped.cluster >= range.start);
+            let starts = end.checked_sub(1).and_then(|at| self.glyphs.get(at));
+            let ends = first.checked_sub(1).and_then(|at| self.glyphs.get(at));
+            let safe = safe(starts, range.start) && safe(ends, range.end);
+            return self.glyphs.get(first..end).filter(|_| safe);
+        }
+        let first = self.glyphs.partition_point(|shaped| shaped.cluster < range.start);
+        let end = self.glyphs.partition_point(|shaped| shaped.cluster < range.end);
+        let safe =
+            safe(self.glyphs.get(first), range.start) && safe(self.glyphs.get(end), range.end);
+        self.glyphs.get(first..end).filter(|_| safe)
     }
 }
 
@@ -165,7 +191,9 @@ pub fn shaped_line(
         depth: (-pieces.bottom_em / cap_em).max(0.0),
         all_capitals: kinds.iter().all(|body| body.kind != BodyKind::LowerCase),
         body: kinds.into_iter().min_by(|a, b| a.ratio.total_cmp(&b.ratio)),
-        widths: pieces.widths_em.into_iter().map(|width_em| width_em / cap_em).collect(),
+        widths: pieces.widths,
+        runs,
+        glyphs,
     }
 }
 
@@ -184,7 +212,7 @@ pub(super) fn ink(face: &Face, glyphs: &[ShapedGlyph]) -> Option<Rect> {
 
 /// Box of the ink of one glyph where it stands, em.
 pub(super) fn glyph_ink(face: &Face, shaped: &ShapedGlyph) -> Option<Rect> {
-    Some(face.ink(shaped.glyph.id)? + Vec2::new(shaped.glyph.x_em, shaped.glyph.y_em))
+    Some(face.ink(shaped.id)? + shaped.origin_em(face))
 }
 
 #[cfg(test)]
@@ -246,7 +274,7 @@ mod tests {
                     Shaper::new(&face, &[]).shaped(text, &runs.visual(&(0..text.len())));
                 flagged += glyphs
                     .iter()
-                    .filter(|g| stops.contains(&g.glyph.cluster) && g.unsafe_to_break)
+                    .filter(|g| stops.contains(&g.cluster) && g.unsafe_to_break)
                     .count();
             }
         }

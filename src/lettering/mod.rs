@@ -17,6 +17,7 @@ mod outline;
 mod runs;
 mod shape;
 mod shipped;
+mod widths;
 
 pub use catalogue::{Catalogue, CatalogueError, Entry, Family, catalogue, nearest_entry};
 pub use coverage::{Missing, missing, who_has};
@@ -24,3 +25,4 @@ pub use face::{Face, FaceError};
 pub use line::{Body, BodyKind, Glyph, PieceShape, ShapedLine, shaped_line};
 pub use outline::united;
 pub use shape::{Run, feature_is_valid, shaped_run};
+pub use widths::Widths;

@@ -78,6 +78,30 @@ impl TextRuns {
 
 /// The runs of a text.
 pub(super) fn text_runs(text: &str) -> TextRuns {
+    if text.chars().all(is_plain) {
+        let latin =
+            text.chars().any(|c| c.is_ascii_alphabetic() || c >= LATIN_FROM && c.is_alphabetic());
+        let script = latin.then_some(Script::Latin);
+        let run = TextRun { range: 0..text.len(), level: Level::ltr(), script };
+        let runs = if text.is_empty() { Vec::new() } else { vec![run] };
+        return TextRuns { runs, base: Level::ltr() };
+    }
+    any_runs(text)
+}
+
+/// First of the Latin letters after the signs of Latin-1.
+const LATIN_FROM: char = 'À';
+
+/// Whether a character is of the Latin script or of none, and runs from left to right or
+/// takes its neighbours' direction: printable ASCII, Latin-1 from À on and Latin
+/// Extended-A (blocks of Unicode), and the dashes and quotes of U+2013 to U+201F. A text
+/// of these alone is one run; a test holds this against the general rules.
+fn is_plain(character: char) -> bool {
+    matches!(character, ' '..='~' | LATIN_FROM..='\u{17F}' | '\u{2013}'..='\u{201F}')
+}
+
+/// The runs of a text by the general rules.
+fn any_runs(text: &str) -> TextRuns {
     let base = match unicode_bidi::get_base_direction_full(text) {
         unicode_bidi::Direction::Rtl => Level::rtl(),
         _ => Level::ltr(),
@@ -110,4 +134,23 @@ fn scripts(text: &str) -> Vec<Option<Script>> {
         scripts.extend(grapheme.chars().map(|_| last));
     }
     scripts
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{any_runs, is_plain, text_runs};
+
+    #[test]
+    fn plain_texts_have_the_runs_of_the_general_rules() {
+        let plain: Vec<char> = ('\0'..='\u{2100}').filter(|c| is_plain(*c)).collect();
+        assert!(plain.len() > 290);
+        for &c in &plain {
+            for text in [format!("{c}"), format!("a {c}"), format!("1{c}2"), format!("{c}é 3")] {
+                assert_eq!(text_runs(&text), any_runs(&text), "{text:?}");
+            }
+        }
+        assert_eq!(text_runs(""), any_runs(""));
+        let all: String = plain.iter().collect();
+        assert_eq!(text_runs(&all), any_runs(&all));
+    }
 }

@@ -3,7 +3,10 @@
 use std::ops::Range;
 use std::sync::Arc;
 
-use harfrust::{Buffer, Direction, Feature, Script, ShapeOptions, ShapePlan, ShaperFont};
+use harfrust::{
+    Buffer, Direction, Feature, Script, ShapeOptions, ShapePlan, ShapePlanKey, ShaperFont,
+};
+use kurbo::Vec2;
 
 use super::runs::{TextRun, text_runs};
 use super::{Face, Glyph};
@@ -17,17 +20,46 @@ pub struct Run {
     pub advance_em: f64,
 }
 
-/// A glyph with what only this room needs to know.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// A glyph in font units, with what only this room needs to know.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct ShapedGlyph {
-    pub(super) glyph: Glyph,
-    /// Where the pen stood before it, em.
-    pub(super) pen_em: f64,
-    /// How far it moved the pen, em.
-    pub(super) advance_em: f64,
+    /// Glyph index in the font file.
+    pub(super) id: u16,
     /// Whether the text may not be cut before this glyph's characters without
     /// shaping both sides again.
     pub(super) unsafe_to_break: bool,
+    /// How far it stands off the pen.
+    x_offset: i32,
+    y_offset: i32,
+    /// How far it moved the pen.
+    pub(super) advance: i32,
+    /// Byte offset in the text of the first character it stands for.
+    pub(super) cluster: usize,
+    /// Where the pen stood before it.
+    pub(super) pen: i64,
+}
+
+impl ShapedGlyph {
+    /// Where its origin stands, em.
+    pub(super) fn origin_em(&self, face: &Face) -> Vec2 {
+        let per_unit = face.em_per_unit();
+        Vec2::new(
+            units(self.pen + i64::from(self.x_offset)) * per_unit,
+            f64::from(self.y_offset) * per_unit,
+        )
+    }
+
+    /// The glyph with the pen at its start when it stood at `pen`, placed from there.
+    pub(super) fn placed(&self, face: &Face, pen: i64) -> Glyph {
+        let origin = Self { pen: self.pen - pen, ..*self }.origin_em(face);
+        Glyph { id: self.id, x_em: origin.x, y_em: origin.y, cluster: self.cluster }
+    }
+}
+
+/// Font units as a number; a line has some millions at most.
+#[expect(clippy::cast_precision_loss, reason = "exact up to 2^53")]
+pub(super) fn units(units: i64) -> f64 {
+    units as f64
 }
 
 /// Whether a feature is written as HarfBuzz reads it: `smcp`, `-liga`, `salt=2`,
@@ -48,22 +80,32 @@ pub fn feature_is_valid(feature: &str) -> bool {
 pub fn shaped_run(text: &str, face: &Arc<Face>, features: &[String]) -> Run {
     let runs = text_runs(text);
     let mut shaper = Shaper::new(face, features);
-    let (glyphs, advance_em) = shaper.shaped(text, &runs.visual(&(0..text.len())));
-    Run { glyphs: glyphs.into_iter().map(|shaped| shaped.glyph).collect(), advance_em }
+    let (glyphs, advance) = shaper.shaped(text, &runs.visual(&(0..text.len())));
+    let placed = glyphs.iter().map(|shaped| shaped.placed(face, 0));
+    Run { glyphs: placed.collect(), advance_em: units(advance) * face.em_per_unit() }
 }
 
-/// Shapes runs of one face with one set of features, keeping the plans.
+/// What a face keeps for shaping: plans, each made once, and buffers not in use.
+#[derive(Default)]
+pub(super) struct Kept {
+    plans: Vec<Arc<ShapePlan>>,
+    buffers: Vec<Buffer>,
+}
+
+/// Shapes runs of one face with one set of features.
 pub(super) struct Shaper<'a> {
+    face: &'a Face,
     font: ShaperFont<'a, 'a>,
     features: Vec<Feature>,
-    plans: Vec<ShapePlan>,
+    plans: Vec<Arc<ShapePlan>>,
     buffer: Buffer,
-    upem: f64,
 }
 
 impl<'a> Shaper<'a> {
     pub(super) fn new(face: &'a Face, features: &[String]) -> Self {
+        let buffer = face.kept().map(|mut kept| kept.buffers.pop());
         Self {
+            face,
             font: ShaperFont::new(face.shaping()),
             features: features
                 .iter()
@@ -71,26 +113,26 @@ impl<'a> Shaper<'a> {
                 .filter_map(|feature| feature.parse().ok())
                 .collect(),
             plans: Vec::new(),
-            buffer: Buffer::new(),
-            upem: face.upem,
+            buffer: buffer.flatten().unwrap_or_else(Buffer::new),
         }
     }
 
-    /// Glyphs of runs that stand side by side, left to right, and their advance in em.
-    pub(super) fn shaped(&mut self, text: &str, runs: &[TextRun]) -> (Vec<ShapedGlyph>, f64) {
-        let mut glyphs = Vec::new();
-        let mut pen_units = 0.0;
+    /// Glyphs of runs that stand side by side, left to right, and their advance in
+    /// font units.
+    pub(super) fn shaped(&mut self, text: &str, runs: &[TextRun]) -> (Vec<ShapedGlyph>, i64) {
+        let mut glyphs = Vec::with_capacity(runs.iter().map(|run| run.range.len()).sum());
+        let mut pen = 0;
         for run in runs {
-            self.shape_run(text, run, &mut pen_units, &mut glyphs);
+            self.shape_run(text, run, &mut pen, &mut glyphs);
         }
-        (glyphs, pen_units / self.upem)
+        (glyphs, pen)
     }
 
     fn shape_run(
         &mut self,
         text: &str,
         run: &TextRun,
-        pen_units: &mut f64,
+        pen: &mut i64,
         glyphs: &mut Vec<ShapedGlyph>,
     ) {
         self.fill_buffer(text, &run.range);
@@ -99,14 +141,8 @@ impl<'a> Shaper<'a> {
         let script = run.script.and_then(|script| script.short_name().parse::<Script>().ok());
         self.buffer.set_direction(direction);
         self.buffer.set_script(script);
-        let known =
-            self.plans.iter().position(|p| p.direction() == direction && p.script() == script);
-        let plan = known.unwrap_or_else(|| {
-            let plan = ShapePlan::new(&self.font, direction, script, None, &self.features);
-            self.plans.push(plan);
-            self.plans.len() - 1
-        });
-        let options = ShapeOptions::new().features(&self.features).plan(self.plans.get(plan));
+        let plan = self.plan(direction, script);
+        let options = ShapeOptions::new().features(&self.features).plan(Some(&plan));
         // The plan is of this font, direction and script, so shaping has nothing to
         // refuse; a run that it refused all the same would be left without glyphs.
         if harfrust::shape(&self.font, &mut self.buffer, options).is_err() {
@@ -114,33 +150,61 @@ impl<'a> Shaper<'a> {
         }
         let infos = self.buffer.glyph_infos();
         for (info, position) in infos.iter().zip(self.buffer.glyph_positions()) {
-            let glyph = Glyph {
-                id: u16::try_from(info.glyph_id).unwrap_or(0),
-                x_em: (*pen_units + f64::from(position.x_offset)) / self.upem,
-                y_em: f64::from(position.y_offset) / self.upem,
-                cluster: usize::try_from(info.cluster).unwrap_or(run.range.start),
-            };
-            let advance_units = f64::from(position.x_advance);
             glyphs.push(ShapedGlyph {
-                glyph,
-                pen_em: *pen_units / self.upem,
-                advance_em: advance_units / self.upem,
+                id: u16::try_from(info.glyph_id).unwrap_or(0),
                 unsafe_to_break: info.unsafe_to_break(),
+                x_offset: position.x_offset,
+                y_offset: position.y_offset,
+                advance: position.x_advance,
+                cluster: usize::try_from(info.cluster).unwrap_or(run.range.start),
+                pen: *pen,
             });
-            *pen_units += advance_units;
+            *pen += i64::from(position.x_advance);
         }
+    }
+
+    /// The plan of a direction and script: this shaper's, the face's, or a new one.
+    fn plan(&mut self, direction: Direction, script: Option<Script>) -> Arc<ShapePlan> {
+        let fits = |p: &&Arc<ShapePlan>| p.direction() == direction && p.script() == script;
+        if let Some(plan) = self.plans.iter().find(fits) {
+            return Arc::clone(plan);
+        }
+        let key = ShapePlanKey::new(&self.font, script, direction).features(&self.features);
+        let mut kept = self.face.kept();
+        let known = kept.as_ref().and_then(|kept| kept.plans.iter().find(|p| key.matches(p)));
+        let plan = known.cloned().unwrap_or_else(|| {
+            let plan = ShapePlan::new(&self.font, direction, script, None, &self.features);
+            let plan = Arc::new(plan);
+            if let Some(kept) = &mut kept {
+                kept.plans.push(Arc::clone(&plan));
+            }
+            plan
+        });
+        self.plans.push(Arc::clone(&plan));
+        plan
     }
 
     /// Characters with their byte offsets in the whole text as clusters, so that
     /// ranges of features count from the text's beginning too.
     fn fill_buffer(&mut self, text: &str, range: &Range<usize>) {
         self.buffer.reset();
+        self.buffer.reserve(range.len());
         for (offset, character) in text.get(range.clone()).unwrap_or_default().char_indices() {
-            let blank = character.is_whitespace()
-                && (character.is_control() || matches!(character, '\u{2028}' | '\u{2029}'));
-            let character = if blank { ' ' } else { character };
+            let blank = character < ' '
+                || character > '~'
+                    && character.is_whitespace()
+                    && (character.is_control() || matches!(character, '\u{2028}' | '\u{2029}'));
+            let character = if blank && character.is_whitespace() { ' ' } else { character };
             let cluster = u32::try_from(range.start + offset).unwrap_or(u32::MAX);
             self.buffer.push(u32::from(character), cluster);
+        }
+    }
+}
+
+impl Drop for Shaper<'_> {
+    fn drop(&mut self) {
+        if let Some(mut kept) = self.face.kept() {
+            kept.buffers.push(std::mem::replace(&mut self.buffer, Buffer::new()));
         }
     }
 }

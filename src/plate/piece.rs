@@ -187,7 +187,8 @@ impl Piece {
     /// to the right (`sense` 1) or, mirrored, to the left (−1). Along y that reach
     /// rises up to the height of the piece's own outermost end, and falls from
     /// there: for each point of the piece there is one nearer to that end which
-    /// reaches as far at a height nearer to it.
+    /// reaches as far at a height nearer to it. What is touched by less than 1e-9 mm
+    /// counts as reached, so that at the very ends nothing is lost to rounding.
     fn end(&self, sense: f64, depth: f64, (top, bottom): (f64, f64)) -> f64 {
         let (a, b) = (sense * self.a.0, sense * self.b.0);
         let low = self.heights().0;
@@ -200,7 +201,7 @@ impl Piece {
         };
         let disc = |x: f64, at: f64| {
             let off = (y - at).abs();
-            if off < depth { x + leg(depth, off) } else { f64::NEG_INFINITY }
+            if off <= depth + EQUAL { x + leg(depth, off) } else { f64::NEG_INFINITY }
         };
         let ends = disc(a, self.a.1).max(disc(b, self.b.1));
         let between = match self.curve {
@@ -221,7 +222,7 @@ impl Piece {
                 let round = radius + side * depth;
                 let off = y - centre.1;
                 let across = side * leg(round, off.abs());
-                if round > off.abs() && self.faces(centre, turn, (sense * across, off)) {
+                if round >= off.abs() - EQUAL && self.faces(centre, turn, (sense * across, off)) {
                     sense * centre.0 + across
                 } else {
                     f64::NEG_INFINITY

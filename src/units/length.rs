@@ -280,6 +280,7 @@ fn quantity(typed: &str) -> Result<f64, LengthError> {
 /// Vulgar signs as `3/4`, every kind of space as one, the hyphen of `4-3/4` as a space.
 fn spelt_out(number: &str) -> String {
     let mut out = String::with_capacity(number.len() + 8);
+    let mut after_vulgar = false;
     for c in number.chars() {
         if let Some((_, fraction)) = VULGAR.iter().find(|(sign, _)| *sign == c) {
             out.push(' ');
@@ -291,8 +292,13 @@ fn spelt_out(number: &str) -> String {
         {
             out.push(' ');
         } else {
+            // `¾1` is no 41st.
+            if after_vulgar && c.is_ascii_digit() {
+                out.push(' ');
+            }
             out.push(c);
         }
+        after_vulgar = VULGAR.iter().any(|(sign, _)| *sign == c);
     }
     let words: Vec<&str> = out.split_whitespace().collect();
     words.join(" ").replace(" /", "/").replace("/ ", "/")
@@ -358,6 +364,7 @@ mod tests {
             "4\u{2013}3/4 in",
             "4¾ in",
             "4 ¾ in",
+            "4¾-in",
             "4-¾ in",
             "4.75 in",
             "4,75 in",
@@ -435,6 +442,7 @@ mod tests {
             ("mm", "`mm` is not a length", example),
             ("1.2.3 mm", "`1.2.3` is not a length", example),
             ("1 2 mm", "`1 2` is not a length", example),
+            ("¾1 in", "`¾1` is not a length", example),
             ("5. mm", "`5.` is not a length", example),
             ("4 3/4 1/2 in", "`4 3/4 1/2` is not a length", example),
             ("3/0 in", "`3/0` divides by zero", "write a fraction such as \"3/4 in\""),

@@ -2,6 +2,9 @@
 
 use super::length::{UNITS, VULGAR};
 
+/// Between a number and its unit, as in `12-mm`.
+const BETWEEN: &str = "[\\s\u{2013}-]*";
+
 /// A number as the reader of lengths takes it, without a sign: `120`, `12,5`, `.5`,
 /// `3/8`, `4 3/4`, `4-3/4`, `4¾`.
 fn number() -> String {
@@ -29,14 +32,14 @@ fn unit() -> String {
 /// a few that are no length for a reason that no pattern finds, such as `5/0 in`.
 #[must_use]
 pub fn length_pattern() -> String {
-    format!("^\\s*{}\\s*{}\\s*$", number(), unit())
+    format!("^\\s*{}{BETWEEN}{}\\s*$", number(), unit())
 }
 
 /// As [`length_pattern`], for what [`super::Length::parse_size`] reads.
 #[must_use]
 pub fn size_pattern() -> String {
     let (number, unit) = (number(), unit());
-    format!("^\\s*{number}\\s*{unit}?\\s*[xX\u{D7}\u{2A2F}]\\s*{number}\\s*{unit}\\s*$")
+    format!("^\\s*{number}{BETWEEN}{unit}?\\s*[xX\u{D7}\u{2A2F}]\\s*{number}{BETWEEN}{unit}\\s*$")
 }
 
 #[cfg(test)]

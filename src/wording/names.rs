@@ -16,8 +16,11 @@ pub(super) fn tie(words: &[Word<'_>], mixed: bool, ties: &mut Ties) {
             continue;
         }
         let title = |word: &Word<'_>| is_title(word, mixed);
-        if title(word) && next.is_name() || word.is(Kind::Article) && title(next) {
+        if title(word) && next.is_name() {
             ties.hold(at, at + 1, Rule::Title);
+        }
+        if word.is(Kind::Article) && title(next) {
+            ties.hold(at, at + 1, Rule::ArticleOfTitle);
         }
         let both = next.bare.eq_ignore_ascii_case("and") && words.get(at + 2).is_some_and(title);
         if title(word) && both {
@@ -69,7 +72,8 @@ mod tests {
 
     #[test]
     fn a_title_stays_with_its_article_and_the_name() {
-        tied("The Revd Orla", Rule::Title, &[0, 1]);
+        tied("The Revd Orla", Rule::ArticleOfTitle, &[0]);
+        tied("The Revd Orla", Rule::Title, &[1]);
         tied("Mr & Mrs Tarrant", Rule::Title, &[2]);
         tied("Mr & Mrs Tarrant", Rule::Ampersand, &[0, 1]);
         tied("Mr and Mrs Tarrant", Rule::Title, &[0, 1, 2]);

@@ -103,7 +103,7 @@ fn is_note(before: Option<&Word<'_>>, word: &Word<'_>, next: &Word<'_>) -> bool 
 }
 
 /// Whether a word is a number in words: `eight`, `forty-one`.
-fn is_count(word: &Word<'_>) -> bool {
+pub(super) fn is_count(word: &Word<'_>) -> bool {
     let mut parts = word.bare.split('-');
     word.is(Kind::Count)
         || parts.clone().count() > 1

@@ -5,6 +5,7 @@
 //! that need no list (pauses, numbers, initials, names, the last word).
 
 use super::lexicon::{Kind, Rule};
+use super::numbers::is_count;
 use super::ties::Ties;
 use super::words::{Word, words};
 
@@ -17,7 +18,7 @@ pub(super) fn costs(text: &str, stops: &[usize], forced: &[bool]) -> Vec<u32> {
     let words = words(text);
     let ties = ties_of(text, &words);
     let mut costs = vec![0; stops.len()];
-    // Where the rows that hold a stop end at the latest: the user's next break.
+    // Where the last row that holds the text before `end` ends: the user's next break.
     let mut end = text.len();
     let mut next = words.len();
     for (index, &at) in stops.iter().enumerate().rev() {
@@ -29,18 +30,17 @@ pub(super) fn costs(text: &str, stops: &[usize], forced: &[bool]) -> Vec<u32> {
             next -= 1;
         }
         let Some(before) = next.checked_sub(1) else { continue };
-        let after = words.get(next).filter(|word| word.from < end);
+        let words_on = words[next..].iter().take(2).take_while(|word| word.from < end).count();
         costs[index] = if words[before].to > at {
-            // Inside a word: what is left of it stands alone unless words follow.
-            let rule = inside(text, at);
-            let alone = rule == Rule::Hyphen && after.is_none();
-            rule.cost()
-                + if alone { of_alone(&words[before].text[at - words[before].from..]) } else { 0 }
+            // What is left of the word stands alone unless words follow.
+            let rule = inside(&words[before], at);
+            let alone = words_on == 0 && matches!(rule, Rule::Hyphen | Rule::Counted);
+            let rest = &text[at..words[before].to];
+            rule.cost() + if alone { of_alone(rest) } else { 0 }
         } else {
-            let place =
-                after.map_or(0, |after| between(&words[before], after, ties.after(before)).cost());
-            let last = words.get(next + 1).is_none_or(|word| word.from >= end);
-            place + after.filter(|_| last).map_or(0, |word| of_alone(word.bare))
+            let alone = words_on == 1;
+            between(&words, &ties, before).cost()
+                + if alone { of_alone(words[next].bare) } else { 0 }
         };
     }
     costs
@@ -51,11 +51,20 @@ pub(super) fn ties_of(text: &str, words: &[Word<'_>]) -> Ties {
     Ties::of(words, text.chars().any(char::is_lowercase))
 }
 
-/// The rule that says what a break between two words costs.
-fn between(word: &Word<'_>, next: &Word<'_>, tie: Option<Rule>) -> Rule {
-    let pause = (word.pause || word.is_spaced_mark()).then_some(Rule::Pause);
-    let good = pause.or(next.opens().then_some(Rule::Bracket));
-    tie.or(good).or_else(|| leaning(word, next)).unwrap_or_else(|| opening(next))
+/// The rule that says what a break between a word and the next costs.
+fn between(words: &[Word<'_>], ties: &Ties, at: usize) -> Rule {
+    let [word, next, ..] = &words[at..] else { return Rule::Elsewhere };
+    if let Some(tie) = ties.after(at) {
+        return tie;
+    }
+    if word.pause || word.is_spaced_mark() {
+        return Rule::Pause;
+    }
+    if next.opens() {
+        return Rule::Bracket;
+    }
+    let dated = ties.after(at + 1) == Some(Rule::Date);
+    leaning(word, next).or(dated.then_some(Rule::BeforeDate)).unwrap_or_else(|| opening(next))
 }
 
 /// The rule about a word that leans on the next one.
@@ -82,19 +91,21 @@ fn opening(next: &Word<'_>) -> Rule {
         (Kind::Of, Rule::BeforeOf),
         (Kind::Article, Rule::BeforeArticle),
         (Kind::Determiner, Rule::BeforeArticle),
+        (Kind::Count, Rule::BeforeArticle),
+        (Kind::Helper, Rule::BeforeHelper),
     ];
     let opens = rules.into_iter().find(|&(kind, _)| next.is(kind));
     opens.map_or(Rule::Elsewhere, |(_, rule)| rule)
 }
 
-/// The rule about a break inside a word.
-fn inside(text: &str, at: usize) -> Rule {
-    let before = text[..at].chars().next_back();
-    let after = text[at..].chars().next();
-    match (before, after) {
+/// The rule about a break inside a word, before byte `at` of the text.
+fn inside(word: &Word<'_>, at: usize) -> Rule {
+    let (left, right) = word.text.split_at(at - word.from);
+    match (left.chars().next_back(), right.chars().next()) {
         (_, Some('—')) => Rule::Mark,
         (Some('—'), _) => Rule::Pause,
         (Some('–' | '-' | '/'), Some(after)) if after.is_numeric() => Rule::Number,
+        (Some('-'), _) if is_count(word) => Rule::Counted,
         (Some('-' | '\u{2010}' | '\u{2012}' | '–' | '/'), _) => Rule::Hyphen,
         _ => Rule::Elsewhere,
     }
@@ -160,6 +171,14 @@ mod tests {
     }
 
     #[test]
+    fn a_date_and_what_is_told_open_a_row() {
+        at_bars("tower captain |18 July 2094", &[&[Rule::BeforeDate]]);
+        at_bars("on |18 July 2094", &[&[Rule::Joining]]);
+        at_bars("The dome |was given to us", &[&[Rule::BeforeHelper]]);
+        at_bars("rang |eight bells", &[&[Rule::BeforeArticle]]);
+    }
+
+    #[test]
     fn a_pronoun_before_a_little_word_is_free() {
         at_bars("ring her |with great respect", &[&[Rule::BeforeJoining]]);
         at_bars("ring her |bell with respect", &[&[Rule::Determiner]]);
@@ -199,6 +218,7 @@ mod tests {
         at_bars("the sub-|tenor rang", &[&[Rule::Hyphen]]);
         at_bars("the sub-|tenor", &[&[Rule::Hyphen, Rule::WordAlone]]);
         at_bars("in 1976–|2026 she", &[&[Rule::Number]]);
+        at_bars("forty-|one years", &[&[Rule::Counted]]);
         at_bars("bells—|all eight", &[&[Rule::Pause]]);
         at_bars("Bell\u{200B}|tower", &[&[Rule::Elsewhere]]);
     }

@@ -294,3 +294,82 @@ fn a_format_that_is_not_known_is_refused_with_the_nearest() {
     assert!(ran.err.contains("such as cup.png"), "{}", ran.err);
     assert_eq!(bench.names("."), ["cup.toml"]);
 }
+
+const COMMANDS: [&str; 9] =
+    ["make", "fit", "proof", "pattern", "new", "lettering", "layout-schema", "completions", "man"];
+
+#[test]
+fn each_shell_gets_completions_for_every_command() {
+    let bench = Bench::new();
+    for shell in ["bash", "zsh", "fish", "elvish", "powershell"] {
+        let ran = bench.run(&["completions", shell]);
+        assert_eq!(ran.status, 0, "{}", ran.err);
+        for command in COMMANDS {
+            assert!(ran.out.contains(command), "{shell} does not know {command}");
+        }
+        assert_eq!(ran.out, bench.run(&["completions", shell]).out);
+    }
+    assert_eq!(bench.run(&["completions", "basil"]).status, 2);
+}
+
+/// What bash itself offers, asked as its own completion asks.
+#[test]
+fn bash_completes_a_command_that_is_begun() {
+    let bench = Bench::new();
+    bench.put("ansata.bash", bench.run(&["completions", "bash"]).out);
+    let script = "source ./ansata.bash; COMP_WORDS=(ansata ma); COMP_CWORD=1; \
+                  _ansata ansata ma ansata; echo ${COMPREPLY[@]}";
+    let ended = std::process::Command::new("bash")
+        .args(["--norc", "-c", script])
+        .current_dir(bench.path("."))
+        .output()
+        .unwrap();
+    assert_eq!(String::from_utf8_lossy(&ended.stdout), "make man\n");
+}
+
+#[test]
+fn each_command_has_a_manual_page_that_no_clock_changes() {
+    let bench = Bench::new();
+    let ran = bench.run(&["man", "-o", "man1"]);
+    assert_eq!(ran.status, 0, "{}", ran.err);
+    let mut names: Vec<String> =
+        COMMANDS.iter().map(|command| format!("ansata-{command}.1")).collect();
+    names.push("ansata.1".to_owned());
+    names.sort();
+    assert_eq!(bench.names("man1"), names);
+    for command in COMMANDS {
+        let page = bench.run(&["man", command]).out;
+        assert_eq!(page.as_bytes(), bench.read(&format!("man1/ansata-{command}.1")));
+        // Title, section, an empty date, the version.
+        let title = format!(".TH ansata-{command} 1  \"ansata {}\" ", env!("CARGO_PKG_VERSION"));
+        assert!(page.lines().any(|line| line == title), "{page}");
+        for section in ["NAME", "SYNOPSIS", "DESCRIPTION", "OPTIONS", "EXAMPLES"] {
+            assert!(
+                page.contains(&format!(".SH {section}\n").replace("EXAMPLES", "\"EXAMPLES\"")),
+                "{command}: no {section}\n{page}"
+            );
+        }
+    }
+    let whole = bench.run(&["man"]).out;
+    for command in COMMANDS {
+        let name = format!("ansata\\-{}(1)", command.replace('-', "\\-"));
+        assert!(whole.contains(&name), "{name} is not in\n{whole}");
+    }
+    let ran = bench.run(&["man", "-o", "man1"]);
+    assert_eq!(ran.status, 3, "{}", ran.out);
+    assert_eq!(bench.run(&["man", "-o", "man1", "--replace"]).status, 0);
+    let ran = bench.run(&["man", "mak"]);
+    assert_eq!(ran.status, 2);
+    assert!(ran.err.contains("the nearest is `make`"), "{}", ran.err);
+}
+
+#[test]
+fn each_command_says_by_example_how_it_is_used() {
+    let bench = Bench::new();
+    let whole = bench.run(&["--help"]).out;
+    for command in COMMANDS {
+        assert!(whole.lines().any(|l| l.trim_start().starts_with(&format!("{command} "))));
+        let help = bench.run(&[command, "--help"]).out;
+        assert!(help.contains(&format!("\n  ansata {command}")), "{help}");
+    }
+}

@@ -2,6 +2,7 @@
 
 mod brute;
 mod fields;
+mod pango;
 mod properties;
 
 use ansata::fit::{Plan, Problem, plan};

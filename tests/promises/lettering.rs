@@ -402,7 +402,8 @@ fn no_text_makes_it_panic() {
         stops.push(text.len());
         let face = u.choose(&faces)?;
         let line = shaped_line(&text, face, &features(&["c2sc"]), &stops);
-        assert!(line.widths().iter().all(|width| *width >= 0.0));
+        let pairs = (0..stops.len()).flat_map(|from| (from..stops.len()).map(move |to| (from, to)));
+        assert!(pairs.into_iter().all(|(from, to)| line.width(from, to) >= 0.0));
         // Ranges that are none of the text, or cut a character in two.
         let (from, to) = (u.int_in_range(0..=40)?, u.int_in_range(0..=40)?);
         let piece = line.piece(from..to);

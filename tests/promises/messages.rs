@@ -7,7 +7,7 @@ use ansata::layout::{
 use serde::Deserialize;
 
 /// A dedication plaque with every table filled.
-const SAMPLE: &str = r#"ansata = 1
+pub(crate) const SAMPLE: &str = r#"ansata = 1
 title  = "Striking cup: dedication plaque"
 
 [proof]
@@ -68,7 +68,7 @@ place     = { from_top = "20 mm" }
 "#;
 
 /// The least that a layout must hold; mistakes are made in it.
-const SMALL: &str = r#"ansata = 1
+pub(crate) const SMALL: &str = r#"ansata = 1
 title = "Cup"
 
 [plate]
@@ -184,21 +184,26 @@ struct Mistakes {
 }
 
 #[derive(Deserialize)]
-struct Mistake {
-    replace: String,
-    with: String,
+pub(crate) struct Mistake {
+    pub(crate) replace: String,
+    pub(crate) with: String,
     at: String,
-    says: String,
+    pub(crate) says: String,
     advises: String,
+}
+
+/// The table of single mistakes in the small layout.
+pub(crate) fn mistakes() -> Vec<Mistake> {
+    let table = include_str!("messages/mistakes.toml");
+    let table: Mistakes = toml::from_str(table).expect("the table of mistakes");
+    assert!(table.mistake.len() >= 30);
+    table.mistake
 }
 
 #[test]
 fn every_mistake_is_told_at_its_own_place_with_what_to_do() {
     right(SMALL);
-    let table = include_str!("messages/mistakes.toml");
-    let table: Mistakes = toml::from_str(table).expect("the table of mistakes");
-    assert!(table.mistake.len() >= 30);
-    for mistake in table.mistake {
+    for mistake in mistakes() {
         let text = SMALL.replacen(&mistake.replace, &mistake.with, 1);
         assert_ne!(text, SMALL, "{} is not in the layout", mistake.replace);
         let told = wrong(&text);
@@ -345,7 +350,7 @@ fn inches_are_answered_in_inches_and_the_shops_paper_wins() {
     assert_eq!(read_in(&inches, shop).expect("a layout").proof.paper, Paper::A3);
 }
 
-const SHOP: &str = r#"ansata_shop = 1
+pub(crate) const SHOP: &str = r#"ansata_shop = 1
 name = "The bench behind the tower"
 paper = "Letter"
 text_to_head = "2 mm"

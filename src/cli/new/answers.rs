@@ -7,8 +7,9 @@ use crate::layout::{Fill, Finish, Named, Process};
 pub(super) struct Fixing {
     /// Keys of `fixing` with their values as TOML, the kind first.
     pub(super) keys: Vec<(&'static str, String)>,
-    /// Hole set and inset, both as TOML; none where nothing goes through the plate.
-    pub(super) holes: Option<(String, String)>,
+    /// Hole set and inset as TOML, the inset where it is not left to the set; none where
+    /// nothing goes through the plate.
+    pub(super) holes: Option<(String, Option<String>)>,
 }
 
 /// The face that the plate goes on, each value as TOML.
@@ -139,10 +140,12 @@ impl Answers {
             fixing.keys.iter().map(|(key, value)| format!("{key} = {value}")).collect();
         let mut rows = vec![row("fixing", format!("{{ {} }}", keys.join(", ")), "")];
         match &fixing.holes {
-            Some((holes, inset)) => rows.extend([
-                row("holes", holes.clone(), ""),
-                row("inset", inset.clone(), "from the edges to the hole centres"),
-            ]),
+            Some((holes, inset)) => {
+                rows.push(row("holes", holes.clone(), ""));
+                rows.extend(inset.iter().map(|inset| {
+                    row("inset", inset.clone(), "from the edges to the hole centres")
+                }));
+            }
             None => rows.push(row("holes", quoted("none"), "")),
         }
         rows

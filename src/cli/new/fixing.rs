@@ -14,6 +14,9 @@ const ROOM_FOR_FOUR: f64 = 45.0;
 /// no source.
 const LONG_SIDE: f64 = 200.0;
 
+/// The hole set of an ansate plate.
+const IN_HANDLES: &str = "in the handles";
+
 /// A figure of a fixing: its key, what is asked, what is offered in mm and in inches.
 type Figure = (&'static str, &'static str, &'static str, &'static str);
 
@@ -45,15 +48,16 @@ struct Offer {
 }
 
 impl Offer {
-    /// By the plate's sides, mm, and by whether its outline leaves its corners out.
-    fn of(width: f64, height: f64, round: bool, inches: bool) -> Self {
+    /// By the plate's sides, mm, and by its outline.
+    fn of(width: f64, height: f64, shape: &str, inches: bool) -> Self {
         let roomy = width.min(height) >= ROOM_FOR_FOUR;
         Self {
             screw: if width.max(height) > LONG_SIDE { LARGE_SCREW } else { SMALL_SCREW },
-            holes: match (roomy && !round, height > width) {
-                (true, _) => "four corners",
-                (false, true) => "top and bottom",
-                (false, false) => "two sides",
+            holes: match shape {
+                "ansate" => IN_HANDLES,
+                "rectangle" | "rounded" if roomy => "four corners",
+                _ if height > width => "top and bottom",
+                _ => "two sides",
             },
             inset: match (roomy, inches) {
                 (true, false) => "8 mm",
@@ -77,12 +81,18 @@ impl Offer {
         if self.inches { figure.3 } else { figure.2 }
     }
 
+    /// What is offered for the inset of a hole set: in the handles their middle is best,
+    /// and holds where nothing is said.
+    fn inset_for(&self, holes: &str) -> Option<String> {
+        (holes != IN_HANDLES).then(|| quoted(self.inset))
+    }
+
     /// A fixing of this kind with all that is offered for it.
     fn fixing(&self, kind: &str) -> Fixing {
         let figures = self.figures(kind);
         let mut keys = vec![("kind", quoted(kind))];
         keys.extend(figures.iter().map(|figure| (figure.0, value(self.usual(figure)))));
-        let holes = (!figures.is_empty()).then(|| (quoted(self.holes), quoted(self.inset)));
+        let holes = (!figures.is_empty()).then(|| (quoted(self.holes), self.inset_for(self.holes)));
         Fixing { keys, holes }
     }
 }
@@ -103,8 +113,8 @@ fn kind(answer: &str) -> &str {
 
 pub(super) fn fixing(asker: &mut Asker<'_>, answers: &mut Answers) -> Result<(), Failure> {
     let plate = checked(answers).map_err(|wrong| Failure::Input(wrong.message))?.plate;
-    let round = answers.shape().is_some_and(|shape| ["oval", "circle"].contains(&shape));
-    let offer = Offer::of(plate.width, plate.height, round, answers.inches);
+    let shape = answers.shape().unwrap_or("rectangle");
+    let offer = Offer::of(plate.width, plate.height, shape, answers.inches);
     let question = Question {
         asked: "Fixing: screw, pin, tape or none",
         usual: Some("screw"),
@@ -138,20 +148,24 @@ pub(super) fn fixing(asker: &mut Asker<'_>, answers: &mut Answers) -> Result<(),
 }
 
 fn hole_places(asker: &mut Asker<'_>, answers: &mut Answers, offer: &Offer) -> Result<(), Failure> {
-    let put = |a: &mut Answers, at: usize, answer: &str| {
-        if let Some((holes, inset)) = a.fixing.as_mut().and_then(|fixing| fixing.holes.as_mut()) {
-            *(if at == 0 { holes } else { inset }) = quoted(answer);
+    let put = |a: &mut Answers, holes: &str, inset: Option<String>| {
+        if let Some(fixing) = &mut a.fixing {
+            fixing.holes = Some((quoted(holes), inset));
         }
     };
     let help = told::told("mount.holes");
     let question = Question { asked: "  Holes", usual: Some(offer.holes), help: &help };
-    keep(asker, answers, &question, |a, answer| put(a, 0, answer))?;
-    let help = told::told("mount.inset");
-    let question = Question {
-        asked: "  From the edges to the hole centres",
-        usual: Some(offer.inset),
-        help: &help,
-    };
-    keep(asker, answers, &question, |a, answer| put(a, 1, answer))?;
+    keep(asker, answers, &question, |a, holes| put(a, holes, offer.inset_for(holes)))?;
+    let chosen = answers.fixing.as_ref().and_then(|fixing| fixing.holes.clone());
+    if let Some((holes, Some(_))) = chosen {
+        let help = told::told("mount.inset");
+        let question = Question {
+            asked: "  From the edges to the hole centres",
+            usual: Some(offer.inset),
+            help: &help,
+        };
+        let holes = holes.trim_matches('"');
+        keep(asker, answers, &question, |a, inset| put(a, holes, Some(quoted(inset))))?;
+    }
     Ok(())
 }

@@ -20,11 +20,14 @@ const OPENING: &str = "A few questions, then the layout is written.\n\
 
 /// Outlines that are asked for: word, the key it needs, what is asked, what is offered in
 /// mm and in inches.
-const OUTLINES: [(&str, Option<(&str, &str, &str, &str)>); 4] = [
+const OUTLINES: [(&str, Option<(&str, &str, &str, &str)>); 7] = [
     ("rectangle", None),
     ("rounded", Some(("corner", "  Radius of its corners", "5 mm", "3/16 in"))),
+    ("notched", Some(("corner", "  Radius of its notches", "5 mm", "3/16 in"))),
     ("oval", None),
     ("circle", None),
+    ("arch", Some(("rise", "  Height of its round head", "15 mm", "5/8 in"))),
+    ("ansate", None),
 ];
 
 /// Asks everything.
@@ -88,7 +91,8 @@ fn plate(asker: &mut Asker<'_>, answers: &mut Answers) -> Result<(), Failure> {
 
 fn outline(asker: &mut Asker<'_>, answers: &mut Answers) -> Result<(), Failure> {
     let known = OUTLINES.map(|(word, _)| word).join(", ");
-    let help = format!("{known}\nOther outlines are written into the layout afterwards.");
+    let help =
+        format!("{known}\nA polygon is written into the layout afterwards: shape = \"points\"");
     let question = Question { asked: "Outline", usual: Some("rectangle"), help: &help };
     let inches = answers.inches;
     let put = |a: &mut Answers, answer: &str, further: Option<&str>| {

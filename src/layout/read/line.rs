@@ -19,6 +19,12 @@ pub(super) const LONGEST_LINE: usize = 2000;
 /// Most characters of the whole inscription: some three thousand words.
 pub(super) const LONGEST_INSCRIPTION: usize = 20_000;
 
+/// As typed a line may be longer by a carriage return a row.
+const LONGEST_TYPED: usize = LONGEST_LINE + 2 * MOST_ROWS;
+/// Something to see, and no control characters but those that part rows.
+const PRINTABLE: &str =
+    "^(?=[\\s\\S]*\\S)(?:[^\\u0000-\\u001F\\u007F-\\u009F\\u2028\\u2029]|\\r?\\n)*$";
+
 /// Relative cap heights: beyond, one line or the other is not lettering.
 const SIZE: Within = Within::new(0.05, 20.0);
 /// Cap heights, mm.
@@ -44,7 +50,7 @@ fn line_keys() -> Schema {
     schema::table(
         "One line of the inscription; the fit may break it into rows.",
         [
-            ("text", schema::text(text, "\\S", LONGEST_LINE + 1).needed()),
+            ("text", schema::text(text, PRINTABLE, LONGEST_TYPED).needed()),
             ("size", schema::number("Cap height relative to other lines.", SIZE).usual(1)),
             ("cap_height", schema::length(cap_height, CAP_HEIGHT)),
             ("at_least", schema::length("Least cap height.", CAP_HEIGHT)),

@@ -5,7 +5,7 @@
 
 use ansata::fit::{LineProblem, Problem};
 use ansata::layout::{Align, Breaks, FitMode};
-use ansata::lettering::ShapedLine;
+use ansata::lettering::Widths;
 
 /// What a comparison of lengths allows, mm.
 pub(super) const ALLOWED: f64 = 1e-9;
@@ -57,7 +57,7 @@ fn random_line(numbers: &mut Numbers, words: usize, aligned: bool) -> LineProble
             // and then narrower than a part of it.
             let odd = numbers.below(12) == 0;
             let kerning = if odd { -1.2 } else { numbers.between(-0.1, 0.0) };
-            widths[ShapedLine::slot(stops, from, to)] = (letters + spaces + kerning).max(0.1);
+            widths[Widths::slot(stops, from, to)] = (letters + spaces + kerning).max(0.1);
         }
     }
     let floor = numbers.between(0.5, 2.5);
@@ -80,10 +80,9 @@ fn random_line(numbers: &mut Numbers, words: usize, aligned: bool) -> LineProble
             Align::Centre
         },
         breaks: [Breaks::Free, Breaks::Free, Breaks::LastResort, Breaks::Never][numbers.below(4)],
-        stops,
         forced,
         costs,
-        widths,
+        widths: Widths::table(stops, widths),
     }
 }
 
@@ -92,12 +91,12 @@ pub(super) type Breaking = Vec<Vec<(usize, usize)>>;
 
 /// Width of a piece in cap heights.
 pub(super) fn width(line: &LineProblem, (from, to): (usize, usize)) -> f64 {
-    line.widths[ShapedLine::slot(line.stops, from, to)]
+    line.widths.of(from, to)
 }
 
 /// Every breaking of one line; `free`: at any stop, else only where the user broke it.
 fn breakings_of_line(line: &LineProblem, free: bool) -> Vec<Vec<(usize, usize)>> {
-    let inner = line.stops - 2;
+    let inner = line.widths.stops() - 2;
     let mut all = Vec::new();
     for chosen in 0..1_usize << inner {
         let is_broken = |stop: usize| chosen >> (stop - 1) & 1 == 1;
@@ -105,7 +104,7 @@ fn breakings_of_line(line: &LineProblem, free: bool) -> Vec<Vec<(usize, usize)>>
             .all(|stop| if line.forced[stop] { is_broken(stop) } else { free || !is_broken(stop) });
         if allowed {
             let mut ends: Vec<usize> = (1..=inner).filter(|&stop| is_broken(stop)).collect();
-            ends.push(line.stops - 1);
+            ends.push(line.widths.stops() - 1);
             let mut from = 0;
             all.push(
                 ends.into_iter()
@@ -286,7 +285,7 @@ pub(super) fn choice(problem: &Problem, scale: f64, room: (f64, f64)) -> Option<
             let (mut rows, mut cost, mut ragged) = (0, 0, 0.0);
             for (line, pieces) in problem.lines.iter().zip(breaking) {
                 rows += pieces.len();
-                for &(_, to) in pieces.iter().filter(|&&(_, to)| to + 1 < line.stops) {
+                for &(_, to) in pieces.iter().filter(|&&(_, to)| to + 1 < line.widths.stops()) {
                     cost += line.costs[to];
                 }
             }

@@ -2,6 +2,7 @@
 
 use ansata::fit::{LineProblem, Plan, Problem, plan};
 use ansata::layout::{Align, Breaks, FitMode, Shape};
+use ansata::lettering::Widths;
 use ansata::plate::{ClearZone, Field, ZoneKind, ZoneShape};
 
 use super::brute::{self, ALLOWED, Numbers};
@@ -182,10 +183,9 @@ fn piece(width: f64) -> LineProblem {
         space: 0.0,
         align: Align::Centre,
         breaks: Breaks::Never,
-        stops: 2,
         forced: vec![false; 2],
         costs: vec![0; 2],
-        widths: vec![width],
+        widths: Widths::table(2, vec![width]),
     }
 }
 

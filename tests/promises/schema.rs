@@ -1,0 +1,600 @@
+//! The JSON Schema and the reader say the same. Validity is judged by the Python package
+//! jsonschema (`tests/outside/schema.py`), in the Python that `ANSATA_PYTHON` names.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::io::Write;
+use std::path::PathBuf;
+use std::process::{Command, Stdio};
+
+use ansata::layout::{
+    Diagnostic, Keys, Layout, Shop, Source, Vocabulary, layout_schema, read, read_shop, shop_schema,
+};
+use ansata::lettering::catalogue;
+use ansata::units::Length;
+use serde_json::{Value, json};
+use toml::{Table, Value as Toml};
+
+use crate::messages::{SAMPLE, SHOP, SMALL, mistakes};
+
+/// Changes to the small layout of messages: each makes legal what would contradict
+/// something in the other samples.
+const FURTHER: [(&str, &str); 13] = [
+    ("title", "accept = [{ code = \"x\", where = \"line.1\", reason = \"y\" }]\ntitle"),
+    ("\"EB Garamond\"", "{ file = \"ours.ttf\" }"),
+    (
+        "ringers\"",
+        "ringers\"\nkeep = [\"ringers\"]\nfeatures = [\"smcp\"]\nlettering = { file = \"ours.ttf\" }",
+    ),
+    (
+        "[lettering]",
+        "[mount]\nholes = \"two sides\"\nfixing = { kind = \"pin\", shank = \"1 mm\", head = \"2 mm\", \
+         length = \"9 mm\" }\n[lettering]",
+    ),
+    (
+        "[lettering]",
+        "[mount]\nholes = { points = [[\"9 mm\", \"9 mm\"]] }\nfixing = { kind = \"wood screw\", \
+         gauge = 2, head = \"flat\", length = \"9 mm\" }\n[lettering]",
+    ),
+    ("[lettering]", "[mount]\nfixing = { kind = \"tape\" }\n[lettering]"),
+    (
+        "[lettering]",
+        "[proof]\n[engraving]\n[fit]\n[face]\nsize = \"50 x 50 mm\"\nmaterial = \"teak\"\n\
+         thickness = \"9 mm\"\nplace = {}\n[lettering]",
+    ),
+    ("120 x 80 mm\"", "80 x 80 mm\"\nborder = { inset = \"9 mm\" }"),
+    (
+        "[plate]",
+        "[mount]\nholes = \"two sides\"\nfixing = { kind = \"pin\", shank = \"1 mm\", head = \"2 mm\", \
+         length = \"9 mm\" }\n[plate]\nshape = \"ansate\"\nhandles = {}",
+    ),
+    ("[plate]", "[plate]\nshape = \"arch\"\nrise = \"9 mm\""),
+    (
+        "size = \"120 x 80 mm\"",
+        "shape = \"points\"\npoints = [[\"0 mm\", \"0 mm\"], [\"60 mm\", \"0 mm\"], [\"30 mm\", \"60 mm\"]]",
+    ),
+    ("ringers\"", "ringers\"\ncap_height = \"5 mm\"\n[fit]"),
+    ("[[line]]\ntext = \"Given by the ringers\"", "[proof]\n[engraving]\n[fit]\n[mount]"),
+];
+
+fn vocabulary() -> Vocabulary {
+    Vocabulary { lettering: catalogue().names().map(str::to_owned).collect() }
+}
+
+fn read_text(text: &str) -> Result<Layout, Vec<Diagnostic>> {
+    let source = Source { name: "cup.toml".to_owned(), text: text.to_owned() };
+    let companion = |path: &str| match path {
+        "none.txt" => Err("there is no such file".to_owned()),
+        _ => Ok(b"Given by the ringers\n".to_vec()),
+    };
+    read(&source, Shop::default(), &vocabulary(), &companion)
+}
+
+/// Which file a schema is of, and what its reader makes of a text: the value read, in
+/// words and without the places of keys, or its mistakes.
+struct Kind {
+    schema: Value,
+    samples: Vec<Table>,
+    reads: fn(&str) -> Result<String, Vec<Diagnostic>>,
+}
+
+fn layouts() -> Kind {
+    let mut samples = vec![SAMPLE.to_owned(), SMALL.to_owned()];
+    samples.extend(FURTHER.iter().map(|(part, with)| {
+        assert!(SMALL.contains(part), "{part}");
+        SMALL.replacen(part, with, 1)
+    }));
+    if let Some(last) = samples.last_mut() {
+        last.insert_str(0, "wording = \"a.txt\"\n");
+    }
+    Kind {
+        schema: serde_json::from_str(&layout_schema(&vocabulary())).unwrap(),
+        samples: samples.iter().map(|text| text.parse().unwrap()).collect(),
+        reads: |text| {
+            let layout = read_text(text)?;
+            Ok(format!("{:?}", Layout { keys: Keys::default(), ..layout }))
+        },
+    }
+}
+
+fn shops() -> Kind {
+    let samples = [SHOP, "ansata_shop = 1\n[least_cap_height]\n"];
+    Kind {
+        schema: serde_json::from_str(&shop_schema()).unwrap(),
+        samples: samples.iter().map(|text| text.parse().unwrap()).collect(),
+        reads: |text| {
+            let source = Source { name: "shop.toml".to_owned(), text: text.to_owned() };
+            read_shop(&source).map(|shop| format!("{shop:?}"))
+        },
+    }
+}
+
+/// A table of a sample: where in the schema it is described, where in the sample it stands.
+type Place = (String, Vec<String>);
+
+/// Every table of a document with its place in the schema.
+fn places(
+    root: &Value,
+    schema: &Value,
+    pointer: &str,
+    value: &Toml,
+    path: &[String],
+) -> Vec<Place> {
+    if let Some(named) = schema.get("$ref").and_then(Value::as_str) {
+        let pointer = named.trim_start_matches('#');
+        return places(root, root.pointer(pointer).unwrap(), pointer, value, path);
+    }
+    for several in ["oneOf", "anyOf"] {
+        let Some(kinds) = schema.get(several).and_then(Value::as_array) else { continue };
+        if schema.get("properties").is_some() {
+            continue;
+        }
+        let kind = value.get("kind").and_then(Toml::as_str);
+        let fits = |one: &Value| match kind {
+            Some(kind) => one["properties"]["kind"]["const"] == kind,
+            None => (one["type"] == "object") == value.is_table(),
+        };
+        let at = kinds.iter().position(fits).expect("one of the kinds");
+        return places(root, &kinds[at], &format!("{pointer}/{several}/{at}"), value, path);
+    }
+    let step = |more: &str| [path, &[more.to_owned()]].concat();
+    match value {
+        Toml::Table(table) => {
+            let mut all = vec![(pointer.to_owned(), path.to_vec())];
+            for (key, value) in table {
+                let inner = &schema["properties"][key];
+                let pointer = format!("{pointer}/properties/{key}");
+                all.extend(places(root, inner, &pointer, value, &step(key)));
+            }
+            all
+        }
+        Toml::Array(items) => {
+            let inner = format!("{pointer}/items");
+            let each = items.iter().enumerate().flat_map(|(at, item)| {
+                places(root, &schema["items"], &inner, item, &step(&at.to_string()))
+            });
+            each.collect()
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// Pointers of every table that a schema describes.
+fn tables(schema: &Value, pointer: &str, found: &mut BTreeSet<String>) {
+    // Conditions repeat keys without describing them.
+    let conditions = ["allOf", "if", "then", "else", "not"];
+    match schema {
+        Value::Object(object) => {
+            if object.get("type").is_some_and(|kind| kind == "object") {
+                found.insert(pointer.to_owned());
+            }
+            for (key, inner) in object {
+                if !conditions.contains(&key.as_str()) {
+                    tables(inner, &format!("{pointer}/{key}"), found);
+                }
+            }
+        }
+        Value::Array(items) => {
+            for (at, item) in items.iter().enumerate() {
+                tables(item, &format!("{pointer}/{at}"), found);
+            }
+        }
+        _ => {}
+    }
+}
+
+fn table_at<'t>(document: &'t mut Table, path: &[String]) -> &'t mut Table {
+    let Some((first, rest)) = path.split_first() else { return document };
+    let mut at = document.get_mut(first).unwrap();
+    for step in rest {
+        at = match at {
+            Toml::Array(items) => items.get_mut(step.parse::<usize>().unwrap()).unwrap(),
+            other => other.get_mut(step).unwrap(),
+        };
+    }
+    at.as_table_mut().unwrap()
+}
+
+impl Kind {
+    /// For each table of the schema every place where a sample has one.
+    fn instances(&self) -> BTreeMap<String, Vec<(usize, Vec<String>)>> {
+        let mut all: BTreeMap<String, Vec<_>> = BTreeMap::new();
+        for (at, sample) in self.samples.iter().enumerate() {
+            let whole = Toml::Table(sample.clone());
+            for (pointer, path) in places(&self.schema, &self.schema, "", &whole, &[]) {
+                all.entry(pointer).or_default().push((at, path));
+            }
+        }
+        let mut known = BTreeSet::new();
+        tables(&self.schema, "", &mut known);
+        assert_eq!(all.keys().cloned().collect::<BTreeSet<_>>(), known, "a table has no sample");
+        all
+    }
+
+    fn sample_with(&self, (at, path): &(usize, Vec<String>), key: &str, value: &Toml) -> String {
+        let mut sample = self.samples[*at].clone();
+        table_at(&mut sample, path).insert(key.to_owned(), value.clone());
+        toml::to_string(&sample).unwrap()
+    }
+
+    /// The samples changed in this key that the reader takes.
+    fn taken(&self, places: &[(usize, Vec<String>)], key: &str, value: &Toml) -> Vec<String> {
+        let texts = places.iter().map(|place| self.sample_with(place, key, value));
+        texts.filter(|text| (self.reads)(text).is_ok()).collect()
+    }
+}
+
+#[test]
+fn the_schema_holds_the_keys_of_the_reader_and_no_others() {
+    let mut count = 0;
+    for kind in [layouts(), shops()] {
+        for (pointer, places) in kind.instances() {
+            let properties = kind.schema.pointer(&pointer).unwrap()["properties"].clone();
+            let ours: BTreeSet<&str> =
+                properties.as_object().unwrap().keys().map(String::as_str).collect();
+            let one = Toml::Integer(1);
+            let text = kind.sample_with(&places[0], "zzzzzzzzzzzzzzzzzzzz", &one);
+            let told = (kind.reads)(&text).expect_err("an unknown key");
+            let help = told[0].help.clone().unwrap();
+            let list =
+                help.strip_prefix("the keys here are: ").unwrap_or_else(|| panic!("{told:?}"));
+            assert_eq!(list.split(", ").collect::<BTreeSet<_>>(), ours, "{pointer}");
+            for key in &ours {
+                let text = kind.sample_with(&places[0], &format!("{key}q"), &one);
+                let told = (kind.reads)(&text).expect_err("an unknown key");
+                let help = format!("did you mean `{key}`?");
+                assert!(told.iter().any(|m| m.help.as_ref() == Some(&help)), "{key}: {told:?}");
+            }
+            count += ours.len();
+        }
+    }
+    println!("{count} keys");
+    assert!(count > 90, "only {count} keys");
+}
+
+/// As many mm above or below a bound as certainly pass it.
+fn beyond(mm: f64, by: f64) -> Toml {
+    Toml::String(format!("{} mm", mm + by))
+}
+
+/// Values that a key takes by its schema, of which the reader must take one (each, if they
+/// are bounds or words), and values that it does not.
+fn probes(schema: &Value) -> (Vec<Vec<Toml>>, Vec<Toml>) {
+    let text = |text: &str| Toml::String(text.to_owned());
+    if let Some(words) = schema.get("enum").and_then(Value::as_array) {
+        let words = words.iter().map(|word| word.as_str().unwrap());
+        let wrong = words.clone().map(|word| text(&format!("{word}q"))).collect();
+        return (words.map(|word| vec![text(word)]).collect(), wrong);
+    }
+    if let Some(kinds) = schema.get("oneOf").or_else(|| schema.get("anyOf")) {
+        return probes(&kinds[0]);
+    }
+    let reference = schema["$ref"].as_str().unwrap_or_default();
+    match (schema["type"].as_str(), reference) {
+        (_, "#/$defs/length" | "#/$defs/size") => {
+            let about = schema["description"].as_str().unwrap();
+            let (_, bounds) = about.split_once("It may be ").unwrap();
+            let (least, most) = bounds.trim_end_matches('.').split_once(" to ").unwrap();
+            let mm = |text: &str| text.trim_end_matches(" mm").parse::<f64>().unwrap();
+            let size = reference.ends_with("size");
+            let twice = |value: Toml| match value {
+                Toml::String(one) if size => text(&format!("{one} x {one}")),
+                value => value,
+            };
+            let some: Vec<Toml> =
+                [least, most, "1 mm", "3 mm", "12 mm", "60 mm"].map(text).to_vec();
+            let wrong = vec![beyond(mm(least), -0.01), beyond(mm(most), 0.01)];
+            (vec![some.into_iter().map(twice).collect()], wrong.into_iter().map(twice).collect())
+        }
+        (Some("number"), _) => {
+            let bound = |key: &str| schema[key].as_f64().unwrap();
+            let (least, most) = (bound("minimum"), bound("maximum"));
+            let taken = vec![vec![Toml::Float(least)], vec![Toml::Float(most)]];
+            (taken, vec![Toml::Float(least - 0.01), Toml::Float(most + 0.01)])
+        }
+        (Some("integer"), _) if schema.get("const").is_some() => {
+            (vec![vec![Toml::Integer(1)]], vec![Toml::Integer(0), Toml::Integer(2)])
+        }
+        (Some("integer"), _) => {
+            let bound = |key: &str| schema[key].as_i64().unwrap();
+            let (least, most) = (bound("minimum"), bound("maximum"));
+            let taken = [least, most].map(|n| vec![Toml::Integer(n)]).to_vec();
+            (taken, vec![Toml::Integer(least - 1), Toml::Integer(most + 1)])
+        }
+        (Some("object" | "array"), _) => (Vec::new(), vec![Toml::Boolean(true)]),
+        _ if schema.get("const").is_some() => (Vec::new(), vec![text("other")]),
+        _ => {
+            let some = ["Words", "2026-03-14", "90 %", "a.txt", "EB Garamond"].map(text).to_vec();
+            (vec![some], vec![Toml::Boolean(true)])
+        }
+    }
+}
+
+#[test]
+fn every_key_of_the_schema_takes_what_the_schema_says_and_the_reader_agrees() {
+    let (mut taken_texts, mut refused) = (Vec::new(), 0);
+    for kind in [layouts(), shops()] {
+        let mut documents = Vec::new();
+        for (pointer, places) in kind.instances() {
+            let table = kind.schema.pointer(&pointer).unwrap();
+            for (key, schema) in table["properties"].as_object().unwrap() {
+                let named = schema["$ref"].as_str().map(|at| at.trim_start_matches('#'));
+                let whole = named.and_then(|at| kind.schema.pointer(at)).filter(|_| {
+                    !["/$defs/length", "/$defs/size"].contains(&named.unwrap_or_default())
+                });
+                let (right, wrong) = probes(whole.unwrap_or(schema));
+                for values in right {
+                    let texts: Vec<String> =
+                        values.iter().flat_map(|value| kind.taken(&places, key, value)).collect();
+                    assert!(!texts.is_empty(), "{pointer}/{key} takes none of {values:?}");
+                    documents.extend(texts);
+                }
+                for value in wrong {
+                    let texts = kind.taken(&places, key, &value);
+                    assert!(texts.is_empty(), "{pointer}/{key} takes {value}");
+                    refused += 1;
+                }
+                for example in
+                    schema.get("examples").and_then(Value::as_array).into_iter().flatten()
+                {
+                    let texts = kind.taken(&places, key, &toml_of(example));
+                    assert!(!texts.is_empty(), "{pointer}/{key} does not take {example}");
+                    documents.extend(texts);
+                }
+            }
+        }
+        documents.sort();
+        documents.dedup();
+        if let Some(faults) = faults(&kind.schema, &documents) {
+            for (text, faults) in documents.iter().zip(faults) {
+                assert!(faults.is_empty(), "{faults:?}\n{text}");
+            }
+        }
+        taken_texts.extend(documents);
+    }
+    println!("{} files taken by reader and schema, {refused} values refused", taken_texts.len());
+    assert!(taken_texts.len() > 200 && refused > 100);
+}
+
+fn toml_of(value: &Value) -> Toml {
+    match value {
+        Value::String(text) => Toml::String(text.clone()),
+        Value::Number(number) if number.is_i64() => Toml::Integer(number.as_i64().unwrap()),
+        Value::Number(number) => Toml::Float(number.as_f64().unwrap()),
+        Value::Array(items) => Toml::Array(items.iter().map(toml_of).collect()),
+        other => panic!("no key holds {other}"),
+    }
+}
+
+#[test]
+fn what_the_schema_calls_the_default_is_what_holds_without_the_key() {
+    let mut count = 0;
+    for kind in [layouts(), shops()] {
+        for (pointer, places) in kind.instances() {
+            let table = kind.schema.pointer(&pointer).unwrap();
+            for (key, schema) in table["properties"].as_object().unwrap() {
+                let Some(default) = schema.get("default") else { continue };
+                let mut alike = 0;
+                for place in &places {
+                    let mut without = kind.samples[place.0].clone();
+                    if table_at(&mut without, &place.1).contains_key(key) {
+                        continue;
+                    }
+                    let text = kind.sample_with(place, key, &toml_of(default));
+                    let Ok(with) = (kind.reads)(&text) else { continue };
+                    let without = (kind.reads)(&toml::to_string(&without).unwrap()).unwrap();
+                    assert_eq!(with, without, "{pointer}/{key}");
+                    alike += 1;
+                }
+                assert!(alike > 0, "{pointer}/{key}: no sample is without it");
+                count += 1;
+            }
+        }
+    }
+    println!("{count} defaults");
+    assert!(count >= 15, "only {count} defaults");
+}
+
+#[test]
+fn each_list_of_words_is_the_one_that_the_reader_offers() {
+    let mut count = 0;
+    for kind in [layouts(), shops()] {
+        for (pointer, places) in kind.instances() {
+            let table = kind.schema.pointer(&pointer).unwrap();
+            for (key, schema) in table["properties"].as_object().unwrap() {
+                let list = schema.get("enum").or_else(|| schema["oneOf"][0].get("enum"));
+                let Some(words) = list.and_then(Value::as_array) else { continue };
+                let words: Vec<&str> = words.iter().map(|word| word.as_str().unwrap()).collect();
+                let text =
+                    kind.sample_with(&places[0], key, &Toml::String("zzzzzzzzzzzz".to_owned()));
+                let told = (kind.reads)(&text).expect_err("an unknown word");
+                let help = format!("it may be: {}", words.join(", "));
+                assert!(told.iter().any(|m| m.help.as_ref() == Some(&help)), "{key}: {told:?}");
+                count += 1;
+            }
+        }
+    }
+    assert!(count >= 14, "only {count} lists of words");
+}
+
+/// A TOML value as JSON; dates as texts, what JSON has no number for as null.
+fn json_of(value: &Toml) -> Value {
+    match value {
+        Toml::String(text) => json!(text),
+        Toml::Integer(number) => json!(number),
+        Toml::Float(number) => json!(number),
+        Toml::Boolean(truth) => json!(truth),
+        Toml::Datetime(date) => json!(date.to_string()),
+        Toml::Array(items) => items.iter().map(json_of).collect(),
+        Toml::Table(table) => {
+            table.iter().map(|(key, value)| (key.clone(), json_of(value))).collect()
+        }
+    }
+}
+
+/// What the validator finds wrong in each TOML text; `None`, said loudly, where no Python
+/// is named.
+fn faults(schema: &Value, texts: &[String]) -> Option<Vec<Vec<Value>>> {
+    let documents: Vec<Value> =
+        texts.iter().map(|text| json_of(&Toml::Table(text.parse().unwrap()))).collect();
+    validated(schema, &documents)
+}
+
+fn validated(schema: &Value, documents: &[Value]) -> Option<Vec<Vec<Value>>> {
+    let Ok(python) = std::env::var("ANSATA_PYTHON") else {
+        eprintln!("\nSKIPPED: ANSATA_PYTHON is not set, so nothing was validated by jsonschema\n");
+        return None;
+    };
+    let script = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/outside/schema.py");
+    let mut child = Command::new(python)
+        .arg(script)
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .expect("ANSATA_PYTHON names a Python that runs");
+    let question = json!({ "schema": schema, "documents": documents });
+    child.stdin.take().unwrap().write_all(question.to_string().as_bytes()).unwrap();
+    let output = child.wait_with_output().unwrap();
+    assert!(output.status.success(), "tests/outside/schema.py failed");
+    let mut answer: Value = serde_json::from_slice(&output.stdout).unwrap();
+    println!("validated by {}", answer["versions"].as_str().unwrap());
+    let faults: Vec<Vec<Value>> = serde_json::from_value(answer["faults"].take()).unwrap();
+    assert_eq!(faults.len(), documents.len());
+    Some(faults)
+}
+
+#[test]
+fn a_standard_validator_accepts_every_shipped_layout() {
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("layouts");
+    let files = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
+    let mut files: Vec<_> =
+        files.filter(|path| path.extension().is_some_and(|e| e == "toml")).collect();
+    files.sort();
+    assert!(files.len() >= 5, "{files:?}");
+    let texts: Vec<String> =
+        files.iter().map(|path| std::fs::read_to_string(path).unwrap()).collect();
+    let Some(faults) = faults(&layouts().schema, &texts) else { return };
+    for (file, faults) in files.iter().zip(faults) {
+        assert!(faults.is_empty(), "{}: {faults:?}", file.display());
+    }
+}
+
+/// Mistakes that no schema finds, by what the reader says of them: they lie in what two
+/// values are to each other, in other files, or in what a text holds.
+const ONLY_THE_READER_FINDS: [&str; 12] = [
+    "`plate.size` cannot be `4 x 80 mm`",
+    "`plate.corner` cannot be `50 mm`",
+    "a circle is as wide as it is high, and this size is not",
+    "the bevel takes the whole plate",
+    "the border line stands over the edge: `inset` runs to its middle",
+    "the lettering file `x.ttf` cannot be read",
+    "`line.1.text` shows nothing",
+    "row 2 of `line.1.text` shows nothing",
+    "`at_most` is less than `at_least`",
+    "`the bellringers` does not stand in the text",
+    "`the ringers` does not stand in the text",
+    "the pin's head is no wider than its shank",
+];
+
+#[test]
+fn a_standard_validator_refuses_every_mistake_of_structure() {
+    let schema = layouts().schema;
+    let mut told = Vec::new();
+    let mut not_toml = 0;
+    for mistake in mistakes() {
+        let text = SMALL.replacen(&mistake.replace, &mistake.with, 1);
+        if text.parse::<Table>().is_ok() {
+            told.push((mistake.says, text));
+        } else {
+            not_toml += 1;
+        }
+    }
+    let texts: Vec<String> = told.iter().map(|(_, text)| text.clone()).collect();
+    let Some(faults) = faults(&schema, &texts) else { return };
+    let found = |valid: bool| {
+        let both = told.iter().zip(&faults);
+        both.filter(move |(_, faults)| faults.is_empty() == valid)
+            .map(|((says, _), _)| says.as_str())
+    };
+    let missed: Vec<&str> = found(true).collect();
+    println!(
+        "{} refused, {} only by the reader, {not_toml} not TOML",
+        found(false).count(),
+        missed.len()
+    );
+    assert_eq!(missed, ONLY_THE_READER_FINDS);
+}
+
+#[test]
+fn every_length_that_is_read_matches_the_pattern_of_the_schema() {
+    let parts = [
+        "1",
+        "12",
+        "0",
+        "3/4",
+        "¾",
+        "½",
+        " ",
+        "-",
+        "\u{2013}",
+        ",",
+        ".",
+        "5",
+        "25",
+        "/",
+        "\u{2044}",
+        "mm",
+        "MM",
+        "cm",
+        "in",
+        "In.",
+        "\"",
+        "\u{2033}",
+        "\u{201D}",
+        "''",
+        "inches",
+        "Inch",
+        "millimetres",
+        "x",
+        "\u{D7}",
+        "\u{A0}",
+        "\t",
+    ];
+    let (mut lengths, mut sizes) = (BTreeSet::new(), BTreeSet::new());
+    arbtest::arbtest(|u| {
+        let mut text = String::new();
+        for _ in 0..u.int_in_range(2..=8)? {
+            text.push_str(u.choose(&parts)?);
+        }
+        if Length::parse(&text).is_ok_and(|length| length.mm.is_sign_positive()) {
+            lengths.insert(text.clone());
+        }
+        if Length::parse_size(&text)
+            .is_ok_and(|(w, h)| w.mm.is_sign_positive() && h.mm.is_sign_positive())
+        {
+            sizes.insert(text);
+        }
+        Ok(())
+    })
+    .budget_ms(1500);
+    println!("{} lengths, {} sizes", lengths.len(), sizes.len());
+    assert!(lengths.len() > 200 && sizes.len() > 10);
+    let schema = layouts().schema;
+    let no_lengths =
+        ["", "12", "mm", "12 m", "12 mmm", "-3 mm", "4 x 3 in", "1/2/3 in", "1.2.3 mm"];
+    for (name, right, wrong) in [
+        ("length", lengths, &no_lengths[..]),
+        ("size", sizes, &["12 mm", "3 x 4", "4 by 3 in"][..]),
+    ] {
+        let schema = json!({ "$ref": format!("#/$defs/{name}"), "$defs": schema["$defs"] });
+        let documents: Vec<Value> = right
+            .iter()
+            .map(String::as_str)
+            .chain(wrong.iter().copied())
+            .map(|t| json!(t))
+            .collect();
+        let Some(faults) = validated(&schema, &documents) else { return };
+        for (at, (document, faults)) in documents.iter().zip(faults).enumerate() {
+            assert_eq!(faults.is_empty(), at < right.len(), "{name} {document}: {faults:?}");
+        }
+    }
+}
