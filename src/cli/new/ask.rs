@@ -129,14 +129,45 @@ impl<'i> Asker<'i> {
     }
 }
 
-/// Lines set in from the edge, so that questions stand out.
+/// Columns that lines of help are kept within: those of the narrowest usual terminal.
+const COLUMNS: usize = 78;
+
+/// Lines set in from the edge, so that questions stand out; what is too long for a
+/// terminal goes on in the next line, further in.
 fn indented(text: &str) -> String {
-    text.lines().map(|line| format!("    {line}\n")).collect()
+    let mut out = String::new();
+    for line in text.lines() {
+        let mut column = 4;
+        out.push_str("    ");
+        for (word, number) in line.split(' ').zip(0_usize..) {
+            let length = word.chars().count();
+            if number > 0 && column + 1 + length > COLUMNS {
+                out.push_str("\n      ");
+                column = 6;
+            } else if number > 0 {
+                out.push(' ');
+                column += 1;
+            }
+            out.push_str(word);
+            column += length;
+        }
+        out.push('\n');
+    }
+    out
 }
 
 #[cfg(test)]
 mod tests {
-    use super::Wrong;
+    use super::{Wrong, indented};
+
+    #[test]
+    fn help_is_set_in_and_kept_within_the_terminal() {
+        assert_eq!(indented("a  b\nc"), "    a  b\n    c\n");
+        let long = indented(&"word ".repeat(40));
+        assert!(long.lines().all(|line| line.chars().count() <= 78), "{long}");
+        assert_eq!(long.matches("word").count(), 40);
+        assert!(long.starts_with("    word") && long.contains("\n      word"), "{long}");
+    }
 
     #[test]
     fn only_a_whole_answer_is_offered() {

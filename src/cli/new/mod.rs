@@ -30,7 +30,29 @@ fn asked(file: &Path) -> Result<Outcome, Failure> {
     let mut input = std::io::stdin().lock();
     let answers = questions::answers(&mut Asker::new(&mut input))?;
     folder::write_one(file, answers.layout().as_bytes(), false, &[])?;
-    let shown = file.display();
+    let shown = in_shell(&file.display().to_string());
     say::out(&format!("\nwrote {shown}\nnext:  ansata fit {shown}\n       ansata make {shown}\n"));
     Ok(Outcome::Clear)
+}
+
+/// A name as it is typed into a shell.
+fn in_shell(name: &str) -> String {
+    let plain = |c: char| c.is_alphanumeric() || "._-/".contains(c);
+    if name.chars().all(plain) {
+        name.to_owned()
+    } else {
+        format!("'{}'", name.replace('\'', "'\\''"))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::in_shell;
+
+    #[test]
+    fn a_name_can_be_copied_into_a_shell() {
+        assert_eq!(in_shell("out/cup-2.toml"), "out/cup-2.toml");
+        assert_eq!(in_shell("old cup.toml"), "'old cup.toml'");
+        assert_eq!(in_shell("ringer's.toml"), "'ringer'\\''s.toml'");
+    }
 }

@@ -14,6 +14,9 @@ use super::{fixing, told};
 /// Lettering that is offered first: it goes with most plaques, and has all styles.
 const USUAL_LETTERING: &str = "EB Garamond";
 
+/// Words for the look of a lettering that are shown: as many as stand in one row.
+const LOOKS: usize = 3;
+
 /// What is said before the first question.
 const OPENING: &str = "A few questions, then the layout is written.\n\
     Enter takes what stands in [brackets]; ? shows what may be answered.\n\n";
@@ -155,8 +158,9 @@ fn lettering(asker: &mut Asker<'_>, answers: &mut Answers) -> Result<(), Failure
         .entries
         .iter()
         .map(|entry| {
-            let look = catalogue.family(entry).map(|family| family.look.join(", "));
-            format!("{:widest$}  {}", entry.name, look.unwrap_or_default())
+            let look = catalogue.family(entry).map_or(&[][..], |family| &family.look);
+            let look: Vec<&str> = look.iter().take(LOOKS).map(String::as_str).collect();
+            format!("{:widest$}  {}", entry.name, look.join(", "))
         })
         .collect();
     let help = list.join("\n");
