@@ -131,7 +131,7 @@ enum Command {
     },
     /// Print completions for a shell.
     #[command(
-        after_help = "Examples:\n  ansata completions bash > ~/.local/share/bash-completion/completions/ansata\n  ansata completions fish > ~/.config/fish/completions/ansata.fish"
+        after_help = "Examples:\n  ansata completions bash > ~/.local/share/bash-completion/completions/ansata\n  ansata completions zsh > ~/.zfunc/_ansata      (with ~/.zfunc in fpath)\n  ansata completions fish > ~/.config/fish/completions/ansata.fish"
     )]
     Completions {
         /// Which shell
