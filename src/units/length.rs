@@ -277,18 +277,26 @@ fn quantity(typed: &str) -> Result<f64, LengthError> {
     Ok(sign * value)
 }
 
-/// Vulgar signs as `3/4`, every kind of space as one, the hyphen of `4-3/4` as a space.
+/// Vulgar signs as `3/4`, every kind of space as one, the hyphen of `4-3/4` as a space;
+/// any other hyphen stays, and makes the text no number.
 fn spelt_out(number: &str) -> String {
     let mut out = String::with_capacity(number.len() + 8);
     let mut after_vulgar = false;
-    for c in number.chars() {
+    let joins = |after: &str| {
+        let next = after.trim_start().chars().next();
+        next.is_some_and(|c| c.is_ascii_digit() || VULGAR.iter().any(|(sign, _)| *sign == c))
+    };
+    for (at, c) in number.char_indices() {
+        let after = number.get(at + c.len_utf8()..).unwrap_or_default();
         if let Some((_, fraction)) = VULGAR.iter().find(|(sign, _)| *sign == c) {
             out.push(' ');
             out.push_str(fraction);
         } else if c == '\u{2044}' {
             out.push('/');
         } else if c.is_whitespace()
-            || matches!(c, '-' | '\u{2013}') && out.ends_with(|c: char| c.is_ascii_digit())
+            || matches!(c, '-' | '\u{2013}')
+                && out.ends_with(|c: char| c.is_ascii_digit())
+                && joins(after)
         {
             out.push(' ');
         } else {
@@ -443,6 +451,8 @@ mod tests {
             ("1.2.3 mm", "`1.2.3` is not a length", example),
             ("1 2 mm", "`1 2` is not a length", example),
             ("¾1 in", "`¾1` is not a length", example),
+            // Once read as 5/5: a hyphen that joins nothing to a digit.
+            ("5-/5 in", "`5-/5` is not a length", example),
             ("5. mm", "`5.` is not a length", example),
             ("4 3/4 1/2 in", "`4 3/4 1/2` is not a length", example),
             ("3/0 in", "`3/0` divides by zero", "write a fraction such as \"3/4 in\""),
