@@ -284,7 +284,7 @@ fn spelt_out(number: &str) -> String {
     let mut after_vulgar = false;
     let joins = |after: &str| {
         let next = after.trim_start().chars().next();
-        next.is_some_and(|c| c.is_ascii_digit() || VULGAR.iter().any(|(sign, _)| *sign == c))
+        next.is_none_or(|c| c.is_ascii_digit() || VULGAR.iter().any(|(sign, _)| *sign == c))
     };
     for (at, c) in number.char_indices() {
         let after = number.get(at + c.len_utf8()..).unwrap_or_default();
