@@ -100,6 +100,15 @@ struct Joint {
     alone: Alone,
 }
 
+/// A word by its glyphs in the line from `first` to before `last`, with the ink of what was
+/// shaped again before and behind them, as it is read.
+struct Word {
+    first: usize,
+    last: usize,
+    head: Extent,
+    tail: Extent,
+}
+
 /// A part shaped alone: its ink from its own origin, and its advance.
 #[derive(Debug, Clone, Copy)]
 struct Alone {
@@ -191,43 +200,34 @@ impl Bench<'_, '_> {
     /// Where the ink of pieces begins and ends, by stop, along the line as it is read; `None`
     /// where a piece's ink does not begin with its first word and end with its last.
     fn ladder(&mut self, strip: &Strip<'_>, stops: &[usize]) -> Option<(Vec<f64>, Vec<f64>)> {
-        let length = self.text.len();
         let count = stops.len().saturating_sub(1);
         let (mut begins, mut ends) = (Vec::with_capacity(count), Vec::with_capacity(count));
-        // Farthest ink of all that is not the last word of a piece that ends here.
-        let (mut before, mut seen) = (f64::NEG_INFINITY, 0);
         // By word, the nearest ink of what follows its beginning.
-        let mut after = Vec::with_capacity(count);
+        let mut after: Vec<f64> = Vec::with_capacity(count);
+        // Farthest ink of all that stands before a word; ink of the word before it and of
+        // what stands between them.
+        let (mut before, mut passed) = (f64::NEG_INFINITY, Extent::NONE);
+        let mut next = 0;
         for pair in stops.windows(2) {
             let &[from, to] = pair else { continue };
-            let (start, end) =
-                (trimmed(self.text, from..length).start, trimmed(self.text, 0..to).end);
-            let (head, tail) = (self.head(start, strip)?, self.tail(end, strip)?);
-            if start >= end || head.safe > tail.safe {
-                return None;
+            let word = self.word(strip, from..to, next)?;
+            passed = passed.union(strip.ink(next, word.first));
+            // What stands between the words is ink of the line, and may be nearer.
+            if let Some(follows) = after.last_mut() {
+                *follows = f64::min(*follows, passed.left);
             }
-            let (first, last) = (strip.first(head.safe), strip.first(tail.safe));
-            let (head_at, tail_at) = strip.places(head, tail, first, last);
-            let head = strip.read(head.alone.extent.moved(head_at));
-            let tail = strip.read(tail.alone.extent.moved(tail_at));
-            let skipped = strip.ink(seen, first);
-            let word = strip.ink(first, last);
-            seen = first;
-            before = before.max(skipped.right).max(head.right);
-            let (begin, end) = (word.left.min(head.left), word.right.max(tail.right));
+            before = before.max(passed.right).max(word.head.right);
+            let own = strip.ink(word.first, word.last);
+            let (begin, end) = (own.left.min(word.head.left), own.right.max(word.tail.right));
             if !(before <= end && begin <= end) || ends.last().is_some_and(|last| *last > end) {
                 return None;
             }
-            // What stands between the words is ink of the line, and may be nearer.
-            if let Some(follows) = after.last_mut() {
-                *follows = f64::min(*follows, skipped.left);
-            }
-            after.push(tail.left);
+            after.push(word.tail.left);
             begins.push(begin);
             ends.push(end);
+            (passed, next) = (own, word.last);
         }
-        let rest = strip.ink(seen, strip.glyphs.len());
-        let mut nearest = rest.left;
+        let mut nearest = passed.union(strip.ink(next, strip.glyphs.len())).left;
         for (begin, follows) in begins.iter().zip(&after).rev() {
             nearest = nearest.min(*follows);
             if *begin > nearest {
@@ -236,6 +236,30 @@ impl Bench<'_, '_> {
             nearest = nearest.min(*begin);
         }
         (!begins.is_empty()).then_some((begins, ends))
+    }
+
+    /// The word between two stops, whose glyphs do not begin before `next`; `None` where it
+    /// has no letters, or cannot be cut out of the line.
+    fn word(&mut self, strip: &Strip<'_>, stops: Range<usize>, next: usize) -> Option<Word> {
+        let part = self.text.get(stops.clone())?;
+        let start = stops.end - part.trim_start().len();
+        let end = stops.start + part.trim_end().len();
+        if start >= end {
+            return None;
+        }
+        let (first, last) = (strip.first_from(next, start), strip.first_from(next, end));
+        if strip.cuts(first, start) && strip.cuts(last, end) {
+            return Some(Word { first, last, head: Extent::NONE, tail: Extent::NONE });
+        }
+        let (head, tail) = (self.head(start, strip)?, self.tail(end, strip)?);
+        if head.safe > tail.safe {
+            return None;
+        }
+        let (first, last) = (strip.first(head.safe), strip.first(tail.safe));
+        let (head_at, tail_at) = strip.places(head, tail, first, last);
+        let head = strip.read(head.alone.extent.moved(head_at));
+        let tail = strip.read(tail.alone.extent.moved(tail_at));
+        (first >= next).then_some(Word { first, last, head, tail })
     }
 
     fn widths_from_the_line(&mut self, strip: &Strip<'_>, stops: &[usize]) -> Vec<f64> {
@@ -298,6 +322,18 @@ impl<'a> Strip<'a> {
     /// Index of the first glyph of characters from a byte on.
     fn first(&self, byte: usize) -> usize {
         self.glyphs.partition_point(|shaped| shaped.cluster < byte)
+    }
+
+    /// The same, looked for from a glyph on that is not far before it.
+    fn first_from(&self, glyph: usize, byte: usize) -> usize {
+        let onward = self.glyphs.get(glyph..).unwrap_or_default().iter();
+        glyph + onward.take_while(|shaped| shaped.cluster < byte).count()
+    }
+
+    /// Whether the line may be cut at a byte, before the first glyph that is not before it.
+    fn cuts(&self, glyph: usize, byte: usize) -> bool {
+        byte == self.length
+            || self.glyphs.get(glyph).is_some_and(|g| g.cluster == byte && self.is_safe(g))
     }
 
     /// Where the pen stands on the side of a glyph from which reading comes, em; past the

@@ -3,9 +3,7 @@
 use std::ops::Range;
 use std::sync::Arc;
 
-use harfrust::{
-    Buffer, Direction, Feature, Script, ShapeOptions, ShapePlan, ShapePlanKey, ShaperFont,
-};
+use harfrust::{Buffer, Direction, Feature, Script, ShapeOptions, ShapePlan, ShaperFont};
 use kurbo::Vec2;
 
 use super::runs::{TextRun, text_runs};
@@ -88,7 +86,7 @@ pub fn shaped_run(text: &str, face: &Arc<Face>, features: &[String]) -> Run {
 /// What a face keeps for shaping: plans, each made once, and buffers not in use.
 #[derive(Default)]
 pub(super) struct Kept {
-    plans: Vec<Arc<ShapePlan>>,
+    plans: Vec<(Vec<Feature>, Arc<ShapePlan>)>,
     buffers: Vec<Buffer>,
 }
 
@@ -169,14 +167,16 @@ impl<'a> Shaper<'a> {
         if let Some(plan) = self.plans.iter().find(fits) {
             return Arc::clone(plan);
         }
-        let key = ShapePlanKey::new(&self.font, script, direction).features(&self.features);
         let mut kept = self.face.kept();
-        let known = kept.as_ref().and_then(|kept| kept.plans.iter().find(|p| key.matches(p)));
-        let plan = known.cloned().unwrap_or_else(|| {
+        let known = kept.as_ref().and_then(|kept| {
+            let mut plans = kept.plans.iter();
+            plans.find(|(features, plan)| *features == self.features && fits(&plan))
+        });
+        let plan = known.map(|(_, plan)| Arc::clone(plan)).unwrap_or_else(|| {
             let plan = ShapePlan::new(&self.font, direction, script, None, &self.features);
             let plan = Arc::new(plan);
             if let Some(kept) = &mut kept {
-                kept.plans.push(Arc::clone(&plan));
+                kept.plans.push((self.features.clone(), Arc::clone(&plan)));
             }
             plan
         });
@@ -188,8 +188,13 @@ impl<'a> Shaper<'a> {
     /// ranges of features count from the text's beginning too.
     fn fill_buffer(&mut self, text: &str, range: &Range<usize>) {
         self.buffer.reset();
+        let part = text.get(range.clone()).unwrap_or_default();
+        if range.start == 0 && part.bytes().all(|byte| matches!(byte, b' '..=b'~')) {
+            self.buffer.push_str(part);
+            return;
+        }
         self.buffer.reserve(range.len());
-        for (offset, character) in text.get(range.clone()).unwrap_or_default().char_indices() {
+        for (offset, character) in part.char_indices() {
             let blank = character < ' '
                 || character > '~'
                     && character.is_whitespace()

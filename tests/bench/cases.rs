@@ -3,7 +3,7 @@
 use std::fmt::Write;
 use std::sync::Arc;
 
-use ansata::layout::{Layout, Shop, Source, Vocabulary, read};
+use ansata::layout::{FontFile, Layout, LetteringChoice, Shop, Source, Vocabulary, read};
 use ansata::lettering::{Face, catalogue};
 use ansata::plate::{ClearZone, Field};
 use ansata::{mount, plate};
@@ -96,7 +96,16 @@ impl Case {
         Self { source, layout, zones, field }
     }
 
-    /// The faces of all lines, opened anew, each once.
+    /// The face of all lines opened anew, as a file of the user's own: nothing of it is
+    /// known yet.
+    pub(super) fn fresh_faces(&self) -> Vec<Arc<Face>> {
+        let known = &self.faces()[0];
+        let file =
+            FontFile { path: "own.ttf".to_owned(), index: 0, bytes: Arc::clone(&known.bytes) };
+        vec![Face::open(&LetteringChoice::Own(file)).unwrap(); self.layout.lines.len()]
+    }
+
+    /// The faces of all lines.
     pub(super) fn faces(&self) -> Vec<Arc<Face>> {
         let face = Face::open(&self.layout.lines[0].lettering).unwrap();
         vec![face; self.layout.lines.len()]

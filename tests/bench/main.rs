@@ -15,10 +15,11 @@
 mod cases;
 mod clock;
 
-use std::hint::black_box;
+use std::sync::Arc;
 
 use ansata::drawing::write::{pdf, png, svg};
-use ansata::lettering::{Face, shaped_line};
+use ansata::lettering::{Face, ShapedLine, shaped_line};
+use ansata::wording::Marks;
 use ansata::{fit, floors, job, plate, remedies, report, sheets, wording};
 
 use cases::{Case, OUTLINES, WORDS};
@@ -45,12 +46,29 @@ fn main() {
     }
 }
 
-/// Everything from text and face to placed glyphs, as the job does it.
-fn shaped_and_fitted(case: &Case, faces: &[std::sync::Arc<Face>]) -> fit::Fitted {
-    let marks: Vec<_> = case.layout.lines.iter().map(wording::marks).collect();
-    let lines: Vec<_> = (case.layout.lines.iter().zip(&marks).zip(faces))
+/// Shaping and the fit in numbers: from text, face and break marks to rows on their
+/// baselines.
+fn sized(case: &Case, faces: &[Arc<Face>], marks: &[Marks]) -> fit::Plan {
+    let lines = shaped(case, faces, marks);
+    let floors = floors::of(&lines, &case.layout);
+    let problem = fit::problem(&case.layout, &lines, marks, &floors, &case.field);
+    fit::plan(&problem, &case.field)
+}
+
+fn shaped(case: &Case, faces: &[Arc<Face>], marks: &[Marks]) -> Vec<ShapedLine> {
+    (case.layout.lines.iter().zip(marks).zip(faces))
         .map(|((line, marks), face)| shaped_line(&line.text, face, &line.features, &marks.stops))
-        .collect();
+        .collect()
+}
+
+fn marks(case: &Case) -> Vec<Marks> {
+    case.layout.lines.iter().map(wording::marks).collect()
+}
+
+/// The same with the break marks found and every glyph placed, as the job does it.
+fn shaped_and_fitted(case: &Case, faces: &[Arc<Face>]) -> fit::Fitted {
+    let marks = marks(case);
+    let lines = shaped(case, faces, &marks);
     let floors = floors::of(&lines, &case.layout);
     fit::fitted(&case.layout, &lines, &marks, &floors, &case.field)
 }
@@ -62,12 +80,15 @@ fn by_words() {
         let case = Case::rectangle(words);
         let alone = case.shaping_alone();
         let faces = case.faces();
-        let warm = median(|| black_box(shaped_and_fitted(&case, &faces)));
-        let cold = median(|| black_box(shaped_and_fitted(&case, &case.faces())));
-        let rows_set = shaped_and_fitted(&case, &faces).rows.len();
-        rows.push((format!("{words} words, {rows_set} rows"), vec![alone, warm, cold]));
+        let known = marks(&case);
+        let fit = median(|| sized(&case, &faces, &known));
+        let warm = median(|| shaped_and_fitted(&case, &faces));
+        let cold = median(|| shaped_and_fitted(&case, &case.fresh_faces()));
+        let set = shaped_and_fitted(&case, &faces).rows.len();
+        rows.push((format!("{words} words, {set} rows"), vec![alone, fit, warm, cold]));
     }
-    table("words: a rectangle, mode even", &["shaping alone", "fit, warm", "fit, cold"], &rows);
+    let columns = ["shaping alone", "shaping and fit", "breaks to glyphs", "the same, cold"];
+    table("words: a rectangle, mode even", &columns, &rows);
 }
 
 /// Growth with the outline, 60 words.
@@ -78,7 +99,7 @@ fn by_outline() {
             let case = Case::on(plate, words);
             let alone = case.shaping_alone();
             let faces = case.faces();
-            let warm = median(|| black_box(shaped_and_fitted(&case, &faces)));
+            let warm = median(|| shaped_and_fitted(&case, &faces));
             let fitted = shaped_and_fitted(&case, &faces);
             let gap = fitted.scale_high - fitted.scale_low;
             let name = format!(
@@ -99,25 +120,23 @@ fn parts() {
         let case = Case::rectangle(words);
         let alone = case.shaping_alone();
         let faces = case.faces();
-        let lines = &case.layout.lines;
-        let marks: Vec<_> = lines.iter().map(wording::marks).collect();
-        let marked = median(|| lines.iter().map(wording::marks).collect::<Vec<_>>());
-        let shape = || {
-            let each = lines.iter().zip(&marks).zip(&faces);
-            each.map(|((line, marks), face)| {
-                shaped_line(&line.text, face, &line.features, &marks.stops)
-            })
-            .collect::<Vec<_>>()
-        };
-        let shaped = median(shape);
-        let lines = shape();
-        let floor = floors::of(&lines, &case.layout);
-        let floors = median(|| floors::of(&lines, &case.layout));
-        let fitted = median(|| fit::fitted(&case.layout, &lines, &marks, &floor, &case.field));
-        let open = median(|| case.faces());
-        rows.push((format!("{words} words"), vec![alone, marked, shaped, floors, fitted, open]));
+        let known = marks(&case);
+        let breaks = median(|| marks(&case));
+        let shaping = median(|| shaped(&case, &faces, &known));
+        let lines = shaped(&case, &faces, &known);
+        let floors = floors::of(&lines, &case.layout);
+        let stated = || fit::problem(&case.layout, &lines, &known, &floors, &case.field);
+        let problem = stated();
+        let stating = median(stated);
+        let planning = median(|| fit::plan(&problem, &case.field));
+        let fitting = median(|| fit::fitted(&case.layout, &lines, &known, &floors, &case.field));
+        let open = median(|| case.fresh_faces());
+        let glyphs = (fitting - planning - stating).max(0.0);
+        let times = vec![alone, breaks, shaping, stating, planning, glyphs, open];
+        rows.push((format!("{words} words"), times));
     }
-    let columns = ["shaping alone", "breaks", "lines", "floors", "fit", "open faces"];
+    let columns =
+        ["shaping alone", "breaks", "lines", "problem", "plan", "glyphs", "opening the face"];
     table("parts: a rectangle, mode even, warm", &columns, &rows);
 }
 
