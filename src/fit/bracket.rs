@@ -6,6 +6,10 @@
 //! are probed at a point with exact chords and halved. What is found feasible is a
 //! scale from below; the highest scale of the cells that are left is a proven scale
 //! from above.
+//!
+//! Before that some single scales are asked whether a block stands anywhere, so that a
+//! fit is known early; and if the work allowed ends without any, the scales between are
+//! asked once more, each on its own, down to the floors.
 
 use std::collections::BinaryHeap;
 
@@ -17,11 +21,14 @@ const CLOSE: f64 = 0.01;
 
 /// A cell smaller than this, mm of top edge and of the largest cap height, is not
 /// halved further.
-const SMALLEST: f64 = 0.0005;
+const SMALLEST: f64 = 0.00005;
 
 /// Most work (see [`WORK_A_ROW`](super::stack::WORK_A_ROW)) of one search; then the
 /// bracket is reported as wide as it is. Ground: about a second on a common machine.
 const MOST_WORK: usize = 150_000_000;
+
+/// Scales that are asked one by one where the work allowed ends without any fit.
+const SINGLE_SCALES: u8 = 16;
 
 /// Scales from `low` (known to fit, with its top edge) to `high` (no larger fits).
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -67,6 +74,15 @@ pub(super) fn between(site: &Site<'_>, low: f64, high: f64) -> Option<Bracket> {
     Hunt::new(site).run(low, high.min(most))
 }
 
+/// The highest of some scales, from the highest down to the floors, at which a block stands
+/// anywhere; with its top edge.
+fn one_by_one(site: &Site<'_>, low: f64, high: f64) -> Option<(f64, f64)> {
+    (0..=SINGLE_SCALES).rev().find_map(|step| {
+        let scale = low + (high - low) * f64::from(step) / f64::from(SINGLE_SCALES);
+        Hunt::new(site).run(scale, scale).map(|found| (found.low, found.top))
+    })
+}
+
 /// A search under way.
 struct Hunt<'a> {
     site: &'a Site<'a>,
@@ -84,6 +100,16 @@ impl<'a> Hunt<'a> {
 
     fn run(mut self, low: f64, high: f64) -> Option<Bracket> {
         self.first_guess(low, high);
+        let above = self.search(low, high);
+        if self.best.is_none() && self.work > MOST_WORK && high > low {
+            self.best = one_by_one(self.site, low, high);
+        }
+        let (scale, top) = self.best?;
+        Some(Bracket { low: scale, high: above.unwrap_or(scale).max(scale), top })
+    }
+
+    /// Looks at cells from the highest down; the highest scale that is left, if any.
+    fn search(&mut self, low: f64, high: f64) -> Option<f64> {
         self.push((low, high), (self.site.bounds[1], self.site.bounds[3]));
         let mut above = None;
         while let Some(cell) = self.queue.pop() {
@@ -96,8 +122,7 @@ impl<'a> Hunt<'a> {
                 above = above.or(Some(cell.scales.1));
             }
         }
-        let (scale, top) = self.best?;
-        Some(Bracket { low: scale, high: above.unwrap_or(scale).max(scale), top })
+        above
     }
 
     /// Whether a scale is as near to the best as is asked.
@@ -153,8 +178,8 @@ impl<'a> Hunt<'a> {
         if tall <= SMALLEST && wide <= SMALLEST {
             return false;
         }
-        let block_growth = high.block(&vec![1; self.site.pieces.len()])
-            - least.steps.block(&vec![1; self.site.pieces.len()]);
+        let ones = vec![1; self.site.pieces.len()];
+        let block_growth = high.block(&ones) - least.steps.block(&ones);
         if (block_growth > tall && wide > SMALLEST) || tall <= SMALLEST {
             let middle = scales.0 + (scales.1 - scales.0) / 2.0;
             self.push((scales.0, middle), cell.tops);

@@ -88,10 +88,9 @@ impl<'a> Asked<'a> {
     /// Where row `row` can end when it begins at `node`, and its merit.
     fn onward(&self, node: usize, row: usize) -> impl Iterator<Item = (usize, Merit)> {
         let room = self.rooms[row];
-        let first = self.windows[row + 1].0;
-        let reach = self.pieces.reach(node, limit_in_caps(room, self.height));
-        let within = reach.filter(move |&(to, _)| to >= first);
-        within.map(move |(to, width)| (to, row_merit(self.pieces, to, width * self.height, room)))
+        let limit = limit_in_caps(room, self.height);
+        let reach = self.pieces.reach_within(node, self.windows[row + 1], limit);
+        reach.map(move |(to, width)| (to, row_merit(self.pieces, to, width * self.height, room)))
     }
 }
 

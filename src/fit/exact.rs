@@ -7,7 +7,7 @@
 //! field, so that its line needs another row or cannot be broken further; or the block
 //! becomes as high as the field.
 
-use super::heights::block;
+use super::heights::{block, highest};
 use super::pieces::{ALLOWED, Pieces};
 use super::problem::{LineProblem, Problem};
 use crate::layout::Align;
@@ -125,37 +125,7 @@ impl Asked<'_> {
     /// The highest scale from `low`, which fits, to `high` at which the rows last counted
     /// are low enough.
     fn heights_hold(&self, low: f64, high: f64) -> f64 {
-        if self.is_low_enough(high) {
-            return high;
-        }
-        // The height is a polygon without jumps: a secant hits the root unless a corner
-        // lies between.
-        let height = |scale: f64| self.block(scale);
-        // Aimed at the middle of what is allowed, so that a last digit does no harm.
-        let (aim, most) = (self.room.height + 0.75 * ALLOWED, self.room.height + ALLOWED);
-        let (mut low, mut high) = (low, high);
-        let (mut at_low, mut at_high) = (height(low), height(high));
-        for round in 0..FINE_HALVINGS {
-            let share = (aim - at_low) / (at_high - at_low);
-            let secant = low + (high - low) * share.clamp(0.0, 1.0);
-            let middle = if round % 2 == 0 { secant } else { low + (high - low) / 2.0 };
-            if middle <= low || middle >= high {
-                if round % 2 == 0 {
-                    continue;
-                }
-                break;
-            }
-            let at_middle = height(middle);
-            if at_middle <= most && at_middle >= self.room.height + ALLOWED / 2.0 {
-                return middle;
-            }
-            if at_middle <= aim {
-                (low, at_low) = (middle, at_middle);
-            } else {
-                (high, at_high) = (middle, at_middle);
-            }
-        }
-        low
+        highest(|scale| self.block(scale), low, high, self.room.height + ALLOWED)
     }
 }
 

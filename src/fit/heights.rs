@@ -1,5 +1,6 @@
 //! How rows stand above each other: the white between them, and a block's height.
 
+use super::pieces::ALLOWED;
 use super::problem::{LineProblem, Problem};
 
 /// White that is kept between the ink of two rows, as a share of the smaller cap
@@ -117,6 +118,43 @@ pub(super) fn block(
         };
     }
     sum
+}
+
+/// Rounds in which a height is sought.
+const ROUNDS: usize = 64;
+
+/// The highest number from `low` to `high` at which a height is at most `most`, or is short
+/// of it by a billionth of a millimetre. The height never falls and is a polygon: a secant
+/// hits its root unless a corner lies between. At `low` it is not too much.
+pub(super) fn highest(height: impl Fn(f64) -> f64, low: f64, high: f64, most: f64) -> f64 {
+    let (mut low, mut high) = (low, high);
+    let (mut at_low, mut at_high) = (height(low), height(high));
+    if at_high <= most {
+        return high;
+    }
+    // Aimed a hair below, so that a last digit does no harm.
+    let (least, aim) = (most - ALLOWED, most - ALLOWED / 2.0);
+    for round in 0..ROUNDS {
+        let halves = round % 2 == 1;
+        let share = if halves { 0.5 } else { (aim - at_low) / (at_high - at_low) };
+        let middle = low + (high - low) * share.clamp(0.0, 1.0);
+        if middle <= low || middle >= high {
+            if halves {
+                break;
+            }
+            continue;
+        }
+        let at_middle = height(middle);
+        if (least..=most).contains(&at_middle) {
+            return middle;
+        }
+        if at_middle <= aim {
+            (low, at_low) = (middle, at_middle);
+        } else {
+            (high, at_high) = (middle, at_middle);
+        }
+    }
+    low
 }
 
 /// Gaps in a stack of rows, as a factor.

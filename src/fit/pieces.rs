@@ -93,28 +93,37 @@ impl Pieces {
         })
     }
 
+    /// The same, only nodes from `first` to `last`.
+    pub(super) fn reach_within(
+        &self,
+        node: usize,
+        (first, last): (usize, usize),
+        limit: f64,
+    ) -> impl Iterator<Item = (usize, f64)> {
+        let all = first.max(node + 1)..=last.min(self.bounds[node]);
+        all.map(move |to| (to, self.width(node, to))).filter(move |&(_, width)| width <= limit)
+    }
+
     /// In a line with rising widths, the last node that a piece of at most `limit` reaches
     /// from a node; the node itself where it reaches none.
     fn furthest(&self, node: usize, limit: f64) -> usize {
+        self.furthest_near(node, node + 1, limit)
+    }
+
+    /// The same, sought from a node on that is likely to be near it: rows of a line are
+    /// about as long as each other.
+    fn furthest_near(&self, node: usize, near: usize, limit: f64) -> usize {
         let Kind::Ladder { begins, ends } = &self.widths else { return node };
         let (begin, last) = (begins[node], self.bounds[node]);
-        // Rows hold a few words: double the stride, then halve it.
         let fits = |to: usize| (ends[to] - begin).max(0.0) <= limit;
-        let (mut low, mut stride) = (node, 1);
-        while low + stride <= last && fits(low + stride) {
-            low += stride;
-            stride *= 2;
+        let mut to = near.min(last);
+        while to > node && !fits(to) {
+            to -= 1;
         }
-        let mut high = (low + stride).min(last + 1);
-        while high - low > 1 {
-            let middle = low + (high - low) / 2;
-            if fits(middle) {
-                low = middle;
-            } else {
-                high = middle;
-            }
+        while to < last && fits(to + 1) {
+            to += 1;
         }
-        low
+        to
     }
 
     /// Width of one piece.
@@ -134,12 +143,14 @@ impl Pieces {
         if let Kind::Ladder { .. } = self.widths {
             // Widths rise: a piece as long as may be leaves the least to the others.
             let (mut node, mut count, mut widest) = (0, 0, 0.0_f64);
+            let mut length = 1;
             while node < self.end() {
-                let to = self.furthest(node, limit);
+                let to = self.furthest_near(node, node + length, limit);
                 if to == node {
                     return None;
                 }
                 widest = widest.max(self.width(node, to));
+                length = to - node;
                 (node, count) = (to, count + 1);
             }
             return Some((count, widest));
@@ -167,11 +178,12 @@ impl Pieces {
         ends.fill(false);
         *work += ends.len();
         // From rising starts rows reach rising ends: what is marked need not be again.
-        let mut marked = 0;
+        let (mut marked, mut length) = (0, 1);
         let rising = matches!(self.widths, Kind::Ladder { .. });
         for node in (0..self.end()).filter(|&node| starts[node]) {
             if rising {
-                let last = self.furthest(node, limit);
+                let last = self.furthest_near(node, node + length, limit);
+                length = (last - node).max(1);
                 for end in ends.iter_mut().take(last + 1).skip(marked.max(node) + 1) {
                     *end = true;
                 }
@@ -202,7 +214,9 @@ impl Pieces {
         for row in (0..rows).rev() {
             let to = windows[row + 1].0;
             let mut from = if rising { to.min(windows[row].1) } else { row };
-            while rising && from > row && self.furthest(from - 1, limits[row]) >= to {
+            let reaches =
+                |node: usize| to <= self.bounds[node] && self.width(node, to) <= limits[row];
+            while rising && from > row && reaches(from - 1) {
                 from -= 1;
             }
             windows[row].0 = from;
@@ -235,8 +249,8 @@ fn least_from_here(row: &[f64]) -> Vec<f64> {
 /// The pieces of all lines. Whether a line of `breaks = "last resort"` may be broken
 /// is decided here, once: only if, unbroken, it would be too wide at its wish, or at
 /// its floor where that is greater. In mode `full` every line is of that kind, but for
-/// those that never break, and only its floor counts. `widest(line, height)` is the greatest width that
-/// the field has for a row of that line at that cap height, mm.
+/// those that never break, and only its floor counts. `widest(line, height)` is the
+/// greatest width that the field has for a row of that line at that cap height, mm.
 pub(super) fn pieces(problem: &Problem, widest: impl Fn(&LineProblem, f64) -> f64) -> Vec<Pieces> {
     let of_line = |line: &LineProblem| {
         let whole = Pieces::new(line, false);

@@ -2,7 +2,7 @@
 
 use crate::plate::{Field, Interval};
 
-use super::heights::{Steps, block};
+use super::heights::{Steps, block, highest};
 use super::pieces::{ALLOWED, Pieces};
 use super::problem::Problem;
 use super::stack::stretch;
@@ -87,19 +87,7 @@ impl Chosen<'_> {
         let block = |share: f64| self.block(&counts, share);
         let still = block(0.0);
         let bound = still + SPARE_SHARE * self.spare(still);
-        if block(1.0) <= bound {
-            return 1.0;
-        }
-        let (mut low, mut high) = (0.0, 1.0);
-        for _ in 0..2 * HALVINGS {
-            let middle = (low + high) / 2.0;
-            if block(middle) <= bound {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        low
+        highest(block, 0.0, 1.0, bound)
     }
 
     /// Spare height, mm: by how much the block could grow in its gaps before a row is

@@ -60,6 +60,17 @@ pub(super) struct Least {
 /// the ends of the interval that holds it, both ways. Left and right: the widest interval,
 /// of equals the leftmost.
 pub(super) fn stretch(field: &Field, align: Align, top: f64, bottom: f64) -> Option<Interval> {
+    stretch_in(field, align, top, bottom, &mut Vec::new())
+}
+
+/// The same for a search that asks often: `intervals` is a list that it keeps.
+fn stretch_in(
+    field: &Field,
+    align: Align,
+    top: f64,
+    bottom: f64,
+    intervals: &mut Vec<Interval>,
+) -> Option<Interval> {
     // A row may touch the field's edges: the band is a hair smaller than its box.
     let (top, bottom) = if bottom - top > 2.0 * ALLOWED {
         (top + ALLOWED, bottom - ALLOWED)
@@ -67,7 +78,7 @@ pub(super) fn stretch(field: &Field, align: Align, top: f64, bottom: f64) -> Opt
         let middle = top + (bottom - top) / 2.0;
         (middle, middle)
     };
-    let intervals = field.intervals(top, bottom);
+    field.intervals_into(top, bottom, intervals);
     match align {
         Align::Centre => {
             let axis = field.axis_x;
@@ -83,7 +94,7 @@ pub(super) fn stretch(field: &Field, align: Align, top: f64, bottom: f64) -> Opt
                 Some(most) if most.right - most.left >= next.right - next.left => Some(most),
                 _ => Some(next),
             };
-            intervals.into_iter().fold(None, wider)
+            intervals.iter().copied().fold(None, wider)
         }
     }
 }
@@ -123,11 +134,12 @@ struct Search<'a> {
     /// Lines and first baselines from which no breaking was found.
     failed: BTreeSet<(usize, u64, u64)>,
     work: usize,
+    intervals: Vec<Interval>,
 }
 
 /// Whether a breaking stands in the cell. `work` grows by what it took.
 pub(super) fn stands(site: &Site<'_>, cell: Cell<'_>, work: &mut usize) -> Answer {
-    let mut search = Search { site, cell, failed: BTreeSet::new(), work: 0 };
+    let mut search = Search { site, cell, failed: BTreeSet::new(), work: 0, intervals: Vec::new() };
     let (low, high) = (cell.tops.0 + cell.low.steps.first(), cell.tops.1 + cell.high.first());
     let found = search.lines_onward(0, low, high);
     *work += search.work;
@@ -181,7 +193,7 @@ impl Search<'_> {
     }
 
     /// Greatest width of a row whose baseline lies between `low` and `high`.
-    fn room(&self, line: usize, low: f64, high: f64) -> Option<f64> {
+    fn room(&mut self, line: usize, low: f64, high: f64) -> Option<f64> {
         let asked = &self.site.problem.lines[line];
         let height = self.cell.low.steps.heights[line];
         let (top, bottom) = (high - asked.rise * height, low + asked.depth * height);
@@ -189,7 +201,7 @@ impl Search<'_> {
             // No core: only the bounding box bounds it.
             return Some(self.site.bounding().width(asked));
         }
-        let stretch = stretch(self.site.field, asked.align, top, bottom)?;
+        let stretch = stretch_in(self.site.field, asked.align, top, bottom, &mut self.intervals)?;
         Some(stretch.right - stretch.left)
     }
 }

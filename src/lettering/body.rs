@@ -3,6 +3,8 @@
 //! Marks and punctuation do not count, nor a single lower-case letter within a
 //! capitalised word (the c of McKAY).
 
+use std::cell::OnceCell;
+
 use harfrust::Feature;
 use unicode_script::{Script, UnicodeScript};
 
@@ -23,24 +25,18 @@ pub(super) fn kinds(
     features: &[String],
     glyphs: &[ShapedGlyph],
 ) -> Vec<Body> {
-    let letters = letters(text);
-    if letters.is_empty() {
-        return Vec::new();
-    }
     let mut found: Vec<Body> = Vec::new();
     let mut add = |kind: BodyKind, height_em: Option<f64>| {
         let ratio = height_em.map(|height| height / face.cap_em()).filter(|ratio| *ratio > 0.0);
         found.extend(ratio.map(|ratio| Body { kind, ratio }));
     };
-    let mut scripts: Vec<(Kind, Script)> = Vec::new();
-    for letter in &letters {
-        if !scripts.contains(&(letter.kind, letter.script)) {
-            scripts.push((letter.kind, letter.script));
-        }
-    }
-    scripts.sort_unstable_by_key(|(kind, script)| (*kind, script.short_name()));
-    for (kind, script) in scripts {
+    let mut present = present(text);
+    present.sort_unstable_by_key(|(kind, script)| (*kind, script.short_name()));
+    // One by one they are needed only where heights are medians.
+    let each = OnceCell::new();
+    for (kind, script) in present {
         let own = |glyph: &ShapedGlyph| {
+            let letters = each.get_or_init(|| letters(text));
             let at = letters.binary_search_by_key(&glyph.cluster, |letter| letter.offset);
             at.ok()
                 .and_then(|at| letters.get(at))
@@ -97,6 +93,43 @@ struct Letter {
     offset: usize,
     kind: Kind,
     script: Script,
+}
+
+/// Kinds and scripts of the letters and figures of a text that count, each once.
+fn present(text: &str) -> Vec<(Kind, Script)> {
+    const CAPITALS: u8 = 1;
+    const LOWER: u8 = 2;
+    const FIGURES: u8 = 4;
+    // Words of ASCII are looked at in bulk: most texts are nothing else.
+    let mut seen = 0;
+    let (mut capitals, mut lower) = (0_u32, 0_u32);
+    for byte in text.bytes().chain([b' ']) {
+        match byte {
+            b'a'..=b'z' => lower += 1,
+            b'A'..=b'Z' => capitals += 1,
+            b'0'..=b'9' => seen |= FIGURES,
+            0x80.. => {
+                let mut all = Vec::new();
+                for letter in letters(text) {
+                    if !all.contains(&(letter.kind, letter.script)) {
+                        all.push((letter.kind, letter.script));
+                    }
+                }
+                return all;
+            }
+            _ => {
+                seen |= if capitals > 0 { CAPITALS } else { 0 };
+                seen |= if lower > 1 || lower == 1 && capitals < 2 { LOWER } else { 0 };
+                (capitals, lower) = (0, 0);
+            }
+        }
+    }
+    let kinds = [
+        (CAPITALS, (Kind::Upper, Script::Latin)),
+        (LOWER, (Kind::Lower, Script::Latin)),
+        (FIGURES, (Kind::Figure, Script::Common)),
+    ];
+    kinds.into_iter().filter(|(bit, _)| seen & bit != 0).map(|(_, kind)| kind).collect()
 }
 
 /// The letters and figures of a text that count.
@@ -219,4 +252,35 @@ fn median_height(
     let mut heights: Vec<f64> =
         chosen.filter_map(|glyph| glyph_ink(face, glyph)).map(|ink| ink.height()).collect();
     measure::median(&mut heights)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{letters, present};
+
+    #[test]
+    fn kinds_are_those_of_the_letters_that_count() {
+        for text in [
+            "",
+            " ",
+            "Vale",
+            "McKAY",
+            "McK",
+            "A1b2",
+            "McKAY 12 xy",
+            "ABc",
+            "1914–2003",
+            "éA b",
+            "XIIth IV.a",
+        ] {
+            let mut all = present(text);
+            let each = letters(text);
+            assert!(
+                each.iter().all(|letter| all.contains(&(letter.kind, letter.script))),
+                "{text}"
+            );
+            all.retain(|kind| !each.iter().any(|letter| (letter.kind, letter.script) == *kind));
+            assert!(all.is_empty(), "{text} {all:?}");
+        }
+    }
 }

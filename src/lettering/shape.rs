@@ -111,7 +111,7 @@ impl<'a> Shaper<'a> {
                 .filter_map(|feature| feature.parse().ok())
                 .collect(),
             plans: Vec::new(),
-            buffer: buffer.flatten().unwrap_or_else(Buffer::new),
+            buffer: buffer.flatten().unwrap_or_default(),
         }
     }
 

@@ -15,16 +15,31 @@ use crate::clock::median;
 pub(super) const WORDS: [usize; 8] = [5, 12, 30, 60, 120, 300, 600, 2000];
 
 /// Plates by the outline of their field, as tables of a layout.
-pub(super) const OUTLINES: [(&str, &str); 5] = [
+pub(super) const OUTLINES: [(&str, &str); 9] = [
     ("rectangle", "size = \"150 x 100 mm\"\n[mount]\nholes = \"none\"\n"),
     (
         "rounded",
         "size = \"150 x 100 mm\"\nshape = \"rounded\"\ncorner = \"15 mm\"\n[mount]\nholes = \"none\"\n",
     ),
+    (
+        "notched",
+        "size = \"150 x 100 mm\"\nshape = \"notched\"\ncorner = \"15 mm\"\n[mount]\nholes = \"none\"\n",
+    ),
     ("oval", "size = \"150 x 100 mm\"\nshape = \"oval\"\n[mount]\nholes = \"none\"\n"),
     ("circle", "size = \"120 x 120 mm\"\nshape = \"circle\"\n[mount]\nholes = \"none\"\n"),
+    ("arch", "size = \"110 x 140 mm\"\nshape = \"arch\"\n[mount]\nholes = \"none\"\n"),
     (
-        "holes in the text",
+        "ansate, into the handles",
+        "size = \"190 x 90 mm\"\nshape = \"ansate\"\nhandles = { lettering = \"into the handles\" }\n\
+         [mount]\nholes = \"none\"\n",
+    ),
+    (
+        "polygon",
+        "shape = \"points\"\npoints = [[\"0 mm\", \"0 mm\"], [\"65 mm\", \"12 mm\"], [\"130 mm\", \"0 mm\"], \
+         [\"130 mm\", \"80 mm\"], [\"65 mm\", \"125 mm\"], [\"0 mm\", \"80 mm\"]]\n[mount]\nholes = \"none\"\n",
+    ),
+    (
+        "two holes in the text",
         "size = \"150 x 100 mm\"\n[mount]\nholes = \"two sides\"\ninset = \"18 mm\"\n\
          fixing = { kind = \"pin\", shank = \"1.3 mm\", head = \"3 mm\", length = \"13 mm\" }\n",
     ),

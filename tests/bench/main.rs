@@ -95,11 +95,12 @@ fn by_words() {
 fn by_outline() {
     let mut rows = Vec::new();
     for (name, plate) in OUTLINES {
-        for words in [12, 60, 120] {
+        for words in [12, 60, 120, 300] {
             let case = Case::on(plate, words);
             let alone = case.shaping_alone();
             let faces = case.faces();
-            let warm = median(|| shaped_and_fitted(&case, &faces));
+            let known = marks(&case);
+            let fit = median(|| sized(&case, &faces, &known));
             let fitted = shaped_and_fitted(&case, &faces);
             let gap = fitted.scale_high - fitted.scale_low;
             let name = format!(
@@ -107,10 +108,10 @@ fn by_outline() {
                 fitted.rows.len(),
                 fitted.scale_low
             );
-            rows.push((name, vec![alone, warm]));
+            rows.push((name, vec![alone, fit]));
         }
     }
-    table("outlines: mode even, warm", &["shaping alone", "fit, warm"], &rows);
+    table("outlines: mode even, warm", &["shaping alone", "shaping and fit"], &rows);
 }
 
 /// Where the time of one fit goes.

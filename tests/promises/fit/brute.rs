@@ -124,12 +124,14 @@ pub(super) fn breakings(
 ) -> Vec<Breaking> {
     let mut all: Vec<Breaking> = vec![Vec::new()];
     for line in &problem.lines {
+        let least = if line.ceiling < line.floor { line.ceiling } else { line.floor };
+        let full = problem.mode == FitMode::Full;
         let free = match line.breaks {
-            Breaks::Free => true,
+            Breaks::Free if !full => true,
             Breaks::Never => false,
-            Breaks::LastResort => {
-                let least = if line.ceiling < line.floor { line.ceiling } else { line.floor };
-                let height = line.wish.map_or(least, |wish| wish.max(least));
+            _ => {
+                let wished = line.wish.filter(|_| !full);
+                let height = wished.map_or(least, |wish| wish.max(least));
                 let unbroken = &breakings_of_line(line, false)[0];
                 unbroken
                     .iter()
@@ -301,4 +303,33 @@ pub(super) fn choice(problem: &Problem, scale: f64, room: (f64, f64)) -> Option<
         };
         key(a).partial_cmp(&key(b)).expect("numbers").then_with(|| breaks(b).cmp(&breaks(a)))
     })
+}
+
+/// Cap heights in mode `full` at a scale, by the definition: `clamp(min(s, W/w), f, c)`, no
+/// line taller than one with a greater ratio.
+pub(super) fn full_heights(problem: &Problem, wide: f64, scale: f64) -> Vec<f64> {
+    let mut heights = vec![0.0; problem.lines.len()];
+    let mut order: Vec<usize> = (0..heights.len()).collect();
+    order.sort_by(|&a, &b| problem.lines[b].ratio.total_cmp(&problem.lines[a].ratio));
+    for &at in &order {
+        let line = &problem.lines[at];
+        let pieces = &breakings_of_line(line, false)[0];
+        let widest = pieces.iter().map(|&piece| width(line, piece)).fold(0.0, f64::max);
+        let greater = order.iter().filter(|&&other| problem.lines[other].ratio > line.ratio);
+        let most = greater.map(|&other| heights[other]).fold(scale.min(wide / widest), f64::min);
+        let least = if line.ceiling < line.floor { line.ceiling } else { line.floor };
+        heights[at] = most.min(line.ceiling).max(least);
+    }
+    heights
+}
+
+/// The limit of mode `full` in a rectangle.
+pub(super) fn full_limit(problem: &Problem, room: (f64, f64)) -> Option<f64> {
+    let end = problem.lines.iter().map(|line| line.ceiling).fold(0.0, f64::max);
+    let limits = breakings(problem, |_, _| room.0).into_iter().filter_map(|breaking| {
+        last_yes(end, |scale| {
+            stands(problem, &breaking, &full_heights(problem, room.0, scale), room)
+        })
+    });
+    limits.fold(None, |most: Option<f64>, limit| Some(most.map_or(limit, |most| most.max(limit))))
 }
