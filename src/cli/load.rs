@@ -14,6 +14,9 @@ use super::{Failure, LayoutArguments, say};
 /// whole disk by mistake.
 const MOST_BYTES: u64 = 64 * 1024 * 1024;
 
+/// Most names of a folder that are compared with a missing one.
+const MOST_NAMES: usize = 1000;
+
 /// A layout read with all that belongs to it.
 pub(super) struct Loaded {
     /// What the outputs are called.
@@ -99,8 +102,39 @@ fn file_bytes(path: &Path) -> Result<Vec<u8>, String> {
     if path.is_dir() {
         return Err("this is a folder, not a file".to_owned());
     }
-    let file = std::fs::File::open(path).map_err(|error| why(&error))?;
-    bytes_of(file)
+    match std::fs::File::open(path) {
+        Ok(file) => bytes_of(file),
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => {
+            let near =
+                near_name(path).map_or_else(String::new, |name| format!("; did you mean {name}?"));
+            Err(format!("{}{near}", why(&error)))
+        }
+        Err(error) => Err(why(&error)),
+    }
+}
+
+/// The file beside a missing one whose name is nearest to it: the same with an ending,
+/// else with the fewest slips, at most one and a quarter of the length.
+fn near_name(path: &Path) -> Option<String> {
+    let typed = path.file_name()?.to_str()?.to_lowercase();
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+    let entries = std::fs::read_dir(folder.unwrap_or(Path::new("."))).ok()?;
+    // Longer folders are not searched to the end: the answer is only a kindness.
+    let mut names: Vec<String> = entries
+        .take(MOST_NAMES)
+        .filter_map(|entry| entry.ok().filter(|entry| entry.path().is_file()))
+        .filter_map(|entry| entry.file_name().into_string().ok())
+        .filter(|name| name.len() < 200)
+        .collect();
+    names.sort();
+    let slips = |name: &String| {
+        let lower = name.to_lowercase();
+        let begins = lower.strip_prefix(&typed).is_some_and(|rest| rest.starts_with('.'));
+        if begins { 0 } else { strsim::damerau_levenshtein(&lower, &typed) }
+    };
+    let near = names.into_iter().min_by_key(slips)?;
+    (slips(&near) <= 1 + typed.chars().count() / 4)
+        .then(|| folder.map_or(near.clone(), |folder| folder.join(&near).display().to_string()))
 }
 
 fn bytes_of(from: impl Read) -> Result<Vec<u8>, String> {

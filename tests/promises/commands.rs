@@ -367,9 +367,31 @@ fn each_command_has_a_manual_page_that_no_clock_changes() {
 fn each_command_says_by_example_how_it_is_used() {
     let bench = Bench::new();
     let whole = bench.run(&["--help"]).out;
+    let list = bench.run(&["new", "--from", "none"]).err;
+    let starters: Vec<&str> =
+        list.lines().skip(1).map(|line| line.split_whitespace().next().unwrap()).collect();
+    let line = format!("Starters: {}", starters.join(", "));
+    assert!(bench.run(&["new", "--help"]).out.contains(&line), "{line}");
     for command in COMMANDS {
         assert!(whole.lines().any(|l| l.trim_start().starts_with(&format!("{command} "))));
         let help = bench.run(&[command, "--help"]).out;
         assert!(help.contains(&format!("\n  ansata {command}")), "{help}");
+    }
+}
+
+#[test]
+fn a_file_that_is_not_there_is_told_with_the_one_that_was_meant() {
+    let bench = Bench::with(&plain("90 x 50 mm", &["TENOR"], ""));
+    bench.put("jobs/oval.toml", "");
+    for (typed, meant) in [
+        ("cups.toml", "; did you mean cup.toml?"),
+        ("cup", "; did you mean cup.toml?"),
+        ("jobs/ovla.toml", "; did you mean jobs/oval.toml?"),
+        ("observatory.toml", ""),
+        ("no-folder/cup.toml", ""),
+    ] {
+        let ran = bench.run(&["fit", typed]);
+        assert_eq!(ran.status, 2);
+        assert_eq!(ran.err, format!("error: {typed}: there is no such file{meant}\n"));
     }
 }

@@ -21,9 +21,11 @@ const LOOKS: usize = 3;
 const OPENING: &str = "A few questions, then the layout is written.\n\
     Enter takes what stands in [brackets]; ? shows what may be answered.\n\n";
 
-/// Outlines that are asked for: word, the key it needs, what is asked, what is offered in
-/// mm and in inches.
-const OUTLINES: [(&str, Option<(&str, &str, &str, &str)>); 7] = [
+/// A measure of an outline: its key, what is asked, what is offered in mm and in inches.
+type Measure = (&'static str, &'static str, &'static str, &'static str);
+
+/// Outlines that are asked for: word, the measure that it needs.
+const OUTLINES: [(&str, Option<Measure>); 7] = [
     ("rectangle", None),
     ("rounded", Some(("corner", "  Radius of its corners", "5 mm", "3/16 in"))),
     ("notched", Some(("corner", "  Radius of its notches", "5 mm", "3/16 in"))),

@@ -6,7 +6,6 @@ use toml::de::DeValue;
 use super::polygon::point;
 use super::value::Entry;
 use super::{Notes, Table, Within};
-use crate::layout::diagnostic::quoted;
 use crate::layout::schema::{self, Schema};
 use crate::layout::{FixingAsked, Head, HolesAsked, Mount, Named, Shape};
 
@@ -30,6 +29,8 @@ const MOST_HOLES: usize = 100;
 
 const HOLES_EXAMPLE: &str = "holes = \"four corners\", \"two sides\", \"top and bottom\" or { \
                              points = [[\"8 mm\", \"8 mm\"]] }";
+const SCREW_EXAMPLE: &str =
+    "fixing = { kind = \"wood screw\", gauge = 2, head = \"round\", length = \"3/8 in\" }";
 /// For plates whose corners and sides are where their points are.
 const POINTS_EXAMPLE: &str = "holes = { points = [[\"8 mm\", \"8 mm\"]] }";
 
@@ -200,8 +201,7 @@ pub(super) fn mount(
                 "mount.fixing",
                 &at.span,
                 "holes are asked for, but nothing that goes through them",
-                "write fixing = { kind = \"wood screw\", gauge = 2, head = \"round\", length = \
-                 \"3/8 in\" }",
+                format!("write {SCREW_EXAMPLE}"),
             );
         }
         _ => {}
@@ -243,10 +243,7 @@ fn suited(holes: &HolesAsked, shape: &Shape, at: &Entry<'_>, notes: &mut Notes<'
 
 fn fixing(entry: &Entry<'_>, notes: &mut Notes<'_>) -> Option<FixingAsked> {
     if let DeValue::String(word) = entry.value {
-        let keys = if word == "tape" { "" } else { ", …" };
-        let word = quoted(word);
-        let help = format!("write fixing = {{ kind = \"{}\"{keys} }}", word.trim_matches('`'));
-        notes.of_kind(entry, "a table", help);
+        notes.of_kind(entry, "a table", format!("write {}", example(word)));
         return None;
     }
     let mut table = notes.table(entry)?;
@@ -259,6 +256,19 @@ fn fixing(entry: &Entry<'_>, notes: &mut Notes<'_>) -> Option<FixingAsked> {
     };
     table.finish(notes);
     fixing
+}
+
+/// What to write for a kind of fixing that was named in a word: that kind, where the word
+/// says it, else the commonest.
+fn example(word: &str) -> &'static str {
+    let said = |kind: &str| kind.contains(word.trim_end_matches('s')) && word.len() > 2;
+    match Kind::ALL.iter().find(|(kind, _)| said(kind)).map(|(_, kind)| *kind) {
+        Some(Kind::Pin) => {
+            "fixing = { kind = \"pin\", shank = \"1.3 mm\", head = \"3 mm\", length = \"13 mm\" }"
+        }
+        Some(Kind::Tape) => "fixing = { kind = \"tape\" }",
+        Some(Kind::WoodScrew) | None => SCREW_EXAMPLE,
+    }
 }
 
 fn wood_screw(table: &mut Table<'_>, notes: &mut Notes<'_>) -> Option<FixingAsked> {

@@ -8,6 +8,7 @@ use toml::de::DeTable;
 use super::notes::{MOST_TOLD, Notes, line_of};
 use crate::layout::Source;
 use crate::layout::diagnostic::quoted;
+use crate::units::Length;
 
 /// Most bytes of a layout: four hundred times a long one. What is longer is some other
 /// file, and is refused before it is read.
@@ -95,9 +96,20 @@ fn slip(text: &str, fault: &str, span: Range<usize>, line: Range<usize>) -> Slip
         let key = text.get(span.clone()).unwrap_or_default();
         (format!("{} is given twice", quoted(key)), "keep one of the two".to_owned())
     } else if let Some((key, value)) = bare_value(line_text) {
-        let value = quoted(value);
-        let help = format!("write {key} = \"{}\"", value.trim_matches('`'));
+        let shown = quoted(value);
+        let shown = shown.trim_matches('`');
+        // A length without a unit would be the next mistake.
+        let in_mm = format!("{value} mm");
+        let help = if Length::parse_size(&in_mm).is_ok() || Length::parse(&in_mm).is_ok() {
+            format!("write {key} = \"{shown} mm\" (or cm, or in)")
+        } else {
+            format!("write {key} = \"{shown}\"")
+        };
         (format!("the value of {} is not in quotes", quoted(key)), help)
+    } else if let Some((key, value)) = curly_value(line_text) {
+        let message = format!("the value of {} is in quotes that TOML does not know", quoted(key));
+        let value = quoted(value);
+        (message, format!("write {key} = \"{}\"", value.trim_matches('`')))
     } else if is("multi-line") {
         return open_text(text, span);
     } else if is("string") && line_text.matches('"').count() % 2 == 1 {
@@ -162,15 +174,34 @@ fn open_bracket(text: &str, span: Range<usize>, line: Range<usize>) -> Slip {
     }
 }
 
+/// Quotes that word processors and phones put for straight ones.
+const CURLY: [char; 7] =
+    ['\u{201C}', '\u{201D}', '\u{201E}', '\u{2018}', '\u{2019}', '\u{201A}', '\u{AB}'];
+
+/// Key and value of `key = “brass”`.
+fn curly_value(line: &str) -> Option<(&str, &str)> {
+    let (key, value) = keyed(line)?;
+    let inner = value.strip_prefix(CURLY)?;
+    let end = inner.find(|c| CURLY.contains(&c) || matches!(c, '"' | '\u{BB}'));
+    let inner = inner.get(..end.unwrap_or(inner.len()))?;
+    (!inner.contains('\\')).then_some((key, inner))
+}
+
+/// Key and what follows the `=`, each without its edge spaces.
+fn keyed(line: &str) -> Option<(&str, &str)> {
+    let (key, value) = line.split_once('=')?;
+    let (key, value) = (key.trim(), value.trim());
+    let plain = |c: char| c.is_alphanumeric() || "_-".contains(c);
+    let fine = !key.is_empty() && key.chars().count() < 40 && key.chars().all(plain);
+    fine.then_some((key, value))
+}
+
 /// Key and value of `key = 7 mm`, the commonest slip: a value that begins like a number
 /// or word and holds more than one.
 fn bare_value(line: &str) -> Option<(&str, &str)> {
-    let (key, value) = line.split_once('=')?;
-    let (key, value) = (key.trim(), value.trim());
+    let (key, value) = keyed(line)?;
     let value = value.split('#').next().unwrap_or_default().trim();
-    let plain = |c: char| c.is_alphanumeric() || "_-".contains(c);
-    let keyed = !key.is_empty() && key.chars().count() < 40 && key.chars().all(plain);
     let starts = value.starts_with(|c: char| c.is_alphanumeric() || "-.½¼¾".contains(c));
     let quoted = value.contains(['"', '\'', '{', '[']);
-    (keyed && starts && !quoted).then_some((key, value))
+    (starts && !quoted).then_some((key, value))
 }
