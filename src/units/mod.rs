@@ -6,8 +6,10 @@
 pub mod digits;
 pub mod inch;
 pub mod length;
+mod number;
 pub mod pattern;
 
 pub use inch::Fraction;
-pub use length::{Length, LengthError, Unit};
+pub use length::{Length, Unit};
+pub use number::LengthError;
 pub use pattern::{length_pattern, size_pattern};

@@ -1,6 +1,7 @@
 //! How lengths are written, as a pattern by which other programs can check them.
 
-use super::length::{UNITS, VULGAR};
+use super::length::UNITS;
+use super::number::VULGAR;
 
 /// Between a number and its unit, as in `12-mm`.
 const BETWEEN: &str = "[\\s\u{2013}-]*";
