@@ -65,19 +65,19 @@ fn line(block: &mut Block, along: Along, from: (f64, f64), to: (f64, f64)) {
     block.rule(Layer::Dimensions, (a.x, a.y), (b.x, b.y));
 }
 
-/// A plain dimension from `from` to `to`, its line at `off`; extension lines
-/// come from the feature's edge at `feature`. The text stands over the middle
+/// A plain dimension from `from` to `to`, its line at `off`; the extension line of
+/// each comes from the feature's edge, at the first and second of `features`. The text stands over the middle
 /// even where it is wider than the dimension: it is then lifted over the ends
 /// of the extension lines.
 pub(super) fn plain(
     block: &mut Block,
     along: Along,
     (from, to): (f64, f64),
-    (feature, off): (f64, f64),
+    (features, off): ([f64; 2], f64),
     row: &SetRow,
 ) {
-    let away = if off < feature { -1.0 } else { 1.0 };
-    for at in [from, to] {
+    let away = if off < features[0] { -1.0 } else { 1.0 };
+    for (at, feature) in [from, to].into_iter().zip(features) {
         line(block, along, (at, feature + away * GAP), (at, off + away * PAST));
     }
     let short = to - from < 3.0 * ARROW;

@@ -8,6 +8,7 @@ use crate::plate::material_row;
 use crate::units::digits::trimmed;
 
 use super::block::Block;
+use super::edge::told;
 use super::heading::{BENCH, prose, section};
 use super::page::Size;
 use super::pattern::{cautions, drill_words, fitted_columns, opened, plate_size, steps};
@@ -130,10 +131,11 @@ fn order(job: &Job) -> Vec<String> {
     let plate = &job.layout.plate;
     let engraving = &job.layout.engraving;
     let mut all = vec![format!(
-        "Cut the plate to its outline, {} \u{d7} {} mm, {} thick.",
+        "Cut the plate to its outline, {} \u{d7} {} mm, {} thick: {}.",
         trimmed(plate.width, 2),
         trimmed(plate.height, 2),
-        words::mm(plate.thickness)
+        words::mm(plate.thickness),
+        told(plate, words::mm)
     )];
     if plate.bevel > 0.0 {
         all.push(format!("Bevel the front edge, {} wide.", words::mm(plate.bevel)));

@@ -11,6 +11,7 @@ mod bar;
 mod block;
 mod dimension;
 mod drilling;
+mod edge;
 mod heading;
 mod mockup;
 mod page;

@@ -4,7 +4,7 @@
 //! Everything is worked out in plate coordinates (mm, y down) and moved onto
 //! the sheet at the end.
 
-use kurbo::{BezPath, PathEl, Rect};
+use kurbo::{BezPath, Rect};
 
 use crate::drawing::{Group, Item, LineType, Path};
 use crate::job::Job;
@@ -13,6 +13,7 @@ use crate::plate;
 use super::bar::{Bar, bar};
 use super::block::{Block, Layer, NARROW, WIDE, circle, line_of, narrow, straight};
 use super::dimension::{Along, Mark, Running, centre_line, crossing, running};
+use super::edge::touches;
 use super::heading::BENCH;
 use super::plaque::wording;
 use super::text::{Labels, SetRow};
@@ -104,22 +105,6 @@ impl Subject<'_> {
         })
     }
 
-    /// Where the plate's edge touches its box at a place along an axis, as near to
-    /// the dimensions as may be: extension lines come from there.
-    fn touch(&self, axis: Along, at: f64) -> f64 {
-        let edge = plate::outline(&self.job.layout.plate).path();
-        let points = edge.elements().iter().filter_map(PathEl::end_point);
-        points
-            .map(|point| match axis {
-                Along::Across => (point.x, point.y),
-                Along::Down => (point.y, point.x),
-            })
-            .filter(|(along, _)| (along - at).abs() <= SAME)
-            .map(|(_, off)| off)
-            .reduce(f64::min)
-            .unwrap_or(0.0)
-    }
-
     /// Places to be measured along one axis, each with where its extension line starts.
     fn places(&self, axis: Along, every_hole: bool) -> Vec<(f64, Option<f64>)> {
         let plate = self.plate();
@@ -127,8 +112,8 @@ impl Subject<'_> {
             Along::Across => (self.across, plate.x1),
             Along::Down => (self.along, plate.y1),
         };
-        let mut all: Vec<(f64, Option<f64>)> =
-            vec![(0.0, Some(self.touch(axis, 0.0))), (end, Some(self.touch(axis, end)))];
+        let touch = |at| Some(touches(&self.job.layout.plate, axis, at).0);
+        let mut all: Vec<(f64, Option<f64>)> = vec![(0.0, touch(0.0)), (end, touch(end))];
         for ring in self.rings.iter().filter(|_| every_hole) {
             let reach = ring.hole.max(ring.round) + PAST;
             all.push(match axis {

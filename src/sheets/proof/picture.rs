@@ -4,6 +4,7 @@ use crate::job::Job;
 
 use super::super::block::{Block, Layer, moved};
 use super::super::dimension::{Along, clear_of, plain};
+use super::super::edge::touches;
 use super::super::heading::READ;
 use super::super::plaque::{Heads, extent, plaque};
 use super::super::text::{Labels, SetRow};
@@ -51,6 +52,7 @@ impl Picture {
     pub(super) fn block(&self, job: &Job, width: f64) -> Block {
         let plate = &job.layout.plate;
         let all = extent(job);
+        let touch = |along, at| touches(plate, along, at).1;
         let middle = (width / 2.0).min(width - self.right - PAST).max(self.left);
         let (x, y) = (middle - plate.width / 2.0, self.top);
         let mut block = Block::empty(self.height);
@@ -60,14 +62,14 @@ impl Picture {
             &mut block,
             Along::Across,
             (x, x + plate.width),
-            (foot, foot + off(&self.across)),
+            ([0.0, plate.width].map(|at| y + touch(Along::Across, at)), foot + off(&self.across)),
             &self.across,
         );
         plain(
             &mut block,
             Along::Down,
             (y, y + plate.height),
-            (x + all.x1, middle + self.right),
+            ([0.0, plate.height].map(|at| x + touch(Along::Down, at)), middle + self.right),
             &self.down,
         );
         block

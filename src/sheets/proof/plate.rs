@@ -1,10 +1,11 @@
 //! The plate's specification.
 
 use crate::job::Job;
-use crate::layout::{AtHoles, Border, Cut, Fill, FixingAsked, HolesAsked, Named, Plate, Shape};
+use crate::layout::{AtHoles, Border, Cut, Fill, FixingAsked, HolesAsked, Named};
 use crate::plate::{material_row, outline};
 use crate::units::digits::trimmed;
 
+use super::super::edge::told;
 use super::super::heading::{READ, section};
 use super::super::page::Flow;
 use super::super::pattern::plate_size;
@@ -48,7 +49,7 @@ fn specification(job: &Job) -> Vec<(&'static str, String)> {
     vec![
         ("Material", format!("{}, {}", plate.material.word(), plate.finish.word())),
         ("Width \u{d7} height", plate_size(job, words::inches)),
-        ("Outline", shape(plate, both)),
+        ("Outline", told(plate, both)),
         ("Thickness", both(plate.thickness)),
         ("Bevel", if plate.bevel > 0.0 { both(plate.bevel) } else { "none".to_owned() }),
         ("Border", plate.border.map_or_else(|| "none".to_owned(), border)),
@@ -67,46 +68,6 @@ fn specification(job: &Job) -> Vec<(&'static str, String)> {
         ("Holes", holes(job)),
         ("Weight of one", format!("about {} g ({})", weight(job), words::WEIGHT)),
     ]
-}
-
-/// Most corners of a polygon that are told one by one.
-const MOST_POINTS: usize = 12;
-
-fn shape(plate: &Plate, both: impl Fn(f64) -> String) -> String {
-    match &plate.shape {
-        Shape::Rectangle => "rectangle, square corners".to_owned(),
-        Shape::Rounded { corner } => format!("rounded, corner radius {}", both(*corner)),
-        Shape::Notched { corner } => {
-            format!("notched, quarter circles of radius {} cut out of the corners", both(*corner))
-        }
-        Shape::Oval => "oval".to_owned(),
-        Shape::Circle => "circle".to_owned(),
-        Shape::Arch { rise } => match rise.filter(|rise| *rise < plate.width / 2.0) {
-            None => "arch, its head a half circle".to_owned(),
-            Some(rise) => format!(
-                "arch, its head one arc that rises {} (radius {})",
-                both(rise),
-                both(plate.width * plate.width / (8.0 * rise) + rise / 2.0)
-            ),
-        },
-        Shape::Ansate(handles) => {
-            let size = handles.on(plate.width, plate.height);
-            format!(
-                "ansate: two handles {} wide, {} high at the root, {} at the tip",
-                both(size.width),
-                both(size.root),
-                both(size.tip)
-            )
-        }
-        Shape::Points(points) if points.len() <= MOST_POINTS => {
-            let point = |(x, y): &(f64, f64)| format!("({}, {})", trimmed(*x, 2), trimmed(*y, 2));
-            let points: Vec<String> = points.iter().map(point).collect();
-            format!("straight sides from the top left, mm: {}", points.join(" "))
-        }
-        Shape::Points(points) => {
-            format!("{} straight sides, by points as in the layout", points.len())
-        }
-    }
 }
 
 fn border(border: Border) -> String {
