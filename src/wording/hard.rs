@@ -172,6 +172,48 @@ mod tests {
         assert_eq!(marks(&line("\u{301}", &[])).stops, [0, 2]);
     }
 
+    #[test]
+    fn any_text_has_a_cost_for_every_stop() {
+        const PARTS: [&str; 24] = [
+            " ",
+            " ",
+            "\n",
+            "\u{A0}",
+            "\u{AD}",
+            "\u{200B}",
+            "-",
+            "–",
+            "—",
+            "&",
+            "£",
+            "St",
+            "Mr",
+            "the",
+            "J.",
+            "18",
+            "July",
+            "2094,",
+            "No.",
+            "3rd",
+            "forty-one",
+            "鐘",
+            "é\u{301}",
+            "(“",
+        ];
+        arbtest::arbtest(|u| {
+            let parts = (0..u.int_in_range(0..=20)?).map(|_| u.choose(&PARTS).copied());
+            let text = parts.collect::<Result<String, _>>()?;
+            let marks = marks(&line(&text, &["July"]));
+            assert_eq!(marks.stops.len(), marks.costs.len());
+            let places = marks.stops.iter().zip(&marks.costs).zip(&marks.forced);
+            for ((&at, &cost), &forced) in places {
+                assert!(!(forced || at == 0 || at == text.len()) || cost == 0, "{text:?}");
+            }
+            Ok(())
+        })
+        .budget_ms(500);
+    }
+
     /// A place between two characters of a case: its byte offset, the rule that the
     /// file's comment names there, and the classes before and after it (combining
     /// marks passed over, as rule LB9 does).

@@ -70,6 +70,7 @@ fn between(words: &[Word<'_>], ties: &Ties, at: usize) -> Rule {
 /// The rule about a word that leans on the next one.
 fn leaning(word: &Word<'_>, next: &Word<'_>) -> Option<Rule> {
     let stands_alone = word.is(Kind::Pronoun) && next.is_function();
+    // The dearest first.
     let rules = [
         (Kind::Article, Rule::Article),
         (Kind::Of, Rule::Joining),
@@ -84,6 +85,7 @@ fn leaning(word: &Word<'_>, next: &Word<'_>) -> Option<Rule> {
 
 /// The rule about a word that opens a row well.
 fn opening(next: &Word<'_>) -> Rule {
+    // The cheapest first.
     let rules = [
         (Kind::Relative, Rule::Clause),
         (Kind::Giving, Rule::Clause),

@@ -25,4 +25,5 @@ mod plate;
 mod schema;
 mod sheets;
 mod support;
+mod wording;
 mod writers;
