@@ -121,11 +121,11 @@ mod tests {
             Handles { width: None, root: None, tip: None, lettering: HandleLettering::Between };
         assert_eq!(asked.on(150.0, 60.0), HandleSize { width: 15.0, root: 18.0, tip: 36.0 });
         // A sixth of a narrow plate's width.
-        assert_eq!(asked.on(60.0, 60.0).width, 10.0);
+        assert_eq!(asked.on(60.0, 60.0), HandleSize { width: 10.0, root: 18.0, tip: 36.0 });
         // A root wider than the usual tip takes the tip with it, and the other way round.
         asked.root = Some(50.0);
-        assert_eq!(asked.on(150.0, 60.0).tip, 50.0);
+        assert_eq!(asked.on(150.0, 60.0), HandleSize { width: 15.0, root: 50.0, tip: 50.0 });
         (asked.root, asked.tip) = (None, Some(10.0));
-        assert_eq!(asked.on(150.0, 60.0).root, 10.0);
+        assert_eq!(asked.on(150.0, 60.0), HandleSize { width: 15.0, root: 10.0, tip: 10.0 });
     }
 }

@@ -14,7 +14,8 @@ const HALVINGS: u32 = 64;
 /// the edge, and the corners stand on these lines:
 /// - oval and circle: from the middle through the corners of the size;
 /// - notched: the diagonals of the notches;
-/// - arch: the upper two on the slant through the corners of the size at 45°;
+/// - arch: the upper two on the slant through the corners of the size at 45°, the lower
+///   two the inset above the foot;
 /// - ansate: the corners are those of the tablet.
 ///
 /// Two sides and top and bottom stand on the middle lines, and on an arch too the
@@ -33,7 +34,9 @@ pub fn hole_places(layout: &Layout) -> Vec<(f64, f64)> {
         HolesAsked::FourCorners => {
             let (x, y) = corner(plate, inset);
             let (low_x, low_y) = match plate.shape {
-                Shape::Arch { .. } => (inset, plate.height - inset),
+                Shape::Arch { .. } => {
+                    in_by(plate, inset, (0.0, plate.height - inset), (1.0, 0.0), middle_x)
+                }
                 _ => (x, plate.height - y),
             };
             [beside(x, y), beside(low_x, low_y)].concat()

@@ -276,9 +276,9 @@ impl Piece {
     /// Distance from an upright box, mm; 0 where the piece enters it.
     pub(super) fn distance_to_box(&self, [left, top, right, bottom]: [f64; 4]) -> f64 {
         let (low, high) = self.heights();
-        if low < bottom && top < high || low == high && low > top && low < bottom {
+        if low < bottom && top < high {
             let (first, last) = self.reach(top, bottom);
-            if first < right && left < last || first == last && first > left && first < right {
+            if first < right && left < last {
                 return 0.0;
             }
         }

@@ -8,6 +8,7 @@
     reason = "a test stops where what it needs is not there and says what it compared; clippy knows only the test functions themselves"
 )]
 
+mod border;
 mod checks;
 mod commands;
 mod files;
@@ -20,6 +21,7 @@ mod measured;
 mod messages;
 mod mount;
 mod new;
+mod outlines;
 mod outside;
 mod plate;
 mod schema;
