@@ -94,6 +94,12 @@ impl<'a> Asked<'a> {
     }
 }
 
+/// The least merit of one line in just these rows, `height` mm high and so wide, mm; `None`
+/// where no breaking keeps to them.
+pub(super) fn least_merit(pieces: &Pieces, height: f64, rooms: &[f64]) -> Option<Merit> {
+    Asked::new(pieces, height, rooms)?.table().at(0, 0)
+}
+
 /// The breaking of every line into as many rows as `rooms` has entries for it: nodes
 /// after the first at which its rows end. `rooms`: width of every row, mm. `None` where
 /// no breaking keeps to them.

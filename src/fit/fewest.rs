@@ -4,8 +4,7 @@
 
 use std::collections::BTreeMap;
 
-use super::choose::{Merit, row_merit};
-use super::exact::limit_in_caps;
+use super::choose::{Merit, least_merit};
 use super::pieces::ALLOWED;
 use super::stack::{Least, Site, WORK_A_ROW, place_key, stretch};
 
@@ -181,50 +180,37 @@ impl Places<'_> {
         if let Some(known) = self.known.get(&key) {
             return known.map(|best| best.outcome);
         }
-        let end = self.site.pieces[line].end();
-        let mut merits = vec![None; end + 1];
-        merits[0] = Some(Merit::NONE);
-        let (mut best, mut baseline, mut count) = (None::<Best>, first, 0);
-        while merits[..end].iter().any(Option::is_some)
+        let pieces = &self.site.pieces[line];
+        let height = self.least.steps.heights[line];
+        // No breaking has fewer rows in the lines after this one.
+        let later: usize = self.least.counts[line + 1..].iter().sum();
+        let (mut best, mut baseline) = (None::<Best>, first);
+        let mut rooms = Vec::new();
+        while rooms.len() < pieces.end()
             && baseline + self.least.rest[line] <= self.site.bounds[3] + ALLOWED
+            && best.is_none_or(|best| rooms.len() + 1 + later <= best.outcome.rows)
             && self.work < WORK_A_PLACE
         {
             self.work += WORK_A_ROW;
             let Some(room) = room(self.site, self.least, line, baseline) else { break };
-            count += 1;
-            merits = self.next_row(line, &merits, room);
+            rooms.push(room);
             let next = baseline + self.least.steps.after[line];
-            if let Some(merit) = merits[end]
+            baseline += self.least.steps.within[line];
+            if rooms.len() < self.least.counts[line] {
+                continue;
+            }
+            self.work += pieces.end();
+            if let Some(merit) = least_merit(pieces, height, &rooms)
                 && let Some(rest) = self.onward(line + 1, next)
             {
+                let count = rooms.len();
                 let outcome = Outcome { rows: count + rest.rows, merit: merit.and(rest.merit) };
                 if best.is_none_or(|best| outcome < best.outcome) {
                     best = Some(Best { outcome, count, next });
                 }
             }
-            baseline += self.least.steps.within[line];
         }
         self.known.insert(key, best);
         best.map(|best| best.outcome)
-    }
-
-    /// Least merits by the node at which the next row ends, from those by the node at
-    /// which it begins.
-    fn next_row(&mut self, line: usize, starts: &[Option<Merit>], room: f64) -> Vec<Option<Merit>> {
-        let pieces = &self.site.pieces[line];
-        let height = self.least.steps.heights[line];
-        let mut ends: Vec<Option<Merit>> = vec![None; pieces.end() + 1];
-        self.work += ends.len();
-        let starts = starts[..pieces.end()].iter().enumerate();
-        for (node, before) in starts.filter_map(|(node, merit)| Some((node, (*merit)?))) {
-            for (to, width) in pieces.reach(node, limit_in_caps(room, height)) {
-                self.work += 1;
-                let merit = before.and(row_merit(pieces, to, width * height, room));
-                if ends[to].is_none_or(|least| merit < least) {
-                    ends[to] = Some(merit);
-                }
-            }
-        }
-        ends
     }
 }

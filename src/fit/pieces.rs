@@ -25,12 +25,40 @@ pub(super) struct Pieces {
 #[derive(Debug, Clone)]
 enum Kind {
     /// By node, where a piece begins that begins there, and where one ends that ends
-    /// there; both rise (see [`crate::lettering::Widths::ladder`]).
-    Ladder { begins: Vec<f64>, ends: Vec<f64> },
+    /// there; both rise (see [`crate::lettering::Widths::ladder`]). And the widest piece from
+    /// a node to the next.
+    Ladder { begins: Vec<f64>, ends: Vec<f64>, widest_step: f64 },
     /// By node, widths of the pieces to the following nodes; and the least width of the
     /// piece to a following node or any later one: widths need not grow with the text
     /// (kerning, overhang), so only this tells when to look no further.
     Table { widths: Vec<Vec<f64>>, least: Vec<Vec<f64>> },
+}
+
+/// Some nodes of a line.
+#[derive(Debug, Clone)]
+pub(super) enum Nodes {
+    /// From the first to the last.
+    Stretch(usize, usize),
+    /// Those that are marked.
+    Each(Vec<bool>),
+}
+
+impl Nodes {
+    /// Whether a node is one of them.
+    pub(super) fn holds(&self, node: usize) -> bool {
+        match self {
+            Self::Stretch(first, last) => (*first..=*last).contains(&node),
+            Self::Each(marked) => marked.get(node).copied().unwrap_or(false),
+        }
+    }
+
+    /// Whether one of them lies before a node.
+    pub(super) fn any_before(&self, node: usize) -> bool {
+        match self {
+            Self::Stretch(first, last) => first <= last && *first < node,
+            Self::Each(marked) => marked.iter().take(node).any(|marked| *marked),
+        }
+    }
 }
 
 impl Pieces {
@@ -54,10 +82,12 @@ impl Pieces {
                 let at = |list: &[f64], at: Option<usize>| {
                     at.and_then(|at| list.get(at)).copied().unwrap_or(0.0)
                 };
-                Kind::Ladder {
-                    begins: stops.iter().map(|&stop| at(begins, Some(stop))).collect(),
-                    ends: stops.iter().map(|&stop| at(ends, stop.checked_sub(1))).collect(),
-                }
+                let begins: Vec<f64> = stops.iter().map(|&stop| at(begins, Some(stop))).collect();
+                let ends: Vec<f64> =
+                    stops.iter().map(|&stop| at(ends, stop.checked_sub(1))).collect();
+                let steps = begins.iter().zip(ends.iter().skip(1)).map(|(begin, end)| end - begin);
+                let widest_step = steps.fold(0.0, f64::max);
+                Kind::Ladder { begins, ends, widest_step }
             }
             None => {
                 let row = |node: usize| -> Vec<f64> {
@@ -113,7 +143,7 @@ impl Pieces {
     /// The same, sought from a node on that is likely to be near it: rows of a line are
     /// about as long as each other.
     fn furthest_near(&self, node: usize, near: usize, limit: f64) -> usize {
-        let Kind::Ladder { begins, ends } = &self.widths else { return node };
+        let Kind::Ladder { begins, ends, .. } = &self.widths else { return node };
         let (begin, last) = (begins[node], self.bounds[node]);
         let fits = |to: usize| (ends[to] - begin).max(0.0) <= limit;
         let mut to = near.min(last);
@@ -129,7 +159,7 @@ impl Pieces {
     /// Width of one piece.
     pub(super) fn width(&self, from: usize, to: usize) -> f64 {
         match &self.widths {
-            Kind::Ladder { begins, ends } => (ends[to] - begins[from]).max(0.0),
+            Kind::Ladder { begins, ends, .. } => (ends[to] - begins[from]).max(0.0),
             Kind::Table { widths, .. } => widths[from][to - from - 1],
         }
     }
@@ -172,30 +202,27 @@ impl Pieces {
         fewest.last().copied().filter(|&(count, _)| count < usize::MAX)
     }
 
-    /// Marks the nodes at which a row can end when its piece begins at one of `starts` and
-    /// is at most `limit` wide. `work` grows by the pieces looked at.
-    pub(super) fn ends(&self, starts: &[bool], limit: f64, ends: &mut [bool], work: &mut usize) {
-        ends.fill(false);
-        *work += ends.len();
-        // From rising starts rows reach rising ends: what is marked need not be again.
-        let (mut marked, mut length) = (0, 1);
-        let rising = matches!(self.widths, Kind::Ladder { .. });
-        for node in (0..self.end()).filter(|&node| starts[node]) {
-            if rising {
-                let last = self.furthest_near(node, node + length, limit);
-                length = (last - node).max(1);
-                for end in ends.iter_mut().take(last + 1).skip(marked.max(node) + 1) {
-                    *end = true;
-                }
-                marked = marked.max(last);
-                *work += 1;
-                continue;
-            }
+    /// The nodes at which a row can end when its piece begins at one of `starts` and is at
+    /// most `limit` wide. `work` grows by the pieces looked at.
+    pub(super) fn ends(&self, starts: Nodes, limit: f64, work: &mut usize) -> Nodes {
+        *work += 1;
+        if let (Kind::Ladder { widest_step, .. }, Nodes::Stretch(first, last)) =
+            (&self.widths, &starts)
+            && *widest_step <= limit
+        {
+            // From every node the next one is reached, so what is reached has no gap.
+            let last = (*last).min(self.end() - 1);
+            return Nodes::Stretch(first + 1, self.furthest(last, limit));
+        }
+        *work += self.stops.len();
+        let mut ends = vec![false; self.stops.len()];
+        for node in (0..self.end()).filter(|&node| starts.holds(node)) {
             for (to, _) in self.reach(node, limit) {
                 ends[to] = true;
                 *work += 1;
             }
         }
+        Nodes::Each(ends)
     }
 
     /// By row, the first and last node at which it may begin, and last the node at which
@@ -233,6 +260,9 @@ impl Pieces {
 
     /// Widest piece when the line is broken at every node.
     pub(super) fn widest_at_every_node(&self) -> f64 {
+        if let Kind::Ladder { widest_step, .. } = self.widths {
+            return widest_step;
+        }
         (0..self.end()).map(|node| self.width(node, node + 1)).fold(0.0, f64::max)
     }
 }

@@ -14,7 +14,7 @@ use crate::plate::{Field, Interval};
 
 use super::exact::{Rectangle, fewest_rows, limit_in_caps};
 use super::heights::Steps;
-use super::pieces::{ALLOWED, Pieces};
+use super::pieces::{ALLOWED, Nodes, Pieces};
 use super::problem::Problem;
 
 /// What is to be placed, and where.
@@ -168,19 +168,16 @@ impl Search<'_> {
             (self.cell.low.steps.within[line], self.cell.high.within[line]);
         let (after_low, after_high) = (self.cell.low.steps.after[line], self.cell.high.after[line]);
         let (mut low, mut high) = (low, high);
-        let mut reached = vec![false; pieces.end() + 1];
-        reached[0] = true;
-        let mut next = vec![false; pieces.end() + 1];
-        while reached[..pieces.end()].contains(&true)
+        let mut reached = Nodes::Stretch(0, 0);
+        while reached.any_before(pieces.end())
             && low + self.cell.low.rest[line] <= self.site.bounds[3] + ALLOWED
             && self.work <= WORK_A_QUESTION
         {
             self.work += WORK_A_ROW;
             let Some(room) = self.room(line, low, high) else { break };
             let height = self.cell.low.steps.heights[line];
-            pieces.ends(&reached, limit_in_caps(room, height), &mut next, &mut self.work);
-            std::mem::swap(&mut reached, &mut next);
-            if reached[pieces.end()]
+            reached = pieces.ends(reached, limit_in_caps(room, height), &mut self.work);
+            if reached.holds(pieces.end())
                 && self.lines_onward(line + 1, low + after_low, high + after_high)
             {
                 return true;

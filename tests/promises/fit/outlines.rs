@@ -63,11 +63,9 @@ impl Drawn {
             if y0.max(y1) <= top || y0.min(y1) >= bottom {
                 continue;
             }
-            let at = |y: f64| {
-                let along = if y1 == y0 { 0.0 } else { (y.clamp(top, bottom) - y0) / (y1 - y0) };
-                x0 + (x1 - x0) * along
-            };
-            let (a, b) = if y1 == y0 { (x0, x1) } else { (at(y0), at(y1)) };
+            let level = (y1 - y0).abs() < 1e-12;
+            let at = |y: f64| x0 + (x1 - x0) * (y.clamp(top, bottom) - y0) / (y1 - y0);
+            let (a, b) = if level { (x0, x1) } else { (at(y0), at(y1)) };
             blocked.push((a.min(b), a.max(b)));
         }
         for zone in &self.zones {

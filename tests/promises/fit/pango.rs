@@ -135,7 +135,7 @@ impl Asked {
     }
 
     /// Limit, rows, and the median time of shaping and fit in µs.
-    fn ours(&self) -> (f64, usize, f64) {
+    fn ours(&self) -> Figures {
         let mut took: Vec<f64> = (0..51)
             .map(|_| {
                 let begun = Instant::now();
@@ -182,9 +182,12 @@ impl Asked {
     }
 }
 
+/// Scale, rows and µs.
+type Figures = (f64, usize, f64);
+
 /// Versions, and for each question scale, rows and µs; `None`, said loudly, where Pango is
 /// not there.
-fn theirs(question: &str) -> Option<(String, Vec<(f64, usize, f64)>)> {
+fn theirs(question: &str) -> Option<(String, Vec<Figures>)> {
     let Ok(folder) = std::env::var("ANSATA_PANGO") else {
         let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
         assert!(!must, "ANSATA_PANGO must name the folder that tests/outside/pango fills");
