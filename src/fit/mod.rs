@@ -5,7 +5,9 @@
 //! `clamp(r·s, floor, ceiling)`. A scale is feasible if some permitted breaking and
 //! some place of the block put every row's box (its line's greatest rise and depth)
 //! inside the field on its axis. The limit is the supremum of the feasible scales:
-//! exact in a rectangle, bracketed elsewhere. The plate is set at a share of it
+//! exact in a rectangle, bracketed elsewhere. In mode `full` a line has the height
+//! `clamp(min(s, W/w), floor, ceiling)` with `w` its widest piece by the user's own breaks,
+//! and none is taller than one with a greater ratio. The plate is set at a share of it
 //! (`ease`), with fewest rows, then least sense cost, then least raggedness
 //! `Σ((W−w)/W)²` rounded to 1/1000, then later breaks. Half of the spare height at
 //! most goes into the gaps; the block stands in the middle, its rows centred by ink.

@@ -12,7 +12,7 @@
 use std::borrow::Cow;
 use std::ops::Range;
 
-use super::line::{glyph_ink, ink, trimmed};
+use super::line::{ink, trimmed};
 use super::runs::TextRuns;
 use super::shape::{ShapedGlyph, Shaper, units};
 use super::{Face, Widths};
@@ -42,7 +42,11 @@ impl Extent {
     const NONE: Self = Self { left: f64::INFINITY, right: f64::NEG_INFINITY };
 
     fn union(self, other: Self) -> Self {
-        Self { left: self.left.min(other.left), right: self.right.max(other.right) }
+        // Plain comparisons: no extent is not a number, and this is done for every glyph.
+        Self {
+            left: if other.left < self.left { other.left } else { self.left },
+            right: if other.right > self.right { other.right } else { self.right },
+        }
     }
 
     fn moved(self, by: f64) -> Self {
@@ -125,14 +129,22 @@ impl Bench<'_, '_> {
     /// Ink of each glyph along the line; heights are taken in.
     fn extents(&mut self, glyphs: &[ShapedGlyph]) -> Vec<Extent> {
         let mut extents = Vec::with_capacity(glyphs.len());
+        let (mut top, mut bottom) = (self.top_em, self.bottom_em);
         for shaped in glyphs {
-            let ink = glyph_ink(self.face, shaped);
-            extents.push(ink.map_or(Extent::NONE, |ink| {
-                self.top_em = self.top_em.max(ink.y1);
-                self.bottom_em = self.bottom_em.min(ink.y0);
-                Extent { left: ink.x0, right: ink.x1 }
-            }));
+            let Some(ink) = self.face.ink(shaped.id) else {
+                extents.push(Extent::NONE);
+                continue;
+            };
+            let origin = shaped.origin_em(self.face);
+            if ink.y1 + origin.y > top {
+                top = ink.y1 + origin.y;
+            }
+            if ink.y0 + origin.y < bottom {
+                bottom = ink.y0 + origin.y;
+            }
+            extents.push(Extent { left: ink.x0 + origin.x, right: ink.x1 + origin.x });
         }
+        (self.top_em, self.bottom_em) = (top, bottom);
         extents
     }
 

@@ -41,6 +41,8 @@ pub struct Face {
     pub axes: Vec<(String, f32)>,
     /// Units to the em.
     pub upem: f64,
+    /// One font unit, em.
+    em_per_unit: f64,
     /// Cap height, font units: median ink height of E F H I T Z. Where these
     /// differ by more than 3 %, the height of the reference letter's ink above the
     /// baseline: the catalogue's letter, or H in a file of the user's own. Without
@@ -153,6 +155,7 @@ impl Face {
             index,
             axes,
             upem: f64::from(upem),
+            em_per_unit: 1.0 / f64::from(upem),
             cap_units: f64::from(upem),
             x_units: None,
             licence: None,
@@ -208,7 +211,7 @@ impl Face {
 
     /// One font unit, em.
     pub(super) fn em_per_unit(&self) -> f64 {
-        1.0 / self.upem
+        self.em_per_unit
     }
 
     /// What is kept for shaping; `None` where a thread broke off while it held it.

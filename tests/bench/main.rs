@@ -184,5 +184,5 @@ fn make() {
         });
         rows.push((format!("{name}, 60 words"), vec![done, whole]));
     }
-    table("make: in memory, faces opened anew", &["job", "make"], &rows);
+    table("make: in memory", &["job", "make"], &rows);
 }

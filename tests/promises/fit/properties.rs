@@ -5,7 +5,7 @@ use std::fmt::Write;
 use ansata::fit::{Fitted, Row};
 use ansata::floors;
 use ansata::job::{Job, job};
-use ansata::layout::{Shop, Source, Vocabulary, read};
+use ansata::layout::{Align, FitMode, Shop, Source, Vocabulary, read};
 use ansata::lettering::catalogue;
 use ansata::plate::ZoneShape;
 use arbtest::arbitrary::Unstructured;
@@ -45,9 +45,10 @@ fn layout(u: &mut Unstructured<'_>) -> arbtest::arbitrary::Result<String> {
         text.push_str("corner = \"9 mm\"\n");
     }
     let ease = u.int_in_range(60..=100)?;
+    let mode = u.choose(&["even", "even", "full"])?;
     let _ = write!(
         text,
-        "[engraving]\nprocess = \"rotary\"\n[lettering]\ndefault = \"{}\"\n[fit]\nease = \"{ease} %\"\n",
+        "[engraving]\nprocess = \"rotary\"\n[lettering]\ndefault = \"{}\"\n[fit]\nmode = \"{mode}\"\nease = \"{ease} %\"\n",
         u.choose(&["EB Garamond", "Cinzel", "Libre Baskerville Italic"])?
     );
     for _ in 0..u.int_in_range(1..=5)? {
@@ -134,6 +135,35 @@ fn rows_never_touch_and_keep_their_order() {
     .budget_ms(2000);
 }
 
+/// Rows against a side touch their stretch with their ink; centred ones have their ink in
+/// the middle, but for hanging marks, and but for rows as wide as their stretch.
+#[test]
+fn rows_stand_where_they_are_aligned() {
+    arbtest(|u| {
+        let text = layout(u)?;
+        let job = plaque(&text);
+        for row in &job.fitted.rows {
+            let (left, right) = (row.ink.x0 - row.usable_left, row.usable_right - row.ink.x1);
+            assert!(left >= -2.0 * SNAP && right >= -2.0 * SNAP, "{text}\n{row:?}");
+            let plain = |c: Option<char>| c.is_some_and(char::is_alphanumeric);
+            let off = match job.fitted.lines[row.line].align {
+                Align::Left => left,
+                Align::Right => right,
+                Align::Centre
+                    if plain(row.text.chars().next_back()) && plain(row.text.chars().next()) =>
+                {
+                    (row.ink.x0 + row.ink.x1) / 2.0 - job.field.axis_x
+                }
+                // A mark that hangs moves its row by half of itself, outward.
+                Align::Centre => 0.0,
+            };
+            assert!(off.abs() <= 2.0 * SNAP, "{text}\n{row:?}");
+        }
+        Ok(())
+    })
+    .budget_ms(1500);
+}
+
 #[test]
 fn every_word_stands_once_and_in_order() {
     arbtest(|u| {
@@ -159,6 +189,9 @@ fn hierarchy_bends_before_legibility() {
     arbtest(|u| {
         let text = layout(u)?;
         let job = plaque(&text);
+        if job.layout.fit.mode != FitMode::Even {
+            return Ok(());
+        }
         let floors = floors::of(&job.lines, &job.layout);
         let fitted = &job.fitted;
         for ((line, asked), floor) in fitted.lines.iter().zip(&job.layout.lines).zip(&floors) {
