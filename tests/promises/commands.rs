@@ -259,7 +259,7 @@ fn the_proof_mark_follows_what_is_cut_and_nothing_else() {
 #[test]
 fn new_starts_from_a_shipped_layout_and_never_writes_over_one() {
     let bench = Bench::new();
-    for starter in ["dedication", "long-dedication", "oval", "inches"] {
+    for starter in ["dedication", "long-dedication", "oval", "inches", "ansate"] {
         let file = format!("{starter}-mine.toml");
         let ran = bench.run(&["new", "--from", starter, &file]);
         assert_eq!(ran.status, 0, "{}", ran.err);

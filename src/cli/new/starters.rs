@@ -40,6 +40,12 @@ const STARTERS: &[Starter] = &[
         layout: include_str!("../../../layouts/inches.toml"),
         companions: &[],
     },
+    Starter {
+        name: "ansate",
+        about: "a tablet with two dovetail handles, screwed through them",
+        layout: include_str!("../../../layouts/ansate.toml"),
+        companions: &[],
+    },
 ];
 
 pub(super) fn copied(from: &str, file: Option<PathBuf>) -> Result<Outcome, Failure> {
