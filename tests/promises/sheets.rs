@@ -65,7 +65,9 @@ fn nothing_on_a_sheet_collides_or_is_cut_off_however_long_the_wording() {
     let mut pages = 0;
     for case in 0..120 {
         let (layout, job) = random_job(&mut numbers);
-        let cures = if case % 27 == 0 { cures(&job) } else { Vec::new() };
+        // Where the field is no rectangle cures take the fit a while.
+        let cured = case % 9 == 0 && job.field.rectangle().is_some();
+        let cures = if cured { cures(&job) } else { Vec::new() };
         for (name, sheet) in
             [("proof", proof(&job, &cures)), ("pattern", pattern(&job)), ("mock-up", mockup(&job))]
         {
@@ -87,6 +89,7 @@ fn the_shipped_layouts_give_tidy_sheets() {
         dedication(),
         cannot_fit(),
         job_of(include_str!("../../layouts/oval.toml")),
+        job_of(include_str!("../../layouts/ansate.toml")),
         job_of(include_str!("../../layouts/inches.toml")),
     ] {
         for sheet in [proof(&job, &cures(&job)), pattern(&job), mockup(&job)] {

@@ -147,8 +147,19 @@ fn random_layout(numbers: &mut Numbers) -> String {
             .collect();
         text.push_str(&format!("signatures = [{}]\n", roles.join(", ")));
     }
-    let shape = numbers.one(&["rectangle", "rounded", "oval"]);
-    let corner = if shape == "rounded" { "corner = \"2 mm\"\n" } else { "" };
+    let shape =
+        numbers.one(&["rectangle", "rounded", "oval", "notched", "arch", "ansate", "points"]);
+    let corner = match shape {
+        "rounded" | "notched" => "corner = \"2 mm\"\n".to_owned(),
+        // A kite with its tip cut in.
+        "points" => format!(
+            "points = [[\"0 mm\", \"0 mm\"], [\"{width} mm\", \"1 mm\"], [\"{width} mm\", \
+             \"{height} mm\"], [\"{} mm\", \"{} mm\"], [\"1 mm\", \"{height} mm\"]]\n",
+            width / 2,
+            height - 2
+        ),
+        _ => String::new(),
+    };
     text.push_str(&format!(
         "[plate]\nsize = \"{width} x {height} mm\"\nshape = \"{shape}\"\n{corner}material = \"{}\"\n\
          margin = \"{} mm\"\nbevel = \"{} mm\"\n",
@@ -162,7 +173,7 @@ fn random_layout(numbers: &mut Numbers) -> String {
         numbers.one(&["EB Garamond", "Cinzel", "Great Vibes", "Frank Ruhl Libre"])
     ));
     // Long wording in an oval takes the fit a while: that is not what is drawn here.
-    let long = shape != "oval";
+    let long = ["rectangle", "rounded", "ansate"].contains(&shape);
     let lines = if long && numbers.chance(15) { 30 } else { numbers.between(1, 4) };
     for _ in 0..lines {
         let words = if long && numbers.chance(10) { 60 } else { numbers.between(1, 7) };
