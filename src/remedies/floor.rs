@@ -35,7 +35,7 @@ pub(super) fn lower(job: &Job) -> Option<Remedy> {
         let value = format!("{} mm", trimmed(height, 2));
         let body = shaped.body.map_or(1.0, |body| body.ratio);
         told.push(format!(
-            "line {} {value} (read from up to {} mm)",
+            "line {} at {value} (read from up to {} mm)",
             index + 1,
             fixed(reading_distance(height * body, LEAST_MINUTES).floor(), 0)
         ));
