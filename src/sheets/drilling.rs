@@ -14,22 +14,12 @@ use super::page::Size;
 use super::pattern::{cautions, drill_words, fitted_columns, opened, plate_size, steps};
 use super::table::{Cell, Para, Table};
 use super::text::Labels;
-use super::view::{Datum, Ring, Subject};
+use super::view::{Datum, Subject, rings};
 use super::words;
 
 /// Pages of the plate drilling sheet.
 pub(super) fn pages(labels: &Labels, job: &Job, foot: f64) -> Vec<(Size, Block)> {
-    let rings = job
-        .mount
-        .holes
-        .iter()
-        .map(|hole| Ring {
-            x: hole.x,
-            y: hole.y,
-            hole: hole.clearance_diameter / 2.0,
-            round: countersink(job).map_or(0.0, |(diameter, _)| diameter / 2.0),
-        })
-        .collect();
+    let rings = rings(job, |_| countersink(job).map_or(0.0, |(diameter, _)| diameter / 2.0));
     let edge = Datum { at: 0.0, centre: false };
     let subject = Subject { job, rings, across: edge, along: edge, face: None };
     let notes = [

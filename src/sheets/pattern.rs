@@ -15,7 +15,7 @@ use super::plaque::wording;
 use super::sheet::Sheet;
 use super::table::{Cell, Para, Table, columns, paragraphs, width_of};
 use super::text::Labels;
-use super::view::{Datum, Ring, Subject, View};
+use super::view::{Datum, Subject, View, rings};
 use super::words;
 
 /// The mount pattern and, where the plate has holes, the plate drilling sheet.
@@ -130,17 +130,7 @@ fn datum(place: Place, plate_at: f64, face: f64) -> Datum {
 
 fn subject(job: &Job) -> Subject<'_> {
     let plate = &job.layout.plate;
-    let rings = job
-        .mount
-        .holes
-        .iter()
-        .map(|hole| Ring {
-            x: hole.x,
-            y: hole.y,
-            hole: hole.clearance_diameter / 2.0,
-            round: hole.head_diameter / 2.0,
-        })
-        .collect();
+    let rings = rings(job, |hole| hole.head_diameter / 2.0);
     let own = |size: f64| Datum { at: size / 2.0, centre: true };
     let (across, along, face) = match job.mount.face {
         Some(FacePlan { face, plate_x, plate_y }) => (

@@ -8,6 +8,7 @@ use kurbo::{BezPath, Rect};
 
 use crate::drawing::{Group, Item, LineType, Path};
 use crate::job::Job;
+use crate::mount::Hole;
 use crate::plate;
 
 use super::bar::{Bar, bar};
@@ -52,6 +53,18 @@ pub(super) struct Ring {
     pub(super) hole: f64,
     /// Radius of head or countersink; no larger than the hole: none.
     pub(super) round: f64,
+}
+
+/// The holes of a plate, each with what is drawn round it, by its radius.
+pub(super) fn rings(job: &Job, round: impl Fn(&Hole) -> f64) -> Vec<Ring> {
+    let holes = job.mount.holes.iter();
+    let ring = |hole: &Hole| Ring {
+        x: hole.x,
+        y: hole.y,
+        hole: hole.clearance_diameter / 2.0,
+        round: round(hole),
+    };
+    holes.map(ring).collect()
 }
 
 /// What a view shows.

@@ -122,7 +122,11 @@ fn licences(job: &Job) -> Vec<String> {
     groups
         .into_iter()
         .map(|(licence, names)| match licence {
-            Some(licence) => format!("Lettering {}: {licence}.", words::listed(&names)),
+            Some(licence) => {
+                // Some copyright lines end their own sentence.
+                let licence = licence.trim_end_matches('.');
+                format!("Lettering {}: {licence}.", words::listed(&names))
+            }
             None => format!(
                 "Lettering from the shop's own files, whose licence was not checked: {}.",
                 words::listed(&names)
