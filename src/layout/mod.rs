@@ -15,7 +15,13 @@
 //! spaces kept; lines that follow each other directly have no space between them beyond
 //! leading, those after an empty line have the usual 0.35.
 
+#[macro_use]
+mod named;
+
 mod diagnostic;
+mod face;
+mod fastening;
+mod holes;
 mod model;
 mod read;
 mod schema;
@@ -24,11 +30,14 @@ mod shop;
 mod source;
 
 pub use diagnostic::Diagnostic;
+pub use face::{Face, FaceMaterial, Place};
+pub use fastening::{FixingAsked, Head};
+pub use holes::{HolesAsked, Mount};
 pub use model::{
-    Acceptance, Align, AtHoles, Border, Breaks, Cut, Engraving, Face, FaceMaterial, Fill, Finish,
-    FitMode, FitWishes, FixingAsked, FontFile, Head, HolesAsked, Layout, LetteringChoice, Line,
-    Material, Mount, Named, Paper, Place, Plate, Process, ProofNotes, Reading,
+    Acceptance, Align, AtHoles, Border, Breaks, Cut, Engraving, Fill, Finish, FitMode, FitWishes,
+    FontFile, Layout, LetteringChoice, Line, Material, Paper, Plate, Process, ProofNotes, Reading,
 };
+pub use named::Named;
 pub use read::{Companions, Vocabulary, read};
 pub use schema::{layout_schema, shop_schema};
 pub use shape::{HandleLettering, HandleSize, Handles, Shape};

@@ -2,30 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Keys, Shape, Shop};
-
-/// A closed list of words that may stand for a value in a layout file.
-pub trait Named: Sized + Copy + PartialEq + 'static {
-    /// Every value with the word that a user writes for it, in the order in
-    /// which they are offered.
-    const ALL: &'static [(&'static str, Self)];
-
-    /// The word for this value.
-    fn word(self) -> &'static str {
-        Self::ALL.iter().find(|(_, value)| *value == self).map_or("", |(word, _)| word)
-    }
-}
-
-macro_rules! words {
-    ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident = $word:literal),+ $(,)? }) => {
-        $(#[$doc])*
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-        pub enum $name { $($(#[$vdoc])* $variant),+ }
-        impl Named for $name {
-            const ALL: &'static [(&'static str, Self)] = &[$(($word, Self::$variant)),+];
-        }
-    };
-}
+use super::{Face, Keys, Mount, Named, Shape, Shop};
 
 words! {
     /// What the plate is made of; its figures stand in the plate's material table.
@@ -163,18 +140,6 @@ words! {
 }
 
 words! {
-    /// Shape of a wood screw's head.
-    Head {
-        /// Flat, countersunk.
-        Flat = "flat",
-        /// Oval, countersunk with a raised top.
-        Oval = "oval",
-        /// Round, not countersunk.
-        Round = "round",
-    }
-}
-
-words! {
     /// Paper that sheets are laid out for; a larger plate takes a larger sheet.
     Paper {
         /// ISO 216 A4.
@@ -185,40 +150,6 @@ words! {
         Letter = "Letter",
         /// 11 by 17 in.
         Tabloid = "Tabloid",
-    }
-}
-
-words! {
-    /// What the trophy face is made of; figures stand in the mount's wood table.
-    FaceMaterial {
-        /// A hardwood that the table does not list.
-        Hardwood = "hardwood",
-        /// A softwood that the table does not list.
-        Softwood = "softwood",
-        /// Black walnut.
-        BlackWalnut = "black walnut",
-        /// White oak.
-        WhiteOak = "white oak",
-        /// Northern red oak.
-        RedOak = "red oak",
-        /// Hard maple.
-        HardMaple = "hard maple",
-        /// Black cherry.
-        BlackCherry = "black cherry",
-        /// Yellow birch.
-        YellowBirch = "yellow birch",
-        /// White ash.
-        WhiteAsh = "white ash",
-        /// American beech.
-        Beech = "beech",
-        /// Coast Douglas-fir.
-        DouglasFir = "douglas fir",
-        /// Eastern white pine.
-        WhitePine = "white pine",
-        /// True mahogany.
-        Mahogany = "mahogany",
-        /// Teak.
-        Teak = "teak",
     }
 }
 
@@ -344,88 +275,6 @@ pub struct FitWishes {
     pub mode: FitMode,
     /// Share of the largest scale that is used, above 0 and at most 1.
     pub ease: f64,
-}
-
-/// A fixing as asked for; figures come from the mount's tables.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum FixingAsked {
-    /// Slotted or cross wood screw by gauge.
-    WoodScrew {
-        /// Gauge number, 0 to 10.
-        gauge: u8,
-        /// Head.
-        head: Head,
-        /// Nominal length, mm, as the trade measures it for this head.
-        length: f64,
-    },
-    /// Escutcheon pin.
-    Pin {
-        /// Shank diameter, mm.
-        shank: f64,
-        /// Head diameter, mm.
-        head: f64,
-        /// Length under the head, mm.
-        length: f64,
-    },
-    /// Adhesive tape or pads; no holes.
-    Tape,
-}
-
-/// Where holes are wanted.
-#[derive(Debug, Clone, PartialEq)]
-pub enum HolesAsked {
-    /// No holes: the plate is stuck on.
-    None,
-    /// One in each corner.
-    FourCorners,
-    /// One at the middle of the left and of the right side.
-    TwoSides,
-    /// One at the middle of the top and of the bottom side.
-    TopAndBottom,
-    /// One in each handle of an ansate plate, on its middle line, this far from the
-    /// handle's outer end, mm; `None`: in the middle of the handle.
-    InTheHandles(Option<f64>),
-    /// At these points of the plate, mm from its top left corner.
-    Points(Vec<(f64, f64)>),
-}
-
-/// How the plate is fixed.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Mount {
-    /// Fixing; `None` where nothing is said.
-    pub fixing: Option<FixingAsked>,
-    /// Hole set.
-    pub holes: HolesAsked,
-    /// From the plate's edges to the hole centres, mm.
-    pub inset: f64,
-}
-
-/// Where on the face the plate goes. An axis without a distance is centred.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Place {
-    /// On the centre line.
-    Centred,
-    /// From the left (across) or top (along) edge of the face to the plate's, mm.
-    FromStart(f64),
-    /// From the right (across) or bottom (along) edge of the face to the plate's, mm.
-    FromEnd(f64),
-}
-
-/// The flat trophy face that the plate goes on.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Face {
-    /// Width, mm.
-    pub width: f64,
-    /// Height, mm.
-    pub height: f64,
-    /// Material.
-    pub material: FaceMaterial,
-    /// Thickness of the wood behind the plate, mm.
-    pub thickness: f64,
-    /// Place across (left to right).
-    pub across: Place,
-    /// Place along (top to bottom).
-    pub along: Place,
 }
 
 /// What is printed on the sheets beside the plaque.

@@ -6,6 +6,8 @@ mod accept;
 mod date;
 mod engraving;
 mod face;
+mod fixing;
+mod holes;
 mod lettering;
 mod line;
 mod mount;
