@@ -1,6 +1,6 @@
 //! The trophy face that the plate goes on, as asked for.
 
-use super::Named;
+use super::{Grain, Named};
 
 words! {
     /// What the trophy face is made of; figures stand in the mount's wood table.
@@ -29,6 +29,8 @@ words! {
         DouglasFir = "douglas fir",
         /// Eastern white pine.
         WhitePine = "white pine",
+        /// White fir.
+        WhiteFir = "white fir",
         /// True mahogany.
         Mahogany = "mahogany",
         /// Teak.
@@ -58,6 +60,8 @@ pub struct Face {
     pub material: FaceMaterial,
     /// Thickness of the wood behind the plate, mm.
     pub thickness: f64,
+    /// Grain of the wood, where it is told.
+    pub grain: Option<Grain>,
     /// Place across (left to right).
     pub across: Place,
     /// Place along (top to bottom).

@@ -21,6 +21,7 @@ mod named;
 mod diagnostic;
 mod face;
 mod fastening;
+mod grain;
 mod holes;
 mod model;
 mod read;
@@ -32,6 +33,7 @@ mod source;
 pub use diagnostic::Diagnostic;
 pub use face::{Face, FaceMaterial, Place};
 pub use fastening::{FixingAsked, Head};
+pub use grain::{Grain, GrainWay, Sawn};
 pub use holes::{HolesAsked, Mount};
 pub use model::{
     Acceptance, Align, AtHoles, Border, Breaks, Cut, Engraving, Fill, Finish, FitMode, FitWishes,

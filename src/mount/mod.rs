@@ -11,7 +11,7 @@ pub use drills::{Drill, nearest_drill};
 pub use fixings::{Fixing, fixing};
 pub use holes::hole_places;
 pub use surface::FacePlan;
-pub use woods::{WoodRow, wood_row};
+pub use woods::{Coefficient, WoodRow, wood_row};
 
 use crate::layout::Layout;
 use crate::plate::{ClearZone, ZoneKind, ZoneShape};

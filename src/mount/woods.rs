@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use crate::layout::{FaceMaterial, Named};
+use crate::layout::{FaceMaterial, Named, Sawn};
 
 /// A wood.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -16,6 +16,19 @@ pub struct WoodRow {
     /// mahogany and teak that on green volume, which is lower.
     pub gravity: Option<f64>,
     /// Source.
+    pub source: String,
+    radial: Option<f64>,
+    tangential: Option<f64>,
+    movement_source: Option<String>,
+}
+
+/// How far a wood moves across its face: the share of the width for each per cent of
+/// moisture, by equation 13-2 of the Wood Handbook.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Coefficient {
+    /// The share.
+    pub share: f64,
+    /// Whose figure it is, and what was taken for granted.
     pub source: String,
 }
 
@@ -41,6 +54,37 @@ fn known(name: &str) -> &'static WoodRow {
     row.expect("a test holds every face material's word to a row")
 }
 
+impl WoodRow {
+    fn share(&self, sawn: Sawn) -> Option<f64> {
+        match sawn {
+            Sawn::Flat => self.tangential,
+            Sawn::Quarter => self.radial,
+        }
+    }
+
+    /// How far it moves across a face that was cut so. A hardwood or softwood that is
+    /// not named takes the greatest of the table for its kind. `None` where the table
+    /// has none of the kind.
+    #[must_use]
+    pub fn movement(&self, sawn: Sawn) -> Option<Coefficient> {
+        if let (Some(share), Some(source)) = (self.share(sawn), &self.movement_source) {
+            return Some(Coefficient { share, source: source.clone() });
+        }
+        let kind = WOODS.wood.iter().filter(|row| row.hardwood == self.hardwood);
+        let greatest = kind
+            .filter_map(|row| Some((row.share(sawn)?, row)))
+            .max_by(|a, b| a.0.total_cmp(&b.0))?;
+        let (share, row) = greatest;
+        let source = format!(
+            "{}: that of {}, the greatest in the table for a {}, as the wood is not named",
+            row.movement_source.as_deref().unwrap_or_default(),
+            row.name,
+            self.name
+        );
+        Some(Coefficient { share, source })
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -54,5 +98,24 @@ mod tests {
             assert!(row.gravity.is_none_or(|g| g > 0.1 && g < 1.4), "{word}");
         }
         assert_eq!(WOODS.wood.len(), FaceMaterial::ALL.len());
+    }
+
+    #[test]
+    fn a_wood_without_a_name_moves_as_the_most_lively_of_its_kind() {
+        let share = |material, sawn| wood_row(material).movement(sawn).unwrap();
+        for (kind, sawn, most, of) in [
+            (FaceMaterial::Hardwood, Sawn::Flat, 0.00431, "beech"),
+            (FaceMaterial::Hardwood, Sawn::Quarter, 0.00256, "yellow birch"),
+            (FaceMaterial::Softwood, Sawn::Flat, 0.00267, "douglas fir"),
+            (FaceMaterial::Softwood, Sawn::Quarter, 0.00165, "douglas fir"),
+        ] {
+            let got = share(kind, sawn);
+            assert!((got.share - most).abs() < 1e-12, "{got:?}");
+            assert!(got.source.contains(of) && got.source.contains("not named"), "{got:?}");
+        }
+        // Flat-sawn boards move more than quarter-sawn ones, whatever the wood.
+        for (_, material) in FaceMaterial::ALL {
+            assert!(share(*material, Sawn::Flat).share > share(*material, Sawn::Quarter).share);
+        }
     }
 }

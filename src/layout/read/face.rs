@@ -2,7 +2,7 @@
 
 use serde_json::json;
 
-use super::{Notes, Table, Within};
+use super::{Notes, Table, Within, grain};
 use crate::layout::schema::{self, Schema};
 use crate::layout::{Face, FaceMaterial, Place};
 
@@ -35,8 +35,11 @@ pub(super) fn keys() -> Schema {
             ("material", schema::word::<FaceMaterial>("The wood it is made of.").needed()),
             ("thickness", schema::length("Wood behind the plate.", THICKNESS).needed()),
             ("place", place),
-        ],
+        ]
+        .into_iter()
+        .chain(grain::keys()),
     )
+    .also(grain::conditions())
 }
 
 pub(super) fn face(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Face> {
@@ -46,6 +49,7 @@ pub(super) fn face(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Face> 
     let material = material.and_then(|entry| notes.word(&entry));
     let thickness = table.need(notes, "thickness", "thickness = \"19 mm\", the wood behind it");
     let thickness = thickness.and_then(|entry| notes.length(&entry, THICKNESS));
+    let grain = grain::grain(&mut table, notes);
     let (mut across, mut along) = (Place::Centred, Place::Centred);
     if let Some(mut place) = table.table(notes, "place") {
         across = axis(&mut place, notes, "from_left", "from_right");
@@ -54,7 +58,7 @@ pub(super) fn face(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Face> 
     }
     table.finish(notes);
     let ((width, height), material, thickness) = (size?, material?, thickness?);
-    Some(Face { width, height, material, thickness, across, along })
+    Some(Face { width, height, material, thickness, grain, across, along })
 }
 
 /// The place along one axis: from one edge, from the other, or on the centre line.

@@ -7,6 +7,7 @@ mod date;
 mod engraving;
 mod face;
 mod fixing;
+mod grain;
 mod holes;
 mod lettering;
 mod line;
