@@ -56,7 +56,11 @@ pub(super) fn kinds(
                 let small = small_height(face, features, &SMALL_LOWER, letter);
                 add(BodyKind::SmallCapitals, small.map(|(height, _)| height));
                 if !small.is_some_and(|(_, everywhere)| everywhere) {
-                    let height = measure::top_units(face, letter).map(|top| top / face.upem);
+                    let top = match letter {
+                        'x' => face.x_units,
+                        _ => measure::top_units(face, letter),
+                    };
+                    let height = top.map(|top| top / face.upem);
                     add(BodyKind::LowerCase, height.or_else(|| median_height(face, glyphs, own)));
                 }
             }
@@ -97,39 +101,29 @@ struct Letter {
 
 /// Kinds and scripts of the letters and figures of a text that count, each once.
 fn present(text: &str) -> Vec<(Kind, Script)> {
-    const CAPITALS: u8 = 1;
-    const LOWER: u8 = 2;
-    const FIGURES: u8 = 4;
-    // Words of ASCII are looked at in bulk: most texts are nothing else.
-    let mut seen = 0;
-    let (mut capitals, mut lower) = (0_u32, 0_u32);
-    for byte in text.bytes().chain([b' ']) {
-        match byte {
-            b'a'..=b'z' => lower += 1,
-            b'A'..=b'Z' => capitals += 1,
-            b'0'..=b'9' => seen |= FIGURES,
-            0x80.. => {
-                let mut all = Vec::new();
-                for letter in letters(text) {
-                    if !all.contains(&(letter.kind, letter.script)) {
-                        all.push((letter.kind, letter.script));
-                    }
-                }
-                return all;
-            }
-            _ => {
-                seen |= if capitals > 0 { CAPITALS } else { 0 };
-                seen |= if lower > 1 || lower == 1 && capitals < 2 { LOWER } else { 0 };
-                (capitals, lower) = (0, 0);
+    let bytes = text.as_bytes();
+    // Without stopping at the first that is: so many bytes are looked at at a time.
+    let any = |is: fn(&u8) -> bool| bytes.iter().fold(false, |any, byte| any | is(byte));
+    let lower = any(u8::is_ascii_lowercase);
+    // Two side by side count whatever else is in their word.
+    let pairs = bytes.iter().zip(bytes.iter().skip(1));
+    let counts =
+        pairs.fold(false, |any, (a, b)| any | (a.is_ascii_lowercase() & b.is_ascii_lowercase()));
+    if !text.is_ascii() || lower && !counts {
+        let mut all = Vec::new();
+        for letter in letters(text) {
+            if !all.contains(&(letter.kind, letter.script)) {
+                all.push((letter.kind, letter.script));
             }
         }
+        return all;
     }
     let kinds = [
-        (CAPITALS, (Kind::Upper, Script::Latin)),
-        (LOWER, (Kind::Lower, Script::Latin)),
-        (FIGURES, (Kind::Figure, Script::Common)),
+        (any(u8::is_ascii_uppercase), (Kind::Upper, Script::Latin)),
+        (lower, (Kind::Lower, Script::Latin)),
+        (any(u8::is_ascii_digit), (Kind::Figure, Script::Common)),
     ];
-    kinds.into_iter().filter(|(bit, _)| seen & bit != 0).map(|(_, kind)| kind).collect()
+    kinds.into_iter().filter(|(seen, _)| *seen).map(|(_, kind)| kind).collect()
 }
 
 /// The letters and figures of a text that count.

@@ -11,6 +11,7 @@
 
 use std::borrow::Cow;
 use std::ops::Range;
+use std::slice;
 
 use super::line::{ink, trimmed};
 use super::runs::TextRuns;
@@ -42,11 +43,7 @@ impl Extent {
     const NONE: Self = Self { left: f64::INFINITY, right: f64::NEG_INFINITY };
 
     fn union(self, other: Self) -> Self {
-        // Plain comparisons: no extent is not a number, and this is done for every glyph.
-        Self {
-            left: if other.left < self.left { other.left } else { self.left },
-            right: if other.right > self.right { other.right } else { self.right },
-        }
+        Self { left: lesser(self.left, other.left), right: greater(self.right, other.right) }
     }
 
     fn moved(self, by: f64) -> Self {
@@ -56,6 +53,17 @@ impl Extent {
     fn width(self) -> f64 {
         (self.right - self.left).max(0.0)
     }
+}
+
+/// The lesser of two numbers. A plain comparison: no extent is not a number, and this is
+/// done for every glyph.
+fn lesser(a: f64, b: f64) -> f64 {
+    if b < a { b } else { a }
+}
+
+/// The greater of two numbers, likewise.
+fn greater(a: f64, b: f64) -> f64 {
+    if b > a { b } else { a }
 }
 
 /// Widths of all pieces between `stops`; `glyphs` are those of the whole text.
@@ -70,17 +78,19 @@ pub(super) fn pieces(
     let mut bench = Bench { text, face, runs, shaper, top_em: 0.0, bottom_em: 0.0 };
     let cap_em = face.cap_em();
     let in_caps = |widths: Vec<f64>| widths.into_iter().map(|width| width / cap_em).collect();
-    let extents = bench.extents(glyphs);
+    face.draw(glyphs.iter().map(|shaped| shaped.id));
     let widths = if runs.one_direction() {
-        let mut strip = Strip::new(face, runs, glyphs, extents, text.len());
+        let mut strip = Strip::new(face, runs, glyphs, text.len());
         match bench.ladder(&strip, stops) {
             Some((begins, ends)) => Widths::rising(in_caps(begins), in_caps(ends)),
             None => {
-                strip.double();
+                let extents = strip.glyphs.iter().map(|shaped| bench.ink(slice::from_ref(shaped)));
+                strip.levels = doubled(extents.collect());
                 Widths::table(stops.len(), in_caps(bench.widths_from_the_line(&strip, stops)))
             }
         }
     } else {
+        bench.ink(glyphs);
         Widths::table(stops.len(), in_caps(bench.widths_piece_by_piece(stops)))
     };
     Pieces { widths, top_em: bench.top_em, bottom_em: bench.bottom_em }
@@ -126,26 +136,19 @@ impl Alone {
 }
 
 impl Bench<'_, '_> {
-    /// Ink of each glyph along the line; heights are taken in.
-    fn extents(&mut self, glyphs: &[ShapedGlyph]) -> Vec<Extent> {
-        let mut extents = Vec::with_capacity(glyphs.len());
+    /// Ink of some glyphs of the line, which have been drawn; heights are taken in.
+    fn ink(&mut self, glyphs: &[ShapedGlyph]) -> Extent {
+        let mut all = Extent::NONE;
         let (mut top, mut bottom) = (self.top_em, self.bottom_em);
         for shaped in glyphs {
-            let Some(ink) = self.face.ink(shaped.id) else {
-                extents.push(Extent::NONE);
-                continue;
-            };
+            let Some(ink) = self.face.drawn_ink(shaped.id) else { continue };
             let origin = shaped.origin_em(self.face);
-            if ink.y1 + origin.y > top {
-                top = ink.y1 + origin.y;
-            }
-            if ink.y0 + origin.y < bottom {
-                bottom = ink.y0 + origin.y;
-            }
-            extents.push(Extent { left: ink.x0 + origin.x, right: ink.x1 + origin.x });
+            top = greater(top, ink.y1 + origin.y);
+            bottom = lesser(bottom, ink.y0 + origin.y);
+            all = all.union(Extent { left: ink.x0 + origin.x, right: ink.x1 + origin.x });
         }
         (self.top_em, self.bottom_em) = (top, bottom);
-        extents
+        all
     }
 
     fn shaped_alone(&mut self, from: usize, to: usize) -> (Vec<ShapedGlyph>, Alone) {
@@ -223,13 +226,13 @@ impl Bench<'_, '_> {
         for pair in stops.windows(2) {
             let &[from, to] = pair else { continue };
             let word = self.word(strip, from..to, next)?;
-            passed = passed.union(strip.ink(next, word.first));
+            passed = passed.union(strip.read(self.ink(strip.part(next, word.first))));
             // What stands between the words is ink of the line, and may be nearer.
             if let Some(follows) = after.last_mut() {
                 *follows = f64::min(*follows, passed.left);
             }
             before = before.max(passed.right).max(word.head.right);
-            let own = strip.ink(word.first, word.last);
+            let own = strip.read(self.ink(strip.part(word.first, word.last)));
             let (begin, end) = (own.left.min(word.head.left), own.right.max(word.tail.right));
             if !(before <= end && begin <= end) || ends.last().is_some_and(|last| *last > end) {
                 return None;
@@ -239,7 +242,8 @@ impl Bench<'_, '_> {
             ends.push(end);
             (passed, next) = (own, word.last);
         }
-        let mut nearest = passed.union(strip.ink(next, strip.glyphs.len())).left;
+        let rest = strip.read(self.ink(strip.part(next, strip.glyphs.len())));
+        let mut nearest = passed.union(rest).left;
         for (begin, follows) in begins.iter().zip(&after).rev() {
             nearest = nearest.min(*follows);
             if *begin > nearest {
@@ -253,9 +257,7 @@ impl Bench<'_, '_> {
     /// The word between two stops, whose glyphs do not begin before `next`; `None` where it
     /// has no letters, or cannot be cut out of the line.
     fn word(&mut self, strip: &Strip<'_>, stops: Range<usize>, next: usize) -> Option<Word> {
-        let part = self.text.get(stops.clone())?;
-        let start = stops.end - part.trim_start().len();
-        let end = stops.start + part.trim_end().len();
+        let Range { start, end } = trimmed(self.text, stops);
         if start >= end {
             return None;
         }
@@ -304,31 +306,18 @@ struct Strip<'a> {
     /// The text's length in bytes.
     length: usize,
     glyphs: Cow<'a, [ShapedGlyph]>,
-    /// Ink over 2^level glyphs from each glyph on.
+    /// Ink over 2^level glyphs from each glyph on; only where a table of widths is filled.
     levels: Vec<Vec<Extent>>,
 }
 
 impl<'a> Strip<'a> {
-    fn new(
-        face: &'a Face,
-        runs: &'a TextRuns,
-        glyphs: &'a [ShapedGlyph],
-        mut extents: Vec<Extent>,
-        length: usize,
-    ) -> Self {
+    fn new(face: &'a Face, runs: &'a TextRuns, glyphs: &'a [ShapedGlyph], length: usize) -> Self {
         let right_to_left = runs.right_to_left();
         let mut glyphs = Cow::Borrowed(glyphs);
         if right_to_left {
             glyphs.to_mut().reverse();
-            extents.reverse();
         }
-        Self { face, runs, right_to_left, length, glyphs, levels: vec![extents] }
-    }
-
-    /// Makes ready for [`Self::middle`].
-    fn double(&mut self) {
-        let single = self.levels.swap_remove(0);
-        self.levels = doubled(single);
+        Self { face, runs, right_to_left, length, glyphs, levels: Vec::new() }
     }
 
     /// Index of the first glyph of characters from a byte on.
@@ -338,8 +327,17 @@ impl<'a> Strip<'a> {
 
     /// The same, looked for from a glyph on that is not far before it.
     fn first_from(&self, glyph: usize, byte: usize) -> usize {
-        let onward = self.glyphs.get(glyph..).unwrap_or_default().iter();
-        glyph + onward.take_while(|shaped| shaped.cluster < byte).count()
+        let cluster = |at: usize| self.glyphs.get(at).map_or(self.length, |g| g.cluster);
+        // Mostly every byte has its glyph.
+        let likely = glyph + byte.saturating_sub(cluster(glyph));
+        let mut first = likely.min(self.glyphs.len());
+        while first > glyph && cluster(first - 1) >= byte {
+            first -= 1;
+        }
+        while first < self.glyphs.len() && cluster(first) < byte {
+            first += 1;
+        }
+        first
     }
 
     /// Whether the line may be cut at a byte, before the first glyph that is not before it.
@@ -377,11 +375,9 @@ impl<'a> Strip<'a> {
         }
     }
 
-    /// Ink from one glyph to before another, as it is read.
-    fn ink(&self, first: usize, end: usize) -> Extent {
-        let single = self.levels.first().and_then(|single| single.get(first..end));
-        let all = single.unwrap_or_default().iter();
-        self.read(all.fold(Extent::NONE, |all, extent| all.union(*extent)))
+    /// Glyphs from one to before another.
+    fn part(&self, first: usize, end: usize) -> &[ShapedGlyph] {
+        self.glyphs.get(first..end).unwrap_or_default()
     }
 
     /// Where the head and the tail of a piece have their origins.

@@ -198,6 +198,19 @@ impl Face {
         self.drawn(glyph)?.ink
     }
 
+    /// Draws glyphs for [`Self::drawn_ink`].
+    pub(super) fn draw(&self, glyphs: impl Iterator<Item = u16>) {
+        for glyph in glyphs {
+            self.drawn(glyph);
+        }
+    }
+
+    /// The same as [`Self::ink`] for a glyph that has been drawn: without drawing in a loop
+    /// over many, which would make it slow.
+    pub(super) fn drawn_ink(&self, glyph: u16) -> Option<Rect> {
+        self.drawn.get(usize::from(glyph))?.get()?.ink
+    }
+
     fn drawn(&self, glyph: u16) -> Option<&Drawn> {
         let place = self.drawn.get(usize::from(glyph))?;
         Some(place.get_or_init(|| outline::drawn(&self.drawing, glyph, self.upem)))

@@ -201,6 +201,15 @@ pub fn shaped_line(
 /// is none of the text, or nothing else is in it.
 pub(super) fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
     let Some(part) = text.get(range.clone()) else { return 0..0 };
+    // Most begin with a letter and end with one and a space: looked at first.
+    let lettered = |byte: Option<&u8>| byte.is_some_and(u8::is_ascii_graphic);
+    let bytes = part.as_bytes();
+    if lettered(bytes.first()) {
+        let bare = bytes.strip_suffix(b" ").unwrap_or(bytes);
+        if lettered(bare.last()) {
+            return range.start..range.start + bare.len();
+        }
+    }
     let start = range.start + (part.len() - part.trim_start().len());
     start..start + part.trim().len()
 }

@@ -68,6 +68,9 @@ impl TextRuns {
                 ..run.clone()
             })
             .collect();
+        if clipped.len() < 2 {
+            return clipped;
+        }
         let levels: Vec<Level> = clipped.iter().map(|run| run.level).collect();
         BidiInfo::reorder_visual(&levels)
             .into_iter()
@@ -78,7 +81,7 @@ impl TextRuns {
 
 /// The runs of a text.
 pub(super) fn text_runs(text: &str) -> TextRuns {
-    if text.chars().all(is_plain) {
+    if is_printable_ascii(text) || text.chars().all(is_plain) {
         let latin =
             text.chars().any(|c| c.is_ascii_alphabetic() || c >= LATIN_FROM && c.is_alphabetic());
         let script = latin.then_some(Script::Latin);
@@ -87,6 +90,12 @@ pub(super) fn text_runs(text: &str) -> TextRuns {
         return TextRuns { runs, base: Level::ltr() };
     }
     any_runs(text)
+}
+
+/// Whether a text is of printable ASCII alone, which most are.
+pub(super) fn is_printable_ascii(text: &str) -> bool {
+    // All bytes are looked at, without stopping at the first that is not: so many at a time.
+    text.bytes().fold(true, |all, byte| all & matches!(byte, b' '..=b'~'))
 }
 
 /// First of the Latin letters after the signs of Latin-1.

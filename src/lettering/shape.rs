@@ -6,7 +6,7 @@ use std::sync::Arc;
 use harfrust::{Buffer, Direction, Feature, Script, ShapeOptions, ShapePlan, ShaperFont};
 use kurbo::Vec2;
 
-use super::runs::{TextRun, text_runs};
+use super::runs::{TextRun, is_printable_ascii, text_runs};
 use super::{Face, Glyph};
 
 /// A text of one face, shaped: glyphs in visual order and its advance.
@@ -146,19 +146,20 @@ impl<'a> Shaper<'a> {
         if harfrust::shape(&self.font, &mut self.buffer, options).is_err() {
             return;
         }
-        let infos = self.buffer.glyph_infos();
-        for (info, position) in infos.iter().zip(self.buffer.glyph_positions()) {
-            glyphs.push(ShapedGlyph {
+        let shaped = self.buffer.glyph_infos().iter().zip(self.buffer.glyph_positions());
+        glyphs.extend(shaped.map(|(info, position)| {
+            let before = *pen;
+            *pen += i64::from(position.x_advance);
+            ShapedGlyph {
                 id: u16::try_from(info.glyph_id).unwrap_or(0),
                 unsafe_to_break: info.unsafe_to_break(),
                 x_offset: position.x_offset,
                 y_offset: position.y_offset,
                 advance: position.x_advance,
                 cluster: usize::try_from(info.cluster).unwrap_or(run.range.start),
-                pen: *pen,
-            });
-            *pen += i64::from(position.x_advance);
-        }
+                pen: before,
+            }
+        }));
     }
 
     /// The plan of a direction and script: this shaper's, the face's, or a new one.
@@ -189,7 +190,7 @@ impl<'a> Shaper<'a> {
     fn fill_buffer(&mut self, text: &str, range: &Range<usize>) {
         self.buffer.reset();
         let part = text.get(range.clone()).unwrap_or_default();
-        if range.start == 0 && part.bytes().all(|byte| matches!(byte, b' '..=b'~')) {
+        if range.start == 0 && is_printable_ascii(part) {
             self.buffer.push_str(part);
             return;
         }
