@@ -12,6 +12,7 @@ use crate::floors::FloorFrom;
 use crate::job::{Job, Judged};
 use crate::layout::{Align, Named, Plate, Shape, Source};
 use crate::lettering::ShapedLine;
+use crate::mount::SlotWay;
 use crate::plate::{ClearZone, Outline, ZoneKind, ZoneShape, outline};
 use crate::remedies::Cures;
 
@@ -266,6 +267,13 @@ fn holes(job: &Job) -> Vec<Value> {
                 "y_mm": mm(hole.y),
                 "clearance_diameter_mm": mm(hole.clearance_diameter),
                 "head_diameter_mm": mm(hole.head_diameter),
+                "slot": hole.slot.map(|slot| json!({
+                    "length_mm": mm(slot.length),
+                    "runs": match slot.way {
+                        SlotWay::Level => "level",
+                        SlotWay::Upright => "upright",
+                    },
+                })),
                 "clear_zone_radius_mm": mm(hole.clear_zone_radius),
                 "shank_bore_mm": fixing.and_then(|f| f.shank_bore).map(mm),
                 "pilot_mm": fixing.map(|f| mm(f.pilot)),

@@ -36,6 +36,12 @@ pub(super) fn mark(facts: &Facts<'_>) -> String {
         for value in [hole.x, hole.y, hole.clearance_diameter, hole.head_diameter] {
             micrometres(&mut digest, value);
         }
+        if hole.slot.is_some() {
+            tag(&mut digest, b"slot");
+            let (across, down) = hole.travel();
+            micrometres(&mut digest, across);
+            micrometres(&mut digest, down);
+        }
     }
     tag(&mut digest, b"lettering");
     for row in &facts.fitted.rows {

@@ -16,6 +16,24 @@ pub use woods::{Coefficient, WoodRow, wood_row};
 use crate::layout::Layout;
 use crate::plate::{ClearZone, ZoneKind, ZoneShape};
 
+/// The way in which a slot runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SlotWay {
+    /// From left to right.
+    Level,
+    /// Up and down.
+    Upright,
+}
+
+/// A hole drawn out, round at both ends, its middle at the hole's centre.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Slot {
+    /// From end to end, mm: more than the hole's diameter, which is its width.
+    pub length: f64,
+    /// The way in which it runs.
+    pub way: SlotWay,
+}
+
 /// One hole with all its figures, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Hole {
@@ -27,10 +45,27 @@ pub struct Hole {
     pub clearance_diameter: f64,
     /// Head that will cover it.
     pub head_diameter: f64,
-    /// Radius that lettering stays out of.
+    /// What it is drawn out to, where the wood moves behind it; `None`: round.
+    pub slot: Option<Slot>,
+    /// Radius that lettering stays out of; under a slot wherever the head comes to stand.
     pub clear_zone_radius: f64,
     /// Centre on the face from its left edge, where a face is told.
     pub face: Option<(f64, f64)>,
+}
+
+impl Hole {
+    /// How far the ends of a slot lie from its middle, mm across and down, measured
+    /// between the centres of the round ends; nothing for a round hole. As far a
+    /// fixing can travel in it from the middle, its float apart.
+    #[must_use]
+    pub fn travel(&self) -> (f64, f64) {
+        let Some(slot) = self.slot else { return (0.0, 0.0) };
+        let half = ((slot.length - self.clearance_diameter) / 2.0).max(0.0);
+        match slot.way {
+            SlotWay::Level => (half, 0.0),
+            SlotWay::Upright => (0.0, half),
+        }
+    }
 }
 
 /// The whole mount.
@@ -67,6 +102,7 @@ pub fn plan(layout: &Layout) -> MountPlan {
                 y,
                 clearance_diameter: fixing.clearance,
                 head_diameter: fixing.head_diameter,
+                slot: None,
                 clear_zone_radius: covered / 2.0 + white,
                 face: face.map(|face| face.on_face(x, y)),
             })

@@ -72,6 +72,17 @@ pub(super) fn circle(x: f64, y: f64, radius: f64) -> BezPath {
     kurbo::Shape::to_path(&kurbo::Circle::new((x, y), radius), 0.001)
 }
 
+/// A hole: a circle, or a slot whose round ends lie `travel` (across, down) to both
+/// sides of its middle.
+pub(super) fn hole_edge((x, y): (f64, f64), travel: (f64, f64), radius: f64) -> BezPath {
+    if travel.0 <= 0.0 && travel.1 <= 0.0 {
+        return circle(x, y, radius);
+    }
+    let (wide, high) = (travel.0 + radius, travel.1 + radius);
+    let slot = kurbo::RoundedRect::new(x - wide, y - high, x + wide, y + high, radius);
+    kurbo::Shape::to_path(&slot, 0.001)
+}
+
 impl Block {
     /// A block without anything in it.
     pub(super) fn empty(height: f64) -> Self {

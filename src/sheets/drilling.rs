@@ -3,7 +3,7 @@
 
 use crate::job::Job;
 use crate::layout::{Cut, Fill, Finish, Named};
-use crate::mount::{Fixing, nearest_drill};
+use crate::mount::{Fixing, Hole, Slot, SlotWay, nearest_drill};
 use crate::plate::material_row;
 use crate::units::digits::trimmed;
 
@@ -68,7 +68,7 @@ fn holes(flow: &mut super::page::Flow, labels: &Labels, job: &Job) {
                 cell((index + 1).to_string()),
                 cell(both(job, hole.x)),
                 cell(both(job, hole.y)),
-                cell(format!("\u{d8}{} through", words::mm(hole.clearance_diameter))),
+                cell(size(hole)),
             ]
         })
         .collect();
@@ -83,6 +83,22 @@ fn holes(flow: &mut super::page::Flow, labels: &Labels, job: &Job) {
     flow.space(1.0);
     let notes = hole_notes(job).into_iter().map(|text| Para::new(text, BENCH.text())).collect();
     prose(flow, labels, notes);
+}
+
+/// Diameter of a hole, length and width of a slot.
+fn size(hole: &Hole) -> String {
+    match hole.slot {
+        None => format!("\u{d8}{} through", words::mm(hole.clearance_diameter)),
+        Some(Slot { length, way }) => format!(
+            "slot {} \u{d7} {}, {}",
+            trimmed(length, 2),
+            words::mm(hole.clearance_diameter),
+            match way {
+                SlotWay::Level => "level",
+                SlotWay::Upright => "upright",
+            }
+        ),
+    }
 }
 
 fn both(job: &Job, value: f64) -> String {

@@ -9,7 +9,7 @@ use crate::job::Job;
 use crate::layout::{Cut, FixingAsked, Head};
 use crate::plate::{self, Look};
 
-use super::block::{circle, line_of, straight};
+use super::block::{circle, hole_edge, line_of, straight};
 use super::text::BLACK;
 use super::united::united;
 
@@ -98,7 +98,7 @@ pub(super) fn operations(job: &Job) -> Vec<Item> {
         .mount
         .holes
         .iter()
-        .map(|hole| cut(circle(hole.x, hole.y, hole.clearance_diameter / 2.0)))
+        .map(|hole| cut(hole_edge((hole.x, hole.y), hole.travel(), hole.clearance_diameter / 2.0)))
         .collect();
     groups.push(Group::new("holes", "Holes through the plate", holes));
     groups.into_iter().filter(|group| !group.items.is_empty()).map(Item::Group).collect()
@@ -181,7 +181,17 @@ pub(super) fn plaque(job: &Job, heads: Heads) -> Group {
         .mount
         .holes
         .iter()
-        .flat_map(|hole| head(job, &look, (hole.x, hole.y), hole.head_diameter / 2.0, heads))
+        .flat_map(|hole| {
+            let place = (hole.x, hole.y);
+            let mut items = Vec::new();
+            // A head that does not cover its slot shows what is wrong.
+            if hole.slot.is_some() {
+                let slot = hole_edge(place, hole.travel(), hole.clearance_diameter / 2.0);
+                items.push(Path::filled(slot, shaded(tone(&look), -0.8)).into());
+            }
+            items.extend(head(job, &look, place, hole.head_diameter / 2.0, heads));
+            items
+        })
         .collect();
     if !holes.is_empty() {
         items.push(Group::new("holes", "Heads of the fixings over their holes", holes).into());
@@ -225,7 +235,8 @@ pub(super) fn extent(job: &Job) -> kurbo::Rect {
     let mut all = kurbo::Rect::new(0.0, 0.0, plate.width, plate.height);
     for hole in &job.mount.holes {
         let radius = hole.head_diameter.max(hole.clearance_diameter) / 2.0;
-        all = all.union(circle(hole.x, hole.y, radius).bounding_box());
+        let reach = hole_edge((hole.x, hole.y), hole.travel(), radius);
+        all = all.union(reach.bounding_box());
     }
     all
 }

@@ -12,7 +12,7 @@ use crate::mount::Hole;
 use crate::plate;
 
 use super::bar::{Bar, bar};
-use super::block::{Block, Layer, NARROW, WIDE, circle, line_of, narrow, straight};
+use super::block::{Block, Layer, NARROW, WIDE, circle, hole_edge, line_of, narrow, straight};
 use super::dimension::{Along, Mark, Running, centre_line, crossing, running};
 use super::edge::touches;
 use super::heading::BENCH;
@@ -49,10 +49,19 @@ pub(super) struct Ring {
     pub(super) x: f64,
     /// Centre.
     pub(super) y: f64,
-    /// Radius of the hole.
+    /// Radius of the hole; of a slot half its width.
     pub(super) hole: f64,
+    /// How far a slot's round ends lie from its middle, across and down.
+    pub(super) travel: (f64, f64),
     /// Radius of head or countersink; no larger than the hole: none.
     pub(super) round: f64,
+}
+
+impl Ring {
+    /// As far as anything of it reaches from its centre.
+    fn reach(&self) -> f64 {
+        (self.hole + self.travel.0.max(self.travel.1)).max(self.round)
+    }
 }
 
 /// The holes of a plate, each with what is drawn round it, by its radius.
@@ -62,6 +71,7 @@ pub(super) fn rings(job: &Job, round: impl Fn(&Hole) -> f64) -> Vec<Ring> {
         x: hole.x,
         y: hole.y,
         hole: hole.clearance_diameter / 2.0,
+        travel: hole.travel(),
         round: round(hole),
     };
     holes.map(ring).collect()
@@ -113,7 +123,7 @@ impl Subject<'_> {
     /// Plate, holes and the ends of their centre lines.
     fn extent(&self) -> Rect {
         self.rings.iter().fold(self.plate().inflate(PAST, PAST), |all, ring| {
-            let reach = ring.hole.max(ring.round) + PAST;
+            let reach = ring.reach() + PAST;
             all.union(Rect::new(ring.x - reach, ring.y - reach, ring.x + reach, ring.y + reach))
         })
     }
@@ -128,7 +138,7 @@ impl Subject<'_> {
         let touch = |at| Some(touches(&self.job.layout.plate, axis, at).0);
         let mut all: Vec<(f64, Option<f64>)> = vec![(0.0, touch(0.0)), (end, touch(end))];
         for ring in self.rings.iter().filter(|_| every_hole) {
-            let reach = ring.hole.max(ring.round) + PAST;
+            let reach = ring.reach() + PAST;
             all.push(match axis {
                 Along::Across => (ring.x, Some(ring.y - reach)),
                 Along::Down => (ring.y, Some(ring.x - reach)),
@@ -353,7 +363,7 @@ impl<'a> View<'a> {
         let mut items: Vec<Item> = vec![outline.into()];
         let mut circles = Vec::new();
         for ring in &self.subject.rings {
-            circles.push(path(circle(ring.x, ring.y, ring.hole), WIDE));
+            circles.push(path(hole_edge((ring.x, ring.y), ring.travel, ring.hole), WIDE));
             if ring.round > ring.hole {
                 circles.push(path(circle(ring.x, ring.y, ring.round), NARROW));
             }
@@ -384,7 +394,7 @@ impl<'a> View<'a> {
             centre_line(block, (ox + x, oy + y), (ox + end.0, oy + end.1));
         }
         for ring in &self.subject.rings {
-            crossing(block, ox + ring.x, oy + ring.y, ring.hole.max(ring.round) + PAST);
+            crossing(block, ox + ring.x, oy + ring.y, ring.reach() + PAST);
         }
     }
 
@@ -397,7 +407,7 @@ impl<'a> View<'a> {
             .rings
             .iter()
             .map(|ring| {
-                let reach = ring.hole.max(ring.round) + 0.3;
+                let reach = ring.reach() + 0.3;
                 Rect::new(ring.x - reach, ring.y - reach, ring.x + reach, ring.y + reach)
             })
             .collect();
@@ -408,7 +418,7 @@ impl<'a> View<'a> {
             };
             // Numbers one above the other keep half a cap height of white (ISO 3098-0).
             taken.push(place.inflate(0.0, BENCH.body * 0.3));
-            let from = ring.hole.max(ring.round);
+            let from = ring.reach();
             let middle = place.center();
             let (dx, dy) = (middle.x - ring.x, middle.y - ring.y);
             let far = libm::hypot(dx, dy);
@@ -431,7 +441,7 @@ fn number_place(
 ) -> Option<Rect> {
     let inward = |value: f64, middle: f64| if value <= middle { 1.0 } else { -1.0 };
     let (sx, sy) = (inward(ring.x, centre.x), inward(ring.y, centre.y));
-    let round = ring.hole.max(ring.round);
+    let round = ring.reach();
     let cap = BENCH.body;
     for step in 0..40_u8 {
         let reach = round + 0.6 + f64::from(step) * 1.5;
