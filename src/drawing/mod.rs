@@ -6,4 +6,6 @@ mod model;
 pub mod write;
 
 pub use line_type::LineType;
-pub use model::{Drawing, Group, Item, Page, Paint, Path, Setting, Stroke, Text, TextGlyph};
+pub use model::{
+    Circle, Drawing, Group, Item, Page, Paint, Path, Setting, Stroke, Text, TextGlyph,
+};

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use kurbo::{Affine, BezPath};
+use kurbo::{Affine, BezPath, Rect};
 
 use crate::lettering::{Face, Glyph};
 
@@ -57,6 +57,27 @@ impl Path {
     #[must_use]
     pub fn stroked(path: BezPath, stroke: Stroke) -> Self {
         Self { path, fill: None, stroke: Some(stroke) }
+    }
+}
+
+/// A circle drawn as a line, for writers that know circles: machines follow a true
+/// circle better than a chain of curves.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Circle {
+    /// Centre, mm.
+    pub centre: (f64, f64),
+    /// Radius, mm.
+    pub radius: f64,
+    /// Line.
+    pub stroke: Stroke,
+}
+
+impl Circle {
+    /// The circle as a path, to 0.001 mm.
+    #[must_use]
+    pub fn path(&self) -> Path {
+        let shape = kurbo::Circle::new(self.centre, self.radius);
+        Path::stroked(kurbo::Shape::to_path(&shape, 0.001), self.stroke)
     }
 }
 
@@ -156,9 +177,11 @@ pub struct Group {
     pub name: String,
     /// What it is, for people who cannot see it; empty for none.
     pub description: String,
-    /// Moves, turns, mirrors or scales the items within, by one factor in all
-    /// directions.
+    /// Moves, turns, mirrors or scales the items within. Where it scales by two
+    /// factors, lines take the width of their geometric mean all along.
     pub transform: Affine,
+    /// What of the items is shown, in their own coordinates; `None` for all.
+    pub clip: Option<Rect>,
     /// Items in the order of drawing.
     pub items: Vec<Item>,
 }
@@ -171,6 +194,7 @@ impl Group {
             name: name.to_owned(),
             description: description.to_owned(),
             transform: Affine::IDENTITY,
+            clip: None,
             items,
         }
     }
@@ -181,6 +205,8 @@ impl Group {
 pub enum Item {
     /// A path.
     Path(Path),
+    /// A true circle.
+    Circle(Circle),
     /// Real text.
     Text(Text),
     /// A named group.
@@ -190,6 +216,12 @@ pub enum Item {
 impl From<Path> for Item {
     fn from(path: Path) -> Self {
         Self::Path(path)
+    }
+}
+
+impl From<Circle> for Item {
+    fn from(circle: Circle) -> Self {
+        Self::Circle(circle)
     }
 }
 

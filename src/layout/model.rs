@@ -140,7 +140,8 @@ words! {
 }
 
 words! {
-    /// Paper that sheets are laid out for; a larger plate takes a larger sheet.
+    /// Paper that sheets are laid out for. A larger plate takes a larger sheet of the
+    /// same kind for proof and mock-up, and several of this paper for the pattern.
     Paper {
         /// ISO 216 A4.
         A4 = "A4",
@@ -148,6 +149,8 @@ words! {
         A3 = "A3",
         /// 8.5 by 11 in.
         Letter = "Letter",
+        /// 8.5 by 14 in.
+        Legal = "Legal",
         /// 11 by 17 in.
         Tabloid = "Tabloid",
     }

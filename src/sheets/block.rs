@@ -3,7 +3,7 @@
 
 use kurbo::{Affine, BezPath, Point};
 
-use crate::drawing::{Group, Item, LineType, Path, Stroke, Text};
+use crate::drawing::{Circle, Group, Item, LineType, Path, Stroke, Text};
 
 use super::text::{BLACK, SetRow};
 
@@ -152,6 +152,10 @@ pub(super) fn moved(item: Item, dx: f64, dy: f64) -> Item {
                 *to = (to.0 + dx, to.1 + dy);
             }
             path.into()
+        }
+        Item::Circle(circle) => {
+            let (x, y) = circle.centre;
+            Circle { centre: (x + dx, y + dy), ..circle }.into()
         }
         Item::Text(text) => Text { x: text.x + dx, y: text.y + dy, ..text }.into(),
         Item::Group(mut group) => {

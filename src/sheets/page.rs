@@ -37,6 +37,7 @@ pub(super) fn sheets(paper: Paper, margin: f64) -> Vec<Size> {
         Paper::A4 => &[(210.0, 297.0), (297.0, 420.0)],
         Paper::A3 => &[(297.0, 420.0)],
         Paper::Letter => &[(215.9, 279.4), (279.4, 431.8)],
+        Paper::Legal => &[(215.9, 355.6), (279.4, 431.8)],
         Paper::Tabloid => &[(279.4, 431.8)],
     };
     upright

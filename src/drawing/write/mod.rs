@@ -1,9 +1,10 @@
 //! Writers: one format each, a [`super::Drawing`] in, bytes out. The same
 //! drawing gives the same bytes.
 //!
-//! SVG and PDF are written straight from the drawing; PNG is the SVG, drawn, so
+//! SVG, PDF and DXF are written straight from the drawing; PNG is the SVG, drawn, so
 //! that picture and vector cannot differ.
 
+mod dxf;
 mod path;
 mod pdf;
 mod placed;
@@ -11,9 +12,10 @@ mod png;
 mod svg;
 mod xml;
 
+pub use dxf::dxf;
 pub use pdf::pdf;
 pub use png::{png, usual_dpi};
-pub use svg::svg;
+pub use svg::{svg, svg_about};
 
 /// Why a drawing could not be written.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -7,7 +7,7 @@
 use kurbo::{Affine, BezPath, PathEl, Point};
 
 use super::WriteError;
-use crate::drawing::{Drawing, Page, Paint, Stroke, Text};
+use crate::drawing::{Circle, Drawing, Page, Paint, Stroke, Text};
 
 /// Farthest that anything may stand from a page's corner, mm: a hundred metres,
 /// far past any plate. What lies beyond comes from a fault in the arithmetic.
@@ -122,6 +122,20 @@ pub(super) fn line(stroke: &Stroke, growth: f64) -> Result<Option<f64>, WriteErr
 /// square becomes.
 pub(super) fn growth(to: Affine) -> f64 {
     to.determinant().abs().sqrt()
+}
+
+/// Factors of a transform that differ by no more than this part are one.
+const SAME_FACTOR: f64 = 1e-9;
+
+/// Centre and radius of a circle where it stands, mm; `None` where it is a circle no
+/// longer, or has no radius.
+pub(super) fn circle(circle: &Circle, to: Affine) -> Result<Option<(Point, f64)>, WriteError> {
+    let centre = point(circle.centre.into(), to)?;
+    let [a, b, c, d, ..] = to.as_coeffs();
+    let (one, other) = (a * a + b * b, c * c + d * d);
+    let skew = (a * c + b * d).abs().max((one - other).abs());
+    let radius = length(circle.radius * growth(to))?;
+    Ok((skew <= SAME_FACTOR * one.max(other) && radius > 0.0).then_some((centre, radius)))
 }
 
 /// From a text's own mm (y down, origin at its start on the baseline) to its

@@ -7,11 +7,11 @@
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
-use kurbo::{Affine, Point};
+use kurbo::{Affine, Point, Rect, Shape as _};
 
 use super::placed::{self, Shade};
 use super::{WriteError, path, xml};
-use crate::drawing::{Drawing, Group, Item, Path, Stroke, Text};
+use crate::drawing::{Circle, Drawing, Group, Item, Path, Stroke, Text};
 use crate::units::digits::trimmed;
 
 /// Decimals of sizes and stroke widths in mm: 0.1 micrometre, so that 1/64 in
@@ -29,26 +29,36 @@ const DESCRIPTION_ID: &str = "drawing-description";
 /// No page, or a page without area; a length that is not a number or out of
 /// all proportion.
 pub fn svg(drawing: &Drawing) -> Result<String, WriteError> {
+    svg_about(drawing, (0.0, 0.0))
+}
+
+/// The drawing as SVG whose user coordinates count from `zero`, a place on the first
+/// page in mm: what stands there has the coordinates 0, 0. The page stays as it is.
+///
+/// # Errors
+/// As [`svg`].
+pub fn svg_about(drawing: &Drawing, zero: (f64, f64)) -> Result<String, WriteError> {
+    let (left, top) = (-placed::length(zero.0)?, -placed::length(zero.1)?);
     let pages = placed::pages(drawing)?;
     let mut body = Body::default();
     body.names.extend([TITLE_ID, DESCRIPTION_ID].map(str::to_owned));
     let (mut width, mut height) = (0.0_f64, 0.0_f64);
     for (index, page) in pages.iter().enumerate() {
         if let Some(colour) = drawing.background {
-            body.ground(height, page.width, page.height, colour);
+            body.ground((left, top + height), (page.width, page.height), colour);
         }
         let prefix = if index == 0 { String::new() } else { format!("page-{}-", index + 1) };
-        body.items(&page.items, Affine::translate((0.0, height)), &prefix)?;
+        body.items(&page.items, Affine::translate((left, top + height)), &prefix)?;
         width = width.max(page.width);
         height += page.height;
     }
-    let (width, height) = (trimmed(width, DECIMALS), trimmed(height, DECIMALS));
+    let [width, height, left, top] = [width, height, left, top].map(|v| trimmed(v, DECIMALS));
     let mut out = String::with_capacity(body.text.len() + 1024);
     out.push_str("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
     let _ = writeln!(
         out,
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
-         viewBox=\"0 0 {width} {height}\" role=\"img\" \
+         viewBox=\"{left} {top} {width} {height}\" role=\"img\" \
          aria-labelledby=\"{TITLE_ID} {DESCRIPTION_ID}\">"
     );
     let _ = writeln!(out, "<title id=\"{TITLE_ID}\">{}</title>", xml::escaped(&drawing.title));
@@ -57,7 +67,7 @@ pub fn svg(drawing: &Drawing) -> Result<String, WriteError> {
         "<desc id=\"{DESCRIPTION_ID}\">{}</desc>",
         xml::escaped(&drawing.description)
     );
-    body.write_gradients(&mut out);
+    body.write_definitions(&mut out);
     out.push_str(&body.text);
     out.push_str("</svg>\n");
     Ok(out)
@@ -70,16 +80,19 @@ struct Body {
     /// Name and text of each gradient, in order of first use; two that are
     /// alike are written once.
     gradients: Vec<(String, String)>,
+    /// Name and outline of each clip.
+    clips: Vec<(String, String)>,
     /// Identifiers that are taken.
     names: BTreeSet<String>,
 }
 
 impl Body {
-    fn ground(&mut self, top: f64, width: f64, height: f64, colour: [u8; 3]) {
+    fn ground(&mut self, (left, top): (f64, f64), (width, height): (f64, f64), colour: [u8; 3]) {
         let _ = writeln!(
             self.text,
-            "<path fill=\"{}\" d=\"M0 {top}h{width}v{height}H0Z\"/>",
+            "<path fill=\"{}\" d=\"M{left} {top}h{width}v{height}H{left}Z\"/>",
             hex(colour),
+            left = trimmed(left, DECIMALS),
             top = trimmed(top, DECIMALS),
             width = trimmed(width, DECIMALS),
             height = trimmed(height, DECIMALS),
@@ -90,6 +103,7 @@ impl Body {
         for item in items {
             match item {
                 Item::Path(path) => self.path(path, to)?,
+                Item::Circle(circle) => self.circle(circle, to)?,
                 Item::Text(text) => self.glyphs(text, to)?,
                 Item::Group(group) => self.group(group, to, prefix)?,
             }
@@ -99,7 +113,13 @@ impl Body {
 
     fn group(&mut self, group: &Group, to: Affine, prefix: &str) -> Result<(), WriteError> {
         let name = self.unused(&xml::name(&format!("{prefix}{}", group.name)));
-        let _ = writeln!(self.text, "<g id=\"{name}\">");
+        let clip = match group.clip {
+            None => String::new(),
+            Some(shown) => {
+                format!(" clip-path=\"url(#{})\"", self.clip(shown, to * group.transform)?)
+            }
+        };
+        let _ = writeln!(self.text, "<g id=\"{name}\"{clip}>");
         if !group.description.is_empty() {
             let _ = writeln!(
                 self.text,
@@ -145,6 +165,32 @@ impl Body {
         path::write(&mut self.text, &outline);
         self.text.push_str("\"/>\n");
         Ok(())
+    }
+
+    /// A true circle, as a path where it is drawn out of round.
+    fn circle(&mut self, item: &Circle, to: Affine) -> Result<(), WriteError> {
+        let Some((centre, radius)) = placed::circle(item, to)? else {
+            return self.path(&item.path(), to);
+        };
+        self.text.push_str("<circle fill=\"none\"");
+        self.stroke(&item.stroke, placed::growth(to))?;
+        let _ = writeln!(
+            self.text,
+            " cx=\"{}\" cy=\"{}\" r=\"{}\"/>",
+            trimmed(centre.x, DECIMALS),
+            trimmed(centre.y, DECIMALS),
+            trimmed(radius, DECIMALS)
+        );
+        Ok(())
+    }
+
+    /// Name of a clip that shows a rectangle.
+    fn clip(&mut self, shown: Rect, to: Affine) -> Result<String, WriteError> {
+        let mut data = String::new();
+        path::write(&mut data, &placed::path(&shown.to_path(0.1), to)?);
+        let name = self.unused("clip");
+        self.clips.push((name.clone(), data));
+        Ok(name)
     }
 
     fn stroke(&mut self, stroke: &Stroke, growth: f64) -> Result<(), WriteError> {
@@ -208,13 +254,16 @@ impl Body {
         name
     }
 
-    fn write_gradients(&self, out: &mut String) {
-        if self.gradients.is_empty() {
+    fn write_definitions(&self, out: &mut String) {
+        if self.gradients.is_empty() && self.clips.is_empty() {
             return;
         }
         out.push_str("<defs>\n");
         for (name, text) in &self.gradients {
             let _ = writeln!(out, "<linearGradient id=\"{name}\"{text}</linearGradient>");
+        }
+        for (name, data) in &self.clips {
+            let _ = writeln!(out, "<clipPath id=\"{name}\"><path d=\"{data}\"/></clipPath>");
         }
         out.push_str("</defs>\n");
     }

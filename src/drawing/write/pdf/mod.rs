@@ -103,8 +103,18 @@ fn items(
         match item {
             Item::Path(path) => paths::draw(surface, path, to)?,
             Item::Text(text) => text::draw(surface, text, to, fonts)?,
+            Item::Circle(circle) => paths::draw(surface, &circle.path(), to)?,
             Item::Group(group) => {
-                self::items(surface, &group.items, to * group.transform, fonts)?;
+                let to = to * group.transform;
+                let clipped = match group.clip {
+                    Some(shown) => paths::clip(surface, shown, to)?,
+                    None => false,
+                };
+                let drawn = self::items(surface, &group.items, to, fonts);
+                if clipped {
+                    surface.pop();
+                }
+                drawn?;
             }
         }
     }

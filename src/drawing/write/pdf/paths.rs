@@ -5,7 +5,7 @@ use krilla::geom::{PathBuilder, Transform};
 use krilla::num::NormalizedF32;
 use krilla::paint;
 use krilla::surface::Surface;
-use kurbo::{Affine, BezPath, PathEl, Point};
+use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape as _};
 
 use super::super::WriteError;
 use super::super::placed::{self, Shade};
@@ -32,6 +32,15 @@ pub(super) fn draw(surface: &mut Surface<'_>, item: &Path, to: Affine) -> Result
         surface.draw_path(&path);
     }
     Ok(())
+}
+
+/// Shows only a rectangle of what follows, until the surface is popped; whether that
+/// is to be done: a rectangle without area has no path, and leaves all shown.
+pub(super) fn clip(surface: &mut Surface<'_>, shown: Rect, to: Affine) -> Result<bool, WriteError> {
+    let outline = placed::path(&shown.to_path(0.1), to)?;
+    let Some(outline) = built(&outline) else { return Ok(false) };
+    surface.push_clip_path(&outline, &paint::FillRule::NonZero);
+    Ok(true)
 }
 
 fn built(path: &BezPath) -> Option<krilla::geom::Path> {
