@@ -10,13 +10,14 @@ const EDGE_SHANKS: f64 = 4.0;
 const EDGE_MM: f64 = 6.0;
 
 pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
-    let Some(plan) = facts.mount.face else { return Vec::new() };
+    let Some(plan) = &facts.mount.face else { return Vec::new() };
+    let Some((width, height)) = plan.size() else { return Vec::new() };
     let plate = &facts.layout.plate;
     let sides = [
         ("left", plan.plate_x),
         ("top", plan.plate_y),
-        ("right", plan.face.width - plan.plate_x - plate.width),
-        ("bottom", plan.face.height - plan.plate_y - plate.height),
+        ("right", width - plan.plate_x - plate.width),
+        ("bottom", height - plan.plate_y - plate.height),
     ];
     let mut found: Vec<Finding> = sides
         .iter()
@@ -39,7 +40,7 @@ pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
     if let Some(fixing) = facts.mount.fixing.as_ref() {
         for (index, hole) in facts.mount.holes.iter().enumerate() {
             let Some((x, y)) = hole.face else { continue };
-            let edge = x.min(y).min(plan.face.width - x).min(plan.face.height - y);
+            let edge = x.min(y).min(width - x).min(height - y);
             found.extend(near_edge(index, edge, fixing.shank));
         }
     }

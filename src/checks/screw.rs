@@ -46,10 +46,10 @@ fn cone(facts: &Facts<'_>, fixing: &Fixing) -> Option<Finding> {
 }
 
 fn through_wood(facts: &Facts<'_>, fixing: &Fixing) -> Option<Finding> {
-    let face = facts.layout.face?;
+    let behind = facts.layout.face.as_ref()?.thickness?;
     let plate = facts.layout.plate.thickness;
     let penetration = fixing.penetration(plate);
-    let most = face.thickness - WOOD_BEYOND_MM;
+    let most = behind - WOOD_BEYOND_MM;
     let longest = most + (fixing.length - penetration);
     (penetration > most + EQUAL_MM).then(|| Finding {
         code: "screw-through-wood",
@@ -60,7 +60,7 @@ fn through_wood(facts: &Facts<'_>, fixing: &Fixing) -> Option<Finding> {
             "The {} goes {} mm into wood that is {} mm thick; it may go {} mm. {}",
             fixing.name,
             fixed(penetration, 2),
-            fixed(face.thickness, 2),
+            fixed(behind, 2),
             fixed(most.max(0.0), 2),
             if longest > 0.0 {
                 format!("A length of up to {} mm would do.", fixed(longest, 1))

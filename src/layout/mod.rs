@@ -31,7 +31,10 @@ mod shop;
 mod source;
 
 pub use diagnostic::Diagnostic;
-pub use face::{Face, FaceMaterial, Place};
+pub use face::{
+    Face, FaceEdge, FaceMark, FaceMaterial, FaceShape, OldHole, OldHoles, OnPlate, Place,
+    PlateSpot, Recess, RecessShape, Slope, Trim,
+};
 pub use fastening::{FixingAsked, Head};
 pub use grain::{Grain, GrainWay, Sawn};
 pub use holes::{HolesAsked, Mount};

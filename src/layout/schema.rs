@@ -13,7 +13,7 @@ use serde_json::{Map, Value, json};
 use super::read::{LONGEST_LIST, LONGEST_NOTE, Vocabulary, Within, file_keys};
 use super::{Named, read, shop};
 use crate::units::digits::trimmed;
-use crate::units::{length_pattern, size_pattern};
+use crate::units::{length_pattern, signed_length_pattern, size_pattern};
 
 /// Which draft of JSON Schema is written.
 const DRAFT: &str = "https://json-schema.org/draft/2020-12/schema";
@@ -104,6 +104,19 @@ impl Schema {
 /// A length; the bounds are told, since no schema can compare texts with units.
 pub(super) fn length(about: &str, within: Within) -> Schema {
     Schema::new(&bounded(about, within), json!({ "$ref": "#/$defs/length" }))
+}
+
+/// A length that may be below 0.
+pub(super) fn signed_length(about: &str, within: Within) -> Schema {
+    Schema::new(
+        &bounded(about, within),
+        json!({ "type": "string", "pattern": signed_length_pattern() }),
+    )
+}
+
+/// Yes or no.
+pub(super) fn truth(about: &str) -> Schema {
+    Schema::new(about, json!({ "type": "boolean" }))
 }
 
 /// A width and a height.

@@ -2,15 +2,17 @@
 //! drill needs out, in plate and face coordinates. Knows nothing of sheets.
 
 mod drills;
+mod faces;
 mod fixings;
 mod holes;
 mod surface;
 mod woods;
 
 pub use drills::{Drill, nearest_drill};
+pub use faces::{FaceKind, FaceRow, Suits, face_row};
 pub use fixings::{Fixing, fixing};
 pub use holes::hole_places;
-pub use surface::FacePlan;
+pub use surface::{FacePlan, Laid};
 pub use woods::{Coefficient, WoodRow, wood_row};
 
 use crate::layout::Layout;
@@ -87,7 +89,7 @@ const TEXT_TO_HEAD_MM: f64 = 2.0;
 /// without one, and with tape, there are none.
 #[must_use]
 pub fn plan(layout: &Layout) -> MountPlan {
-    let wood = layout.face.map(|face| wood_row(face.material));
+    let wood = layout.face.as_ref().and_then(|face| wood_row(face.material));
     let face = surface::face_plan(layout);
     let fixing =
         layout.mount.fixing.as_ref().and_then(|asked| fixing(asked, wood, layout.plate.thickness));
@@ -104,7 +106,7 @@ pub fn plan(layout: &Layout) -> MountPlan {
                 head_diameter: fixing.head_diameter,
                 slot: None,
                 clear_zone_radius: covered / 2.0 + white,
-                face: face.map(|face| face.on_face(x, y)),
+                face: face.as_ref().map(|face| face.on_face(x, y)),
             })
             .collect()
     });

@@ -42,16 +42,10 @@ static WOODS: LazyLock<Woods> = LazyLock::new(|| {
         .expect("the table is part of the program and a test reads it")
 });
 
-/// Figures of a face's wood.
+/// Figures of a face's wood; `None` of what is no solid wood.
 #[must_use]
-pub fn wood_row(material: FaceMaterial) -> &'static WoodRow {
-    known(material.word())
-}
-
-/// The row of a name that is a face material's word.
-fn known(name: &str) -> &'static WoodRow {
-    let row = WOODS.wood.iter().find(|row| row.name == name);
-    row.expect("a test holds every face material's word to a row")
+pub fn wood_row(material: FaceMaterial) -> Option<&'static WoodRow> {
+    WOODS.wood.iter().find(|row| row.name == material.word())
 }
 
 impl WoodRow {
@@ -90,19 +84,21 @@ mod tests {
     use super::*;
 
     #[test]
-    fn every_word_has_its_row_and_a_source() {
+    fn every_row_has_its_word_and_a_source() {
+        let mut found = 0;
         for (word, material) in FaceMaterial::ALL {
-            let row = wood_row(*material);
+            let Some(row) = wood_row(*material) else { continue };
+            found += 1;
             assert_eq!(row.name, *word);
             assert!(!row.source.is_empty(), "{word}");
             assert!(row.gravity.is_none_or(|g| g > 0.1 && g < 1.4), "{word}");
         }
-        assert_eq!(WOODS.wood.len(), FaceMaterial::ALL.len());
+        assert_eq!(WOODS.wood.len(), found);
     }
 
     #[test]
     fn a_wood_without_a_name_moves_as_the_most_lively_of_its_kind() {
-        let share = |material, sawn| wood_row(material).movement(sawn).unwrap();
+        let share = |material, sawn| wood_row(material).unwrap().movement(sawn).unwrap();
         for (kind, sawn, most, of) in [
             (FaceMaterial::Hardwood, Sawn::Flat, 0.00431, "beech"),
             (FaceMaterial::Hardwood, Sawn::Quarter, 0.00256, "yellow birch"),
@@ -114,7 +110,8 @@ mod tests {
             assert!(got.source.contains(of) && got.source.contains("not named"), "{got:?}");
         }
         // Flat-sawn boards move more than quarter-sawn ones, whatever the wood.
-        for (_, material) in FaceMaterial::ALL {
+        let woods = FaceMaterial::ALL.iter().filter(|(_, wood)| wood_row(*wood).is_some());
+        for (_, material) in woods {
             assert!(share(*material, Sawn::Flat).share > share(*material, Sawn::Quarter).share);
         }
     }

@@ -6,7 +6,6 @@ mod drills;
 use crate::drawing::Drawing;
 use crate::job::Job;
 use crate::layout::Place;
-use crate::mount::FacePlan;
 use crate::units::digits::{fixed, trimmed};
 
 use super::dimension::Along;
@@ -136,12 +135,16 @@ fn subject(job: &Job) -> Subject<'_> {
     let plate = &job.layout.plate;
     let rings = rings(job, |hole| hole.head_diameter / 2.0);
     let own = |size: f64| Datum { at: size / 2.0, centre: true };
-    let (across, along, face) = match job.mount.face {
-        Some(FacePlan { face, plate_x, plate_y }) => (
-            datum(face.across, plate_x, face.width),
-            datum(face.along, plate_y, face.height),
-            Some(kurbo::Rect::new(-plate_x, -plate_y, face.width - plate_x, face.height - plate_y)),
-        ),
+    let (across, along, face) = match &job.mount.face {
+        Some(plan) => {
+            let (plate_x, plate_y) = (plan.plate_x, plan.plate_y);
+            let (width, height) = plan.size().unwrap_or_default();
+            (
+                datum(plan.face.across, plate_x, width),
+                datum(plan.face.along, plate_y, height),
+                Some(kurbo::Rect::new(-plate_x, -plate_y, width - plate_x, height - plate_y)),
+            )
+        }
         None => (own(plate.width), own(plate.height), None),
     };
     Subject { job, rings, across, along, face }
@@ -149,7 +152,7 @@ fn subject(job: &Job) -> Subject<'_> {
 
 /// What an axis is measured from, in words.
 fn datum_words(job: &Job, axis: Along) -> &'static str {
-    let Some(plan) = job.mount.face else {
+    let Some(plan) = &job.mount.face else {
         return match axis {
             Along::Across => "the plate's upright centre line",
             Along::Down => "the plate's level centre line",

@@ -12,4 +12,4 @@ pub mod pattern;
 pub use inch::Fraction;
 pub use length::{Length, Unit};
 pub use number::LengthError;
-pub use pattern::{length_pattern, size_pattern};
+pub use pattern::{length_pattern, signed_length_pattern, size_pattern};

@@ -36,6 +36,12 @@ pub fn length_pattern() -> String {
     format!("^\\s*{}{BETWEEN}{}\\s*$", number(), unit())
 }
 
+/// As [`length_pattern`], with or without a minus.
+#[must_use]
+pub fn signed_length_pattern() -> String {
+    format!("^\\s*[-\u{2212}]?\\s*{}{BETWEEN}{}\\s*$", number(), unit())
+}
+
 /// As [`length_pattern`], for what [`super::Length::parse_size`] reads.
 #[must_use]
 pub fn size_pattern() -> String {

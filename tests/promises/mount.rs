@@ -75,8 +75,8 @@ fn pilot_holes_are_those_of_the_wood_handbook() {
     assert_eq!(table.len(), 11);
     for row in table {
         let gauge: u8 = row[0].parse().unwrap();
-        let pine = screw(gauge, Head::Round, Some(wood_row(FaceMaterial::WhitePine)));
-        let oak = screw(gauge, Head::Round, Some(wood_row(FaceMaterial::WhiteOak)));
+        let pine = screw(gauge, Head::Round, wood_row(FaceMaterial::WhitePine));
+        let oak = screw(gauge, Head::Round, wood_row(FaceMaterial::WhiteOak));
         for (got, cell) in [(pine.root, 1), (pine.pilot, 2), (oak.pilot, 3)] {
             assert!((got - number(row[cell])).abs() < 0.0051, "No. {gauge}: {got}");
         }
@@ -87,9 +87,9 @@ fn pilot_holes_are_those_of_the_wood_handbook() {
 
 #[test]
 fn where_two_pilot_rules_disagree_the_pattern_can_say_so() {
-    let walnut = screw(4, Head::Round, Some(wood_row(FaceMaterial::BlackWalnut)));
+    let walnut = screw(4, Head::Round, wood_row(FaceMaterial::BlackWalnut));
     assert!(walnut.pilot_rule.contains("would take 70 %"), "{}", walnut.pilot_rule);
-    let oak = screw(4, Head::Round, Some(wood_row(FaceMaterial::WhiteOak)));
+    let oak = screw(4, Head::Round, wood_row(FaceMaterial::WhiteOak));
     assert!(!oak.pilot_rule.contains("would take"));
     let unknown = screw(4, Head::Round, None);
     assert!(unknown.pilot_rule.contains("no wood is told"));
@@ -99,7 +99,7 @@ fn where_two_pilot_rules_disagree_the_pattern_can_say_so() {
 #[test]
 fn pins_are_bored_for_by_the_weight_of_the_wood() {
     let pin = FixingAsked::Pin { shank: 1.4, head: 3.0, length: 15.0 };
-    let pilot = |material| fixing(&pin, Some(wood_row(material)), 1.0).unwrap().pilot;
+    let pilot = |material| fixing(&pin, wood_row(material), 1.0).unwrap().pilot;
     // NDS, nails: 90 % over a specific gravity of 0.6, 75 % up to it.
     assert!((pilot(FaceMaterial::WhiteOak) - 1.26).abs() < 1e-9);
     assert!((pilot(FaceMaterial::WhiteAsh) - 1.05).abs() < 1e-9, "0.60 is not over 0.6");
@@ -112,7 +112,7 @@ fn pins_are_bored_for_by_the_weight_of_the_wood() {
 fn woods_have_their_published_gravity() {
     for row in rows(include_str!("../reference/specific_gravity.csv")) {
         let (_, material) = *FaceMaterial::ALL.iter().find(|(word, _)| *word == row[0]).unwrap();
-        let wood = wood_row(material);
+        let wood = wood_row(material).unwrap();
         assert!(wood.gravity.is_some_and(|got| (got - number(row[1])).abs() < 1e-9), "{}", row[0]);
         assert_eq!(wood.hardwood, row[2] == "yes", "{}", row[0]);
     }

@@ -6,6 +6,7 @@ mod accept;
 mod date;
 mod engraving;
 mod face;
+mod face_edge;
 mod fixing;
 mod grain;
 mod holes;
@@ -13,9 +14,11 @@ mod lettering;
 mod line;
 mod mount;
 mod notes;
+mod old_holes;
 mod plate;
 mod polygon;
 mod proof;
+mod recess;
 mod shape;
 mod syntax;
 mod table;
@@ -140,6 +143,10 @@ fn whole(
         None => Some(Mount { fixing: None, holes: HolesAsked::None, inset: mount::INSET }),
     };
     let face = root.table(notes, "face").and_then(|table| face::face(table, notes));
+    let face = face.map(|(face, span)| {
+        face::thickness_told(&face, &span, mount.as_ref(), notes);
+        face
+    });
     let accepted = root.take(notes, "accept").map(|entry| accept::accepted(&entry, notes));
     root.finish(notes);
 

@@ -200,6 +200,15 @@ impl<'s> Notes<'s> {
         value
     }
 
+    /// Yes or no.
+    pub(in crate::layout) fn truth(&mut self, entry: &Entry<'_>) -> Option<bool> {
+        if let DeValue::Boolean(value) = entry.value {
+            return Some(*value);
+        }
+        self.of_kind(entry, "true or false without quotes", "write true or false");
+        None
+    }
+
     /// A share such as `"90 %"`, as a number from above 0 to 1.
     pub(in crate::layout) fn percent(&mut self, entry: &Entry<'_>) -> Option<f64> {
         let help = "write a percentage in quotes, \"1 %\" to \"100 %\"";

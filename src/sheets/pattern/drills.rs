@@ -68,11 +68,12 @@ pub(super) fn drills(flow: &mut Flow, labels: &Labels, job: &Job) {
 
 /// The fixing, and by which rules its holes are sized.
 fn grounds(job: &Job, fixing: &Fixing) -> Vec<String> {
-    let face = job.mount.face.map_or_else(String::new, |plan| {
+    let behind = job.layout.face.as_ref().and_then(|face| face.thickness);
+    let face = behind.map_or_else(String::new, |behind| {
         format!(
             " The wood is {} thick: {} are left behind the hole.",
-            words::mm(plan.face.thickness),
-            words::mm(plan.face.thickness - fixing.penetration(job.layout.plate.thickness))
+            words::mm(behind),
+            words::mm(behind - fixing.penetration(job.layout.plate.thickness))
         )
     });
     vec![
