@@ -11,8 +11,13 @@ const NAMED: usize = 4;
 pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
     let mut found = Vec::new();
     for (index, line) in facts.lines.iter().enumerate() {
-        for lack in missing(&line.face, &line.text) {
-            let character = lack.character;
+        let lacks = missing(&line.face, &line.text).into_iter();
+        let mut lacks: Vec<char> = lacks.map(|lack| lack.character).collect();
+        // Where a word is divided the plate shows one more character than the wording has.
+        let hyphen =
+            line.hyphen.filter(|c| !missing(&line.face, c.encode_utf8(&mut [0; 4])).is_empty());
+        lacks.extend(hyphen.filter(|hyphen| !lacks.contains(hyphen)));
+        for character in lacks {
             let code_point = format!("U+{:04X}", u32::from(character));
             let have = who_has(character);
             let remedy = if have.is_empty() {

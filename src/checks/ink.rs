@@ -43,7 +43,7 @@ fn over_margin(facts: &Facts<'_>) -> Vec<Finding> {
             place: at_line(row.line, ""),
             message: format!(
                 "\u{201c}{}\u{201d} stands {} mm from the plate's edge; bevel and margin ask for {} mm.",
-                row.text,
+                row.reads(),
                 fixed(depth, 2),
                 fixed(required, 2)
             ),
@@ -103,7 +103,7 @@ fn overlapping(facts: &Facts<'_>) -> Vec<Finding> {
                 place: at_line(below.line, ""),
                 message: format!(
                     "The ink of \u{201c}{}\u{201d} reaches {} mm into the row above it.",
-                    below.text,
+                    below.reads(),
                     fixed(-gap, 2)
                 ),
                 measured: Some(Quantity::mm(gap)),

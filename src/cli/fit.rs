@@ -44,7 +44,7 @@ fn table(job: &Job) -> String {
             once(line.x_height.map_or_else(dash, |x| fixed(x, 2))),
             once(fixed(line.floor.floor, 2)),
             once(line.floor.wish.map_or_else(dash, |wish| fixed(wish, 2))),
-            row.text.clone(),
+            row.reads(),
         ]);
     }
     let mut text = format!("{}\n", job.layout.title);

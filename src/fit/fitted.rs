@@ -30,8 +30,11 @@ pub struct Row {
     pub line: usize,
     /// Bytes of the line's text, edge spaces removed.
     pub range: Range<usize>,
-    /// That text.
+    /// That text; ends with a soft hyphen where a word is divided.
     pub text: String,
+    /// Whether a word is divided at its end: the last glyph in reading order is then a
+    /// hyphen, which stands for the soft hyphen.
+    pub divided: bool,
     /// Baseline, mm from the plate's top, snapped to 1 µm.
     pub baseline: f64,
     /// Origin of the piece, mm from the plate's left, snapped to 1 µm.
@@ -46,6 +49,19 @@ pub struct Row {
     pub usable_right: f64,
     /// Glyphs, left to right.
     pub glyphs: Vec<PlacedGlyph>,
+}
+
+impl Row {
+    /// The row as one reads it: soft hyphens are not seen, but for one at which a word is
+    /// divided.
+    #[must_use]
+    pub fn reads(&self) -> String {
+        let mut seen = self.text.replace('\u{AD}', "");
+        if self.divided {
+            seen.push('\u{2010}');
+        }
+        seen
+    }
 }
 
 /// What became of a line.

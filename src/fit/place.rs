@@ -7,6 +7,7 @@ use kurbo::Rect;
 use crate::layout::Align;
 use crate::lettering::ShapedLine;
 use crate::plate::{Field, Interval};
+use crate::wording::divides;
 
 use super::fitted::{PlacedGlyph, Row};
 use super::plan::PlannedRow;
@@ -73,6 +74,7 @@ pub(super) fn placed(row: &PlannedRow, line: &ShapedLine, problem: &Problem, fie
     Row {
         line: row.line,
         text: line.text.get(range.clone()).unwrap_or_default().to_owned(),
+        divided: range.end == stop(row.to) && divides(&line.text, range.end),
         range,
         baseline,
         origin_x,

@@ -142,7 +142,7 @@ mod tests {
     use super::bounds;
     use crate::fit::testing::{line as numbers, problem};
     use crate::floors::{Floor, FloorFrom};
-    use crate::layout::{Align, Breaks, FitMode, LetteringChoice, Line};
+    use crate::layout::{Align, Breaks, FitMode, Hyphens, LetteringChoice, Line};
 
     fn asked(cap_height: Option<f64>) -> Line {
         Line {
@@ -157,6 +157,7 @@ mod tests {
             space: 0.35,
             leading: None,
             breaks: Breaks::Never,
+            hyphens: Hyphens::Never,
             keep: Vec::new(),
         }
     }

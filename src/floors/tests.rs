@@ -1,9 +1,9 @@
 //! Floors and wishes against published figures and on both sides of each bound.
 
 use crate::layout::{
-    Align, Breaks, Cut, Engraving, Fill, Finish, FitMode, FitWishes, HolesAsked, Keys, Layout,
-    LetteringChoice, Line, Material, Mount, Paper, Plate, Process, ProofNotes, Reading, Shape,
-    Shop,
+    Align, Breaks, Cut, Engraving, Fill, Finish, FitMode, FitWishes, HolesAsked, Hyphens, Keys,
+    Layout, LetteringChoice, Line, Material, Mount, Paper, Plate, Process, ProofNotes, Reading,
+    Shape, Shop,
 };
 use crate::lettering::{Body, BodyKind};
 
@@ -27,6 +27,7 @@ fn line() -> Line {
         space: 0.35,
         leading: None,
         breaks: Breaks::LastResort,
+        hyphens: Hyphens::Never,
         keep: Vec::new(),
     }
 }

@@ -40,7 +40,8 @@ pub use grain::{Grain, GrainWay, Sawn};
 pub use holes::{HolesAsked, Mount};
 pub use model::{
     Acceptance, Align, AtHoles, Border, Breaks, Cut, Engraving, Fill, Finish, FitMode, FitWishes,
-    FontFile, Layout, LetteringChoice, Line, Material, Paper, Plate, Process, ProofNotes, Reading,
+    FontFile, Hyphens, Layout, LetteringChoice, Line, Material, Paper, Plate, Process, ProofNotes,
+    Reading,
 };
 pub use named::Named;
 pub use read::{Companions, Vocabulary, read};

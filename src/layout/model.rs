@@ -115,6 +115,16 @@ words! {
 }
 
 words! {
+    /// Whether the fit may divide a word.
+    Hyphens {
+        /// No word is divided.
+        Never = "never",
+        /// A word may be divided where its writer put a soft hyphen (U+00AD).
+        AtSoftHyphens = "at soft hyphens",
+    }
+}
+
+words! {
     /// How heights are chosen.
     FitMode {
         /// One scale for all lines, each between floor and ceiling.
@@ -207,6 +217,8 @@ pub struct Line {
     pub leading: Option<f64>,
     /// When it may break.
     pub breaks: Breaks,
+    /// Whether its words may be divided.
+    pub hyphens: Hyphens,
     /// Words never torn apart.
     pub keep: Vec<String>,
 }

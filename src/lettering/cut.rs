@@ -6,6 +6,8 @@
 //! if its letterforms stayed the same.
 //! Where every piece's ink begins with its first word and ends with its last, which is
 //! nearly always so, two numbers a stop hold the widths of all pieces; else a table does.
+//! A piece that ends within a word ends with a hyphen, which the line does not have: a line
+//! with such stops has a table.
 //! So a line costs one shaping, at most two short ones a stop, and in the second case a
 //! constant time a piece, unless directions are mixed.
 
@@ -16,7 +18,8 @@ use std::slice;
 use super::line::{ink, trimmed};
 use super::runs::TextRuns;
 use super::shape::{ShapedGlyph, Shaper, units};
-use super::{Face, Widths};
+use super::{Face, Widths, divide};
+use crate::wording::divides;
 
 /// Most bytes of a piece that is shaped as a whole only to be measured. Bounds the
 /// time of hostile wording; a row of a plate holds far fewer.
@@ -66,22 +69,24 @@ fn greater(a: f64, b: f64) -> f64 {
     if b > a { b } else { a }
 }
 
-/// Widths of all pieces between `stops`; `glyphs` are those of the whole text.
+/// Widths of all pieces between stops; `glyphs` are those of the whole text, `hyphen` is
+/// what is shown where a stop divides a word, if any does.
 pub(super) fn pieces(
     text: &str,
     face: &Face,
     runs: &TextRuns,
     shaper: &mut Shaper<'_>,
     glyphs: &[ShapedGlyph],
-    stops: &[usize],
+    (stops, hyphen): (&[usize], Option<char>),
 ) -> Pieces {
-    let mut bench = Bench { text, face, runs, shaper, top_em: 0.0, bottom_em: 0.0 };
+    let mut bench = Bench { text, face, runs, shaper, hyphen, top_em: 0.0, bottom_em: 0.0 };
     let cap_em = face.cap_em();
     let in_caps = |widths: Vec<f64>| widths.into_iter().map(|width| width / cap_em).collect();
     face.draw(glyphs.iter().map(|shaped| shaped.id));
     let widths = if runs.one_direction() {
         let mut strip = Strip::new(face, runs, glyphs, text.len());
-        match bench.ladder(&strip, stops) {
+        let ladder = if hyphen.is_none() { bench.ladder(&strip, stops) } else { None };
+        match ladder {
             Some((begins, ends)) => Widths::rising(in_caps(begins), in_caps(ends)),
             None => {
                 let extents = strip.glyphs.iter().map(|shaped| bench.ink(slice::from_ref(shaped)));
@@ -102,8 +107,18 @@ struct Bench<'a, 'f> {
     face: &'a Face,
     runs: &'a TextRuns,
     shaper: &'a mut Shaper<'f>,
+    /// What is shown where a stop divides a word.
+    hyphen: Option<char>,
     top_em: f64,
     bottom_em: f64,
+}
+
+/// How a piece ends.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Ends {
+    WithItsWord,
+    /// With a hyphen in the place of the soft hyphen there.
+    WithinAWord,
 }
 
 /// The head or tail of a piece, shaped alone, up to a safe cut of the line.
@@ -151,8 +166,13 @@ impl Bench<'_, '_> {
         all
     }
 
-    fn shaped_alone(&mut self, from: usize, to: usize) -> (Vec<ShapedGlyph>, Alone) {
-        let (glyphs, advance) = self.shaper.shaped(self.text, &self.runs.visual(&(from..to)));
+    fn shaped_alone(&mut self, part: Range<usize>, ends: Ends) -> (Vec<ShapedGlyph>, Alone) {
+        let (glyphs, advance) = match (ends, self.hyphen) {
+            (Ends::WithinAWord, Some(hyphen)) if !part.is_empty() => {
+                divide::shaped(self.shaper, self.text, self.runs, &part, hyphen)
+            }
+            _ => self.shaper.shaped(self.text, &self.runs.visual(&part)),
+        };
         let advance = units(advance) * self.face.em_per_unit();
         let Some(ink) = ink(self.face, &glyphs) else {
             return (glyphs, Alone { extent: Extent::NONE, advance });
@@ -162,12 +182,21 @@ impl Bench<'_, '_> {
         (glyphs, Alone { extent: Extent { left: ink.x0, right: ink.x1 }, advance })
     }
 
+    /// How pieces end at a stop.
+    fn ends(&self, stop: usize) -> Ends {
+        if self.hyphen.is_some() && divides(self.text, stop) {
+            Ends::WithinAWord
+        } else {
+            Ends::WithItsWord
+        }
+    }
+
     /// The width of a piece by shaping it alone.
-    fn width_alone(&mut self, from: usize, to: usize, single: bool) -> f64 {
-        if to - from > MOST_RESHAPED && !single {
+    fn width_alone(&mut self, part: Range<usize>, ends: Ends, single: bool) -> f64 {
+        if part.len() > MOST_RESHAPED && !single {
             return f64::INFINITY;
         }
-        self.shaped_alone(from, to).1.extent.width()
+        self.shaped_alone(part, ends).1.extent.width()
     }
 
     /// The head of pieces that begin at a byte, up to the next safe cut.
@@ -188,6 +217,27 @@ impl Bench<'_, '_> {
         self.joint(safe, at, strip).map(|alone| Joint { safe, alone })
     }
 
+    /// The tail of pieces that end within a word at a byte, its hyphen included, from the
+    /// last safe cut before the hyphen's letter; `None` where the hyphen changes what
+    /// stands before that cut, or the letters behind it.
+    fn hyphened_tail(&mut self, at: usize, strip: &Strip<'_>) -> Option<Joint> {
+        let end = divide::word_end(self.text, at);
+        let safe = strip.safe_up_to(end.checked_sub(1)?);
+        let before = safe.checked_sub(1).map_or(0, |byte| strip.safe_up_to(byte));
+        if !strip.divides(safe) || !strip.divides(before) || at - before > MOST_RESHAPED {
+            return None;
+        }
+        // Whether the cut is still safe, the shaper knows that has seen the hyphen.
+        let (glyphs, _) = self.shaped_alone(before..at, Ends::WithinAWord);
+        let cut = glyphs.iter().find(|shaped| shaped.cluster == safe)?;
+        if before < safe && !strip.is_safe(cut) {
+            return None;
+        }
+        let (glyphs, alone) = self.shaped_alone(safe..at, Ends::WithinAWord);
+        let word = glyphs.iter().filter(|shaped| shaped.cluster < end).map(|shaped| shaped.id);
+        strip.shows(safe..end, word).then_some(Joint { safe, alone })
+    }
+
     /// A head or tail that may be joined to the line at its safe cut; `None` where
     /// it begins or ends inside what the shaper made one, is too long to be worth
     /// it, or takes other letterforms than in the line: these might kern with what
@@ -196,7 +246,7 @@ impl Bench<'_, '_> {
         if !strip.divides(from) || !strip.divides(to) || to - from > MOST_RESHAPED {
             return None;
         }
-        let (glyphs, alone) = self.shaped_alone(from, to);
+        let (glyphs, alone) = self.shaped_alone(from..to, Ends::WithItsWord);
         let same = strip.shows(from..to, glyphs.iter().map(|shaped| shaped.id));
         same.then_some(alone)
     }
@@ -206,7 +256,7 @@ impl Bench<'_, '_> {
         for (i, start) in stops.iter().enumerate() {
             for (j, end) in stops.iter().enumerate().skip(i + 1) {
                 let piece = trimmed(self.text, *start..*end);
-                widths.push(self.width_alone(piece.start, piece.end, j == i + 1));
+                widths.push(self.width_alone(piece, self.ends(*end), j == i + 1));
             }
         }
         widths
@@ -282,7 +332,15 @@ impl Bench<'_, '_> {
             stops.iter().map(|s| trimmed(self.text, *s..length).start).collect();
         let ends: Vec<usize> = stops.iter().map(|s| trimmed(self.text, 0..*s).end).collect();
         let heads: Vec<Option<Joint>> = starts.iter().map(|at| self.head(*at, strip)).collect();
-        let tails: Vec<Option<Joint>> = ends.iter().map(|at| self.tail(*at, strip)).collect();
+        let endings: Vec<Ends> = stops.iter().map(|stop| self.ends(*stop)).collect();
+        let tails: Vec<Option<Joint>> = ends
+            .iter()
+            .zip(&endings)
+            .map(|(at, ending)| match ending {
+                Ends::WithItsWord => self.tail(*at, strip),
+                Ends::WithinAWord => self.hyphened_tail(*at, strip),
+            })
+            .collect();
         let mut widths = Vec::with_capacity(stops.len() * stops.len().saturating_sub(1) / 2);
         for (i, (start, head)) in starts.iter().zip(&heads).enumerate() {
             for (j, (end, tail)) in ends.iter().zip(&tails).enumerate().skip(i + 1) {
@@ -290,7 +348,7 @@ impl Bench<'_, '_> {
                 widths.push(match joints {
                     _ if start >= end => 0.0,
                     Some((head, tail)) => strip.joined(head, tail).width(),
-                    None => self.width_alone(*start, *end, j == i + 1),
+                    None => self.width_alone(*start..*end, endings[j], j == i + 1),
                 });
             }
         }

@@ -7,7 +7,8 @@ use kurbo::{Rect, Vec2};
 
 use super::runs::{TextRuns, text_runs};
 use super::shape::{ShapedGlyph, Shaper, units};
-use super::{Face, Widths, body, cut, hang};
+use super::{Face, Widths, body, cut, divide, hang};
+use crate::wording::divides;
 
 /// One glyph of a piece, placed along the baseline.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -76,6 +77,9 @@ pub struct ShapedLine {
     pub features: Vec<String>,
     /// Stops between which pieces run; byte offsets (see [`crate::wording::Marks`]).
     pub stops: Vec<usize>,
+    /// What is shown at the end of a piece that a word is divided after: the face's hyphen,
+    /// else its hyphen-minus; `None` where no stop divides a word.
+    pub hyphen: Option<char>,
     /// Greatest ink height above the baseline over the whole line, in cap heights; at least 1.
     pub rise: f64,
     /// Greatest ink depth below the baseline, in cap heights; at least 0.
@@ -101,17 +105,24 @@ impl ShapedLine {
 
     /// The piece between two byte offsets, shaped alone, edge spaces removed.
     ///
-    /// Direction and script are those that the piece has in the line. A piece of
-    /// spaces, or a range that is none of the text, has no glyphs and zeros.
+    /// Direction and script are those that the piece has in the line. A piece that ends
+    /// at a stop which divides a word ([`divides`]) shows a hyphen for its soft hyphen. A
+    /// piece of spaces, or a range that is none of the text, has no glyphs and zeros.
     #[must_use]
     pub fn piece(&self, range: Range<usize>) -> PieceShape {
         let range = trimmed(&self.text, range);
         let reshaped;
-        let glyphs = match self.read_off(&range) {
+        let divided = self.divided(range.end);
+        let glyphs = match self.read_off(&range).filter(|_| divided.is_none()) {
             Some(glyphs) => glyphs,
             None => {
                 let mut shaper = Shaper::new(&self.face, &self.features);
-                reshaped = shaper.shaped(&self.text, &self.runs.visual(&range)).0;
+                reshaped = match divided.filter(|_| !range.is_empty()) {
+                    Some(hyphen) => {
+                        divide::shaped(&mut shaper, &self.text, &self.runs, &range, hyphen).0
+                    }
+                    None => shaper.shaped(&self.text, &self.runs.visual(&range)).0,
+                };
                 &reshaped
             }
         };
@@ -129,6 +140,13 @@ impl ShapedLine {
             hang_left_em,
             hang_right_em,
         }
+    }
+
+    /// The hyphen of pieces that end at a byte, if they end within a word.
+    fn divided(&self, end: usize) -> Option<char> {
+        let hyphen = self.hyphen?;
+        let is_stop = divides(&self.text, end) && self.stops.contains(&end);
+        is_stop.then_some(hyphen)
     }
 
     /// The glyphs of a piece as the line has them; `None` where cutting it out would
@@ -164,7 +182,8 @@ impl ShapedLine {
 ///
 /// `stops` are the stops of its break marks. Missing characters do not fail
 /// here: they are shaped as the face's missing glyph and told by
-/// [`super::missing`]. Widths are those of the pieces shaped alone. A piece of
+/// [`super::missing`]. Widths are those of the pieces shaped alone, with a hyphen where
+/// they end within a word (see [`divides`]). A piece of
 /// more than 400 bytes that cannot be read off the whole
 /// line (mixed directions, or joined throughout) counts as infinitely wide: no
 /// row of a plate holds it. A piece over a forced stop is measured like any other,
@@ -179,7 +198,8 @@ pub fn shaped_line(
     let runs = text_runs(text);
     let mut shaper = Shaper::new(face, features);
     let (glyphs, _) = shaper.shaped(text, &runs.visual(&(0..text.len())));
-    let pieces = cut::pieces(text, face, &runs, &mut shaper, &glyphs, stops);
+    let hyphen = stops.iter().any(|at| divides(text, *at)).then(|| divide::hyphen(face));
+    let pieces = cut::pieces(text, face, &runs, &mut shaper, &glyphs, (stops, hyphen));
     let kinds = body::kinds(text, face, features, &glyphs);
     let cap_em = face.cap_em();
     ShapedLine {
@@ -187,6 +207,7 @@ pub fn shaped_line(
         face: Arc::clone(face),
         features: features.to_vec(),
         stops: stops.to_vec(),
+        hyphen,
         rise: (pieces.top_em / cap_em).max(1.0),
         depth: (-pieces.bottom_em / cap_em).max(0.0),
         all_capitals: kinds.iter().all(|body| body.kind != BodyKind::LowerCase),

@@ -9,6 +9,7 @@ mod body;
 mod catalogue;
 mod coverage;
 mod cut;
+mod divide;
 mod face;
 mod hang;
 mod line;

@@ -1,6 +1,7 @@
 //! Label text: set in the label face and measured by its glyphs. mm, y down.
 //! Characters that the label face lacks are set in another face.
 
+use std::borrow::Cow;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -11,7 +12,7 @@ use unicode_segmentation::UnicodeSegmentation;
 use crate::drawing::{Item, Setting, Text};
 use crate::job::Job;
 use crate::layout::LetteringChoice;
-use crate::lettering::{Face, missing, shaped_run, who_has};
+use crate::lettering::{Face, Run, missing, shaped_run, who_has};
 use crate::remedies::Cures;
 
 /// Colour of labels and lines.
@@ -158,7 +159,8 @@ impl Labels {
         }
     }
 
-    /// One row of text. Line feeds and other control characters become spaces.
+    /// One row of text. Line feeds and other control characters become spaces; a soft
+    /// hyphen at the end is shown as a hyphen, and remains one to who copies the text.
     pub(super) fn set(&self, text: &str, style: Style, prefer: Option<&Arc<Face>>) -> SetRow {
         let clean: String = text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect();
         let mut row = SetRow {
@@ -167,8 +169,7 @@ impl Labels {
             above: ABOVE * style.cap,
             below: BELOW * style.cap,
         };
-        for (part, face) in self.parts(&clean, style, prefer) {
-            let run = shaped_run(part, &face, style.features());
+        for (part, face, run) in self.runs(&clean, style, prefer) {
             let size = style.cap / face.cap_em();
             for glyph in &run.glyphs {
                 let (up, down) = self.ink_of(&face, glyph.id);
@@ -184,13 +185,27 @@ impl Labels {
 
     /// Advance of a text without setting it, mm.
     pub(super) fn advance(&self, text: &str, style: Style, prefer: Option<&Arc<Face>>) -> f64 {
-        self.parts(text, style, prefer)
+        self.runs(text, style, prefer)
             .into_iter()
-            .map(|(part, face)| {
-                let run = shaped_run(part, &face, style.features());
-                run.advance_em * style.cap / face.cap_em()
-            })
+            .map(|(_, face, run)| run.advance_em * style.cap / face.cap_em())
             .sum()
+    }
+
+    /// The parts of a text, each shaped in its face.
+    fn runs<'t>(
+        &self,
+        text: &'t str,
+        style: Style,
+        prefer: Option<&Arc<Face>>,
+    ) -> Vec<(&'t str, Arc<Face>, Run)> {
+        let parts = self.parts(text, style, prefer);
+        let last = parts.len().saturating_sub(1);
+        let shaped = parts.into_iter().enumerate().map(|(index, (part, face))| {
+            let seen = if index == last { shown(part) } else { Cow::Borrowed(part) };
+            let run = shaped_run(&seen, &face, style.features());
+            (part, face, run)
+        });
+        shaped.collect()
     }
 
     /// The text cut where the face must change. One face for the whole text
@@ -236,6 +251,14 @@ impl Labels {
             let bounds = outline.bounding_box();
             (bounds.y1.max(0.0), (-bounds.y0).max(0.0))
         })
+    }
+}
+
+/// A text as it is seen: a soft hyphen at its end as a hyphen that every face of text has.
+fn shown(text: &str) -> Cow<'_, str> {
+    match text.strip_suffix('\u{AD}') {
+        Some(before) => Cow::Owned(format!("{before}-")),
+        None => Cow::Borrowed(text),
     }
 }
 

@@ -106,11 +106,13 @@ fn split(word: &str, room: f64, least: usize, measure: &impl Fn(&str) -> f64) ->
     (head.concat(), rest.concat())
 }
 
-/// A paragraph cut at its break opportunities, and further where a piece is
-/// longer than any row.
+/// A paragraph cut at its break opportunities but for soft hyphens, which are shown only
+/// where the plate shows a hyphen; and further where a piece is longer than any row.
 fn words(paragraph: &str) -> Vec<Word> {
     let segmenter = LineSegmenter::new_for_non_complex_scripts(LineBreakOptions::default());
-    let ends: Vec<usize> = segmenter.segment_str(paragraph).collect();
+    let ends = segmenter.segment_str(paragraph);
+    let ends: Vec<usize> =
+        ends.filter(|&at| at == paragraph.len() || !paragraph[..at].ends_with('\u{AD}')).collect();
     ends.windows(2)
         .filter_map(|pair| match pair {
             [from, to] => paragraph.get(*from..*to),

@@ -1,14 +1,20 @@
 //! Places where a line may be broken, and where it must.
 //!
 //! UAX #14 says where text may be broken at all; what belongs together by the
-//! user's word (`keep`), by a no-break space or by a soft hyphen stays whole.
-//! Hyphenation is off, so a soft hyphen is no place to break.
+//! user's word (`keep`) or by a no-break space stays whole. A word is divided only where
+//! its writer put a soft hyphen and the layout allows it: no list of syllables knows
+//! names, and a name that a machine tore stands on the plate for good.
 
 use icu_segmenter::LineSegmenter;
 
-use crate::layout::Line;
+use unicode_segmentation::UnicodeSegmentation;
+
+use crate::layout::{Hyphens, Line};
 
 use super::sense;
+
+/// Where a word may be divided (U+00AD); nothing to see elsewhere.
+const SOFT_HYPHEN: char = '\u{AD}';
 
 /// The break marks of one line. Offsets are byte offsets into its text.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -25,8 +31,8 @@ pub struct Marks {
 }
 
 /// The break marks of a line: opportunities of UAX #14 less those inside `keep`,
-/// at no-break spaces and soft hyphens; line feeds are forced. Sense costs by the
-/// rules of `sense.toml`.
+/// at no-break spaces and, unless the line's `hyphens` allow them, at soft hyphens; line
+/// feeds are forced. Sense costs by the rules of `sense.toml`. See [`divides`].
 ///
 /// No two stops have nothing but white between them, so that no row is empty:
 /// several line feeds in a row are one break, and those at the ends are none.
@@ -39,7 +45,13 @@ pub fn marks(line: &Line) -> Marks {
     let mut forced = vec![false];
     for at in opportunities(text) {
         let must = is_mandatory(text, at);
-        if !must && (is_hard(text, at) || kept.iter().any(|&(from, to)| from < at && at < to)) {
+        let undivided =
+            divides(text, at) && (line.hyphens == Hyphens::Never || !is_between_letters(text, at));
+        if !must
+            && (undivided
+                || is_hard(text, at)
+                || kept.iter().any(|&(from, to)| from < at && at < to))
+        {
             continue;
         }
         let last = stops.last().copied().unwrap_or(0);
@@ -82,10 +94,27 @@ fn is_mandatory(text: &str, at: usize) -> bool {
     )
 }
 
-/// Whether a soft hyphen or a no-break space touches the break before byte `at`.
+/// Whether a stop of [`marks`] before byte `at` of a text divides a word: it stands behind
+/// a soft hyphen. A row that ends there shows a hyphen. At the text's end, or where `at`
+/// lies on no character, nothing is divided.
+#[must_use]
+pub fn divides(text: &str, at: usize) -> bool {
+    at < text.len() && text.get(..at).is_some_and(|before| before.ends_with(SOFT_HYPHEN))
+}
+
+/// Whether the soft hyphens before byte `at` stand between two letters, marks on the
+/// first one passed over: figures are not divided, and what ends with a hyphen or a dash
+/// has one already.
+fn is_between_letters(text: &str, at: usize) -> bool {
+    let before = text[..at].trim_end_matches(SOFT_HYPHEN).graphemes(true).next_back();
+    let letter = |c: char| c.is_alphabetic();
+    before.is_some_and(|grapheme| grapheme.starts_with(letter)) && text[at..].starts_with(letter)
+}
+
+/// Whether a no-break space touches the break before byte `at`.
 fn is_hard(text: &str, at: usize) -> bool {
     let no_break = |c: char| matches!(c, '\u{A0}' | '\u{2007}' | '\u{202F}' | '\u{2060}');
-    text[..at].chars().next_back().is_some_and(|c| c == '\u{AD}' || no_break(c))
+    text[..at].chars().next_back().is_some_and(no_break)
         || text[at..].chars().next().is_some_and(no_break)
 }
 
@@ -105,7 +134,7 @@ fn kept_spans(text: &str, keep: &[String]) -> Vec<(usize, usize)> {
 fn is_blank(text: &str) -> bool {
     text.chars().all(|c| {
         c.is_whitespace()
-            || matches!(c, '\u{AD}' | '\u{200B}'..='\u{200F}' | '\u{2060}' | '\u{FEFF}')
+            || matches!(c, SOFT_HYPHEN | '\u{200B}'..='\u{200F}' | '\u{2060}' | '\u{FEFF}')
     })
 }
 
@@ -115,6 +144,7 @@ mod tests {
     use std::path::PathBuf;
 
     use super::{marks, opportunities};
+    use crate::layout::{Hyphens, Line};
     use crate::wording::testing::line;
 
     fn pieces(text: &str, keep: &[&str]) -> Vec<String> {
@@ -146,6 +176,35 @@ mod tests {
         assert_eq!(pieces("No.\u{A0}7 bell", &[]), ["No.\u{A0}7 ", "bell"]);
         assert_eq!(pieces("a \u{A0}b", &[]), ["a \u{A0}b"]);
         assert_eq!(pieces("observa\u{AD}tory hill", &[]), ["observa\u{AD}tory ", "hill"]);
+    }
+
+    /// The pieces of a text that may be divided at its soft hyphens.
+    fn divided(text: &str, keep: &[&str]) -> Vec<String> {
+        let marks = marks(&Line { hyphens: Hyphens::AtSoftHyphens, ..line(text, keep) });
+        let told: Vec<&str> = marks.stops.windows(2).map(|pair| &text[pair[0]..pair[1]]).collect();
+        told.into_iter().map(|piece| piece.replace('\u{AD}', "~")).collect()
+    }
+
+    #[test]
+    fn a_word_is_divided_at_its_soft_hyphens_if_the_layout_allows_it() {
+        let text = "observa\u{AD}tory on the hill\u{AD}top";
+        assert_eq!(divided(text, &[]), ["observa~", "tory ", "on ", "the ", "hill~", "top"]);
+        assert_eq!(divided(text, &["hill\u{AD}top"])[4..], ["hill~top"]);
+        assert_eq!(divided("e\u{301}\u{AD}\u{AD}toile", &[]), ["e\u{301}~~", "toile"]);
+    }
+
+    #[test]
+    fn only_letters_are_parted_by_a_soft_hyphen() {
+        for text in ["20~94", "Vale~", "~Vale", "Vale ~", "sub-~tenor", "(~a)", "Vale~, all"] {
+            let typed = text.replace('~', "\u{AD}");
+            let torn = divided(&typed, &[]);
+            assert!(
+                torn.iter().all(|piece| !piece.ends_with('~') || text.ends_with('~')),
+                "{torn:?}"
+            );
+        }
+        // A break that the writer made is theirs, hyphen or none.
+        assert_eq!(divided("observa\u{AD}\ntory", &[]), ["observa~\n", "tory"]);
     }
 
     #[test]
@@ -203,7 +262,8 @@ mod tests {
         arbtest::arbtest(|u| {
             let parts = (0..u.int_in_range(0..=20)?).map(|_| u.choose(&PARTS).copied());
             let text = parts.collect::<Result<String, _>>()?;
-            let marks = marks(&line(&text, &["July"]));
+            let hyphens = *u.choose(&[Hyphens::Never, Hyphens::AtSoftHyphens])?;
+            let marks = marks(&Line { hyphens, ..line(&text, &["July"]) });
             assert_eq!(marks.stops.len(), marks.costs.len());
             let places = marks.stops.iter().zip(&marks.costs).zip(&marks.forced);
             for ((&at, &cost), &forced) in places {

@@ -37,6 +37,7 @@ pub(super) enum Rule {
     Article,
     ProperName,
     Hyphen,
+    Divided,
     LongWordAlone,
     WordAlone,
 }
@@ -101,7 +102,8 @@ pub(super) fn kinds(word: &str) -> Kinds {
     if word.is_empty() || word.len() > TABLE.longest {
         return Kinds::default();
     }
-    let key: String = word.to_lowercase().chars().filter(|&c| c != '.').collect();
+    let key: String =
+        word.to_lowercase().chars().filter(|c| !matches!(c, '.' | '\u{AD}')).collect();
     TABLE.kinds.get(&key).copied().unwrap_or_default()
 }
 

@@ -16,4 +16,4 @@ mod testing;
 mod ties;
 mod words;
 
-pub use hard::{Marks, marks};
+pub use hard::{Marks, divides, marks};

@@ -34,7 +34,8 @@ pub(super) fn costs(text: &str, stops: &[usize], forced: &[bool]) -> Vec<u32> {
         costs[index] = if words[before].to > at {
             // What is left of the word stands alone unless words follow.
             let rule = inside(&words[before], at);
-            let alone = words_on == 0 && matches!(rule, Rule::Hyphen | Rule::Counted);
+            let alone =
+                words_on == 0 && matches!(rule, Rule::Hyphen | Rule::Counted | Rule::Divided);
             let rest = &text[at..words[before].to];
             rule.cost() + if alone { of_alone(rest) } else { 0 }
         } else {
@@ -104,6 +105,7 @@ fn opening(next: &Word<'_>) -> Rule {
 fn inside(word: &Word<'_>, at: usize) -> Rule {
     let (left, right) = word.text.split_at(at - word.from);
     match (left.chars().next_back(), right.chars().next()) {
+        (Some('\u{AD}'), _) => Rule::Divided,
         (_, Some('—')) => Rule::Mark,
         (Some('—'), _) => Rule::Pause,
         (Some('–' | '-' | '/'), Some(after)) if after.is_numeric() => Rule::Number,
@@ -121,8 +123,10 @@ fn of_alone(word: &str) -> u32 {
 
 #[cfg(test)]
 mod tests {
+    use crate::layout::{Hyphens, Line};
     use crate::wording::lexicon::Rule;
-    use crate::wording::testing::costs;
+    use crate::wording::marks;
+    use crate::wording::testing::{costs, line};
 
     const PAUSE: &[Rule] = &[Rule::Pause];
 
@@ -223,6 +227,19 @@ mod tests {
         at_bars("forty-|one years", &[&[Rule::Counted]]);
         at_bars("bells—|all eight", &[&[Rule::Pause]]);
         at_bars("Bell\u{200B}|tower", &[&[Rule::Elsewhere]]);
+    }
+
+    #[test]
+    fn dividing_a_word_outweighs_every_break_between_words() {
+        let text = "observa\u{AD}tory hill";
+        let line = Line { hyphens: Hyphens::AtSoftHyphens, ..line(text, &[]) };
+        let found = marks(&line);
+        assert_eq!((found.stops[1], found.costs[1]), (9, Rule::Divided.cost()));
+        let alone = marks(&Line { text: "observa\u{AD}tory".to_owned(), ..line });
+        assert_eq!(alone.costs[1], Rule::Divided.cost() + Rule::WordAlone.cost());
+        let dearest = [Rule::Date, Rule::Number, Rule::Title, Rule::Hyphen, Rule::ProperName];
+        let dearest = dearest.iter().map(|rule| rule.cost()).max();
+        assert!(dearest.is_some_and(|cost| cost + Rule::WordAlone.cost() < Rule::Divided.cost()));
     }
 
     #[test]

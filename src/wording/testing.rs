@@ -1,6 +1,6 @@
 //! What the tests of this room ask.
 
-use crate::layout::{Align, Breaks, LetteringChoice, Line};
+use crate::layout::{Align, Breaks, Hyphens, LetteringChoice, Line};
 
 use super::hard::marks;
 use super::lexicon::Rule;
@@ -43,6 +43,7 @@ pub(super) fn line(text: &str, keep: &[&str]) -> Line {
         space: 0.35,
         leading: None,
         breaks: Breaks::Free,
+        hyphens: Hyphens::Never,
         keep: keep.iter().map(|&phrase| phrase.to_owned()).collect(),
     }
 }

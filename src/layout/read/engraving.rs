@@ -2,7 +2,7 @@
 
 use super::{Notes, Table, Within};
 use crate::layout::schema::{self, Schema};
-use crate::layout::{Cut, Engraving, Fill, FitMode, FitWishes, Process, Reading};
+use crate::layout::{Cut, Engraving, Fill, FitMode, FitWishes, Hyphens, Process, Reading};
 use crate::units::digits::trimmed;
 
 /// Reading distance where none is said, mm: something held in the hand or standing on
@@ -36,11 +36,14 @@ pub(super) fn engraving_keys() -> Schema {
 pub(super) fn fit_keys() -> Schema {
     let mode = "How heights are found: one scale for all lines, or each as stated.";
     let ease = "Share of the largest lettering possible that is used, 1 % to 100 %.";
+    let hyphens = "Whether words of lines that do not say may be divided; at soft hyphens: where a \
+                   \\u00AD stands in the wording, nowhere else.";
     schema::table(
         "How the fit goes about it.",
         [
             ("mode", schema::word::<FitMode>(mode).usual("even")),
             ("ease", schema::percent(ease).usual(format!("{} %", trimmed(USUAL_EASE * 100.0, 3)))),
+            ("hyphens", schema::word::<Hyphens>(hyphens).usual("never")),
         ],
     )
 }
@@ -63,13 +66,16 @@ pub(super) fn engraving(table: Option<Table<'_>>, notes: &mut Notes<'_>) -> Engr
     engraving
 }
 
-pub(super) fn fit(table: Option<Table<'_>>, notes: &mut Notes<'_>) -> FitWishes {
+/// How the fit goes about it, and whether lines that do not say may have words divided.
+pub(super) fn fit(table: Option<Table<'_>>, notes: &mut Notes<'_>) -> (FitWishes, Hyphens) {
     let mut wishes = FitWishes { mode: FitMode::Even, ease: USUAL_EASE };
+    let mut hyphens = Hyphens::Never;
     if let Some(mut table) = table {
         wishes.mode = table.word(notes, "mode").unwrap_or(wishes.mode);
         let ease = table.take(notes, "ease").and_then(|entry| notes.percent(&entry));
         wishes.ease = ease.unwrap_or(wishes.ease);
+        hyphens = table.word(notes, "hyphens").unwrap_or(hyphens);
         table.finish(notes);
     }
-    wishes
+    (wishes, hyphens)
 }

@@ -9,7 +9,7 @@ use super::words::{check_printable, shows_nothing};
 use super::{Notes, Table, Within};
 use crate::layout::diagnostic::quoted;
 use crate::layout::schema::{self, Schema};
-use crate::layout::{Align, Breaks, Line};
+use crate::layout::{Align, Breaks, FitMode, Hyphens, Line};
 
 /// Most rows of an inscription, lines and the user's own breaks together. An honour roll
 /// of five hundred names fills a board; more is a book.
@@ -40,12 +40,26 @@ const LEADING: Within = Within::new(0.5, 5.0);
 /// practice, no source.
 const SHORT_LINE: usize = 6;
 
+/// Where a word may be divided; without a shape of its own elsewhere.
+const SOFT_HYPHEN: char = '\u{AD}';
+/// How one is written.
+const SOFT_HYPHEN_HELP: &str =
+    "write \\u00AD, in double quotes, where a word may be divided: \"observa\\u00ADtory\"";
+
+/// What the lines have that do not say, and how their heights are found.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Usual {
+    pub(super) mode: FitMode,
+    pub(super) hyphens: Hyphens,
+}
+
 /// What editors and other programs are told of one `[[line]]`.
 fn line_keys() -> Schema {
     let text = "The exact wording; \\n in it is a break of your own, which holds.";
     let features = "OpenType features for the whole line, as HarfBuzz writes them.";
     let feature = schema::text("One feature.", "^[+-]?[0-9A-Za-z]{4}(?:=[0-9]{1,4})?$", 10);
     let breaks = "When the line may be broken: last resort for up to six words, else free.";
+    let hyphens = "Whether its words may be divided, as under [fit].";
     let cap_height = "Stated cap height: floor, ceiling and size in one.";
     schema::table(
         "One line of the inscription; the fit may break it into rows.",
@@ -65,6 +79,7 @@ fn line_keys() -> Schema {
             ),
             ("leading", schema::number("Baseline to baseline, in cap heights.", LEADING)),
             ("breaks", schema::word::<Breaks>(breaks)),
+            ("hyphens", schema::word::<Hyphens>(hyphens)),
             (
                 "keep",
                 schema::any_list(
@@ -88,7 +103,7 @@ pub(super) fn lines(
     entry: &Entry<'_>,
     notes: &mut Notes<'_>,
     letterings: &mut Letterings<'_>,
-    fixed: bool,
+    usual: Usual,
 ) -> Option<Vec<Line>> {
     if let DeValue::Table(_) = entry.value {
         let message = "`line` is a list: each line has a header in two pairs of brackets";
@@ -102,7 +117,7 @@ pub(super) fn lines(
     let mut read = Vec::new();
     let (mut rows, mut characters, mut whole) = (0, 0, true);
     for item in &items {
-        let line = line(item, notes, letterings, fixed);
+        let line = line(item, notes, letterings, usual);
         rows += line.as_ref().map_or(1, |line| line.text.matches('\n').count() + 1);
         characters += line.as_ref().map_or(0, |line| line.text.chars().count());
         if let Some(message) = too_much(rows, characters) {
@@ -132,14 +147,14 @@ fn line(
     item: &Entry<'_>,
     notes: &mut Notes<'_>,
     letterings: &mut Letterings<'_>,
-    fixed: bool,
+    usual: Usual,
 ) -> Option<Line> {
     notes.keys.insert(item.path.clone(), item.span.clone());
     let mut table = notes.table(item)?;
     let text = table.need(notes, "text", "text = \"…\", the exact wording");
     let text = text.and_then(|entry| wording(&entry, notes));
     let size = table.number(notes, "size", SIZE).unwrap_or(1.0);
-    let heights = heights(&mut table, notes, fixed);
+    let heights = heights(&mut table, notes, usual.mode == FitMode::Fixed);
     let lettering = table.take(notes, "lettering");
     let lettering = letterings.of_line(lettering, &table, notes);
     let features = table.take(notes, "features").map(|entry| features(&entry, notes));
@@ -147,6 +162,7 @@ fn line(
     let space = table.number(notes, "space", SPACE).unwrap_or(USUAL_SPACE);
     let leading = table.number(notes, "leading", LEADING);
     let breaks = table.word(notes, "breaks");
+    let hyphens = hyphens(&mut table, notes, text.as_deref(), breaks);
     let keep = table.take(notes, "keep").map(|entry| kept(&entry, notes, text.as_deref()));
     table.finish(notes);
 
@@ -165,8 +181,30 @@ fn line(
         space,
         leading,
         breaks,
+        hyphens: hyphens.unwrap_or(usual.hyphens),
         keep: keep.unwrap_or_default(),
     })
+}
+
+/// Whether words may be divided, where the line says so, and whether it is a line that can
+/// be.
+fn hyphens(
+    table: &mut Table<'_>,
+    notes: &mut Notes<'_>,
+    text: Option<&str>,
+    breaks: Option<Breaks>,
+) -> Option<Hyphens> {
+    let entry = table.take(notes, "hyphens")?;
+    let hyphens = notes.word(&entry)?;
+    if hyphens == Hyphens::AtSoftHyphens {
+        if breaks == Some(Breaks::Never) {
+            let message = "a line that is never broken has no row to end with a hyphen";
+            notes.wrong(&entry.span, message, "leave out `hyphens`, or let the line break");
+        } else if text.is_some_and(|text| !text.contains(SOFT_HYPHEN)) {
+            notes.wrong(&entry.span, "there is no soft hyphen in the text", SOFT_HYPHEN_HELP);
+        }
+    }
+    Some(hyphens)
 }
 
 /// When a line may break that does not say.

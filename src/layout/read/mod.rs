@@ -38,8 +38,9 @@ use toml::de::DeValue;
 use super::diagnostic::quoted;
 use super::schema::{self, Schema};
 use super::{Diagnostic, Layout, Mount, Shop, Source};
-use super::{FitMode, FitWishes, HolesAsked, Named};
+use super::{FitMode, HolesAsked, Named};
 use lettering::Letterings;
+use line::Usual;
 
 /// The version of the layout file that this program reads.
 pub(super) const VERSION: u32 = 1;
@@ -133,11 +134,11 @@ fn whole(
     let engraving = root.table(notes, "engraving");
     let engraving = engraving::engraving(engraving, notes);
     let fit = root.table(notes, "fit");
-    let fit = engraving::fit(fit, notes);
+    let (fit, hyphens) = engraving::fit(fit, notes);
     if let Some(table) = root.table(notes, "lettering") {
         letterings.read_default(table, notes);
     }
-    let lines = lines(&mut root, notes, &mut letterings, fit);
+    let lines = lines(&mut root, notes, &mut letterings, Usual { mode: fit.mode, hyphens });
     let mount = match root.table(notes, "mount") {
         Some(table) => mount::mount(table, notes, plate.as_ref().map(|plate| &plate.shape)),
         None => Some(Mount { fixing: None, holes: HolesAsked::None, inset: mount::INSET }),
@@ -209,9 +210,8 @@ fn lines(
     root: &mut Table<'_>,
     notes: &mut Notes<'_>,
     letterings: &mut Letterings<'_>,
-    fit: FitWishes,
+    usual: Usual,
 ) -> Option<Vec<super::Line>> {
-    let fixed = fit.mode == FitMode::Fixed;
     root.contradiction(
         notes,
         "wording",
@@ -222,8 +222,8 @@ fn lines(
     let file = root.take(notes, "wording");
     match (typed, file) {
         (Some(_), Some(_)) => None,
-        (Some(entry), None) => line::lines(&entry, notes, letterings, fixed),
-        (None, Some(entry)) => wording::lines(&entry, notes, letterings, fixed),
+        (Some(entry), None) => line::lines(&entry, notes, letterings, usual),
+        (None, Some(entry)) => wording::lines(&entry, notes, letterings, usual),
         (None, None) => {
             notes.missing(
                 "line",

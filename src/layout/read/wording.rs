@@ -4,11 +4,11 @@ use std::ops::Range;
 
 use super::Notes;
 use super::lettering::Letterings;
-use super::line::{CONTROL_HELP, LONGEST_LINE, USUAL_SPACE, too_much, usual_breaks};
+use super::line::{CONTROL_HELP, LONGEST_LINE, USUAL_SPACE, Usual, too_much, usual_breaks};
 use super::value::Entry;
 use super::words::{check_printable, shows_nothing};
 use crate::layout::diagnostic::quoted;
-use crate::layout::{Align, Diagnostic, LetteringChoice, Line, Source};
+use crate::layout::{Align, Diagnostic, FitMode, Hyphens, LetteringChoice, Line, Source};
 
 /// Most bytes of a wording file, far beyond what an inscription may hold.
 const LARGEST: usize = 1 << 20;
@@ -18,9 +18,9 @@ pub(super) fn lines(
     entry: &Entry<'_>,
     notes: &mut Notes<'_>,
     letterings: &Letterings<'_>,
-    fixed: bool,
+    usual: Usual,
 ) -> Option<Vec<Line>> {
-    if fixed {
+    if usual.mode == FitMode::Fixed {
         notes.wrong(
             &notes.keys.span("fit.mode").unwrap_or_else(|| entry.span.clone()),
             "`fixed` needs a cap height in every line, and a wording file has none",
@@ -50,12 +50,17 @@ pub(super) fn lines(
         notes.keys.insert(format!("line.{number}"), entry.span.clone());
     }
     let lettering = letterings.default()?;
-    Some(rows.into_iter().map(|(text, space)| line(text, space, &lettering)).collect())
+    Some(
+        rows.into_iter()
+            .map(|(text, space)| line(text, space, &lettering, usual.hyphens))
+            .collect(),
+    )
 }
 
-fn line(text: String, space: f64, lettering: &LetteringChoice) -> Line {
+fn line(text: String, space: f64, lettering: &LetteringChoice, hyphens: Hyphens) -> Line {
     Line {
         breaks: usual_breaks(&text),
+        hyphens,
         text,
         size: 1.0,
         cap_height: None,

@@ -76,7 +76,11 @@ fn row(job: &Job, index: usize) -> Vec<Cell> {
         .rows
         .iter()
         .filter(|row| row.line == index)
-        .map(|row| wording(&row.text))
+        .map(|row| {
+            // A soft hyphen at the end is shown, so it stands only where the plate has one.
+            let undivided = || row.text.trim_end_matches('\u{AD}');
+            wording(if row.divided { &row.text } else { undivided() })
+        })
         .collect();
     let Some(line) = job.layout.lines.get(index) else { return cells };
     if placed.is_empty() {
