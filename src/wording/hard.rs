@@ -45,11 +45,9 @@ pub fn marks(line: &Line) -> Marks {
     let mut forced = vec![false];
     for at in opportunities(text) {
         let must = is_mandatory(text, at);
-        let undivided =
-            divides(text, at) && (line.hyphens == Hyphens::Never || !is_between_letters(text, at));
+        let divided = line.hyphens == Hyphens::AtSoftHyphens && divides(text, at);
         if !must
-            && (undivided
-                || is_hard(text, at)
+            && (is_hard(text, at) && !divided
                 || kept.iter().any(|&(from, to)| from < at && at < to))
         {
             continue;
@@ -94,27 +92,26 @@ fn is_mandatory(text: &str, at: usize) -> bool {
     )
 }
 
-/// Whether a stop of [`marks`] before byte `at` of a text divides a word: it stands behind
-/// a soft hyphen. A row that ends there shows a hyphen. At the text's end, or where `at`
-/// lies on no character, nothing is divided.
+/// Whether a word may be divided before byte `at` of a text: a soft hyphen ends there that
+/// stands between two letters, marks on the first one passed over. (Figures are not
+/// divided, and what ends with a hyphen or a dash has one already.) A row that ends at such
+/// a stop of [`marks`] shows a hyphen. False where `at` lies on no character.
 #[must_use]
 pub fn divides(text: &str, at: usize) -> bool {
-    at < text.len() && text.get(..at).is_some_and(|before| before.ends_with(SOFT_HYPHEN))
+    let (Some(before), Some(after)) = (text.get(..at), text.get(at..)) else { return false };
+    let word = before.trim_end_matches(SOFT_HYPHEN);
+    word.len() < at
+        && after.starts_with(char::is_alphabetic)
+        && word
+            .graphemes(true)
+            .next_back()
+            .is_some_and(|last| last.starts_with(char::is_alphabetic))
 }
 
-/// Whether the soft hyphens before byte `at` stand between two letters, marks on the
-/// first one passed over: figures are not divided, and what ends with a hyphen or a dash
-/// has one already.
-fn is_between_letters(text: &str, at: usize) -> bool {
-    let before = text[..at].trim_end_matches(SOFT_HYPHEN).graphemes(true).next_back();
-    let letter = |c: char| c.is_alphabetic();
-    before.is_some_and(|grapheme| grapheme.starts_with(letter)) && text[at..].starts_with(letter)
-}
-
-/// Whether a no-break space touches the break before byte `at`.
+/// Whether a soft hyphen or a no-break space touches the break before byte `at`.
 fn is_hard(text: &str, at: usize) -> bool {
     let no_break = |c: char| matches!(c, '\u{A0}' | '\u{2007}' | '\u{202F}' | '\u{2060}');
-    text[..at].chars().next_back().is_some_and(no_break)
+    text[..at].chars().next_back().is_some_and(|c| c == SOFT_HYPHEN || no_break(c))
         || text[at..].chars().next().is_some_and(no_break)
 }
 

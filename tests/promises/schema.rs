@@ -18,7 +18,7 @@ use crate::messages::{SAMPLE, SHOP, SMALL, mistakes};
 
 /// Changes to the small layout of messages: each makes legal what would contradict
 /// something in the other samples.
-const FURTHER: [(&str, &str); 13] = [
+const FURTHER: [(&str, &str); 14] = [
     ("title", "accept = [{ code = \"x\", where = \"line.1\", reason = \"y\" }]\ntitle"),
     ("\"EB Garamond\"", "{ file = \"ours.ttf\" }"),
     (
@@ -47,6 +47,7 @@ const FURTHER: [(&str, &str); 13] = [
         "[mount]\nholes = \"two sides\"\nfixing = { kind = \"pin\", shank = \"1 mm\", head = \"2 mm\", \
          length = \"9 mm\" }\n[plate]\nshape = \"ansate\"\nhandles = {}",
     ),
+    ("ringers\"", "ring\u{AD}ers\"\nbreaks = \"free\""),
     ("[plate]", "[plate]\nshape = \"arch\"\nrise = \"9 mm\""),
     (
         "size = \"120 x 80 mm\"",

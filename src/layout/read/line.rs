@@ -9,7 +9,7 @@ use super::words::{check_printable, shows_nothing};
 use super::{Notes, Table, Within};
 use crate::layout::diagnostic::quoted;
 use crate::layout::schema::{self, Schema};
-use crate::layout::{Align, Breaks, FitMode, Hyphens, Line};
+use crate::layout::{Align, Breaks, FitMode, Hyphens, Line, Named};
 
 /// Most rows of an inscription, lines and the user's own breaks together. An honour roll
 /// of five hundred names fills a board; more is a book.
@@ -91,6 +91,10 @@ fn line_keys() -> Schema {
     )
     .also(json!({ "if": { "required": ["cap_height"] },
         "then": { "properties": { "size": false, "at_least": false, "at_most": false } } }))
+    .also(json!({ "if": { "required": ["hyphens"],
+            "properties": { "hyphens": { "const": Hyphens::AtSoftHyphens.word() } } },
+        "then": { "properties": { "text": { "pattern": "\\u00AD" },
+            "breaks": { "not": { "const": Breaks::Never.word() } } } } }))
 }
 
 /// What editors and other programs are told of all lines.
