@@ -11,17 +11,17 @@ use super::block::Block;
 use super::edge::told;
 use super::heading::{BENCH, prose, section};
 use super::page::Size;
-use super::pattern::{cautions, drill_words, fitted_columns, opened, plate_size, steps};
+use super::pattern::{Stock, cautions, drill_words, fitted_columns, opened, plate_size, steps};
 use super::table::{Cell, Para, Table};
 use super::text::Labels;
-use super::view::{Datum, Subject, rings};
+use super::view::{Datum, Subject, Zero, rings};
 use super::words;
 
 /// Pages of the plate drilling sheet.
-pub(super) fn pages(labels: &Labels, job: &Job, foot: f64) -> Vec<(Size, Block)> {
+pub(super) fn pages(labels: &Labels, job: &Job, stock: &Stock) -> Vec<(Size, Block)> {
     let rings = rings(job, |_| countersink(job).map_or(0.0, |(diameter, _)| diameter / 2.0));
-    let edge = Datum { at: 0.0, centre: false };
-    let subject = Subject { job, rings, across: edge, along: edge, face: None };
+    let edge = Datum { at: 0.0, zero: Zero::Edge };
+    let subject = Subject { job, rings, old: Vec::new(), across: edge, along: edge, face: None };
     let notes = [
         format!(
             "Plate {}, seen from the front. Zero (small circles): its left and top edge. Inches to the \
@@ -36,18 +36,19 @@ pub(super) fn pages(labels: &Labels, job: &Job, foot: f64) -> Vec<(Size, Block)>
         },
     ];
     let kind = "Plate drilling sheet, true size, front of the plate";
-    let mut flow = opened(labels, job, &subject, kind, &notes, foot);
-    holes(&mut flow, labels, job);
-    section(&mut flow, labels, BENCH, "Order of work", 30.0);
-    steps(&mut flow, labels, &order(job));
+    let mut sheet = opened(labels, &subject, stock, (kind, ""), &notes);
+    let flow = &mut sheet.flow;
+    holes(flow, labels, job);
+    section(flow, labels, BENCH, "Order of work", 30.0);
+    steps(flow, labels, &order(job));
     let row = material_row(job.layout.plate.material);
     let mut own = vec![
         "Wear eye protection, clamp the plate on scrap wood, no gloves or loose sleeves near a \
          turning drill; edges and swarf cut.",
     ];
     own.extend(row.cautions.iter().map(String::as_str));
-    cautions(&mut flow, labels, &own);
-    flow.pages()
+    cautions(flow, labels, &own);
+    sheet.pages()
 }
 
 /// Top diameter and angle of the countersink, where the head asks for one.

@@ -201,7 +201,7 @@ pub(super) fn footer(
 
 /// Height that footers take, mm; the numbers of pages do not change it.
 pub(super) fn footer_height(labels: &Labels, scale: Scale, job: &Job) -> f64 {
-    // The paper asked for is the narrowest that any page has.
+    // The paper asked for, upright, is the narrowest that any page has.
     let width = first(job.layout.proof.paper, scale.margin).inside(0.0).0;
-    footer(labels, scale, job, 88, 88, width).height
+    footer(labels, scale, job, 888, 888, width).height
 }

@@ -23,11 +23,12 @@ mod table;
 mod text;
 mod united;
 mod view;
+mod within;
 mod words;
 mod wrap;
 
 pub use artwork::{artwork, proof_lettering};
 pub use mockup::mockup;
-pub use pattern::pattern;
+pub use pattern::{MOST_OFF_PER_CENT, PrintedBars, corrected_pattern, pattern};
 pub use proof::proof;
 pub use sheet::Sheet;

@@ -1,8 +1,10 @@
 //! Paper, margins, and the cursor that fills page after page from the top.
 //!
 //! Paper sizes: ISO 216 (A4, A3) and ASME Y14.1 sizes A and B (Letter,
-//! Tabloid). A plate that no sheet of the shop's kind holds gets a sheet grown
-//! to fit: nothing is ever drawn smaller than it is.
+//! Tabloid); Legal is 8.5 by 14 in by common practice. Nothing is ever drawn smaller
+//! than it is: a proof or mock-up that is too large for the paper asked for takes the
+//! next larger of its kind, then a sheet grown to fit; a pattern, which people print
+//! themselves, goes over several pages of the paper asked for.
 
 use crate::drawing::Page;
 use crate::layout::Paper;
@@ -19,38 +21,57 @@ pub(super) struct Size {
     pub(super) width: f64,
     /// Height.
     pub(super) height: f64,
-    /// White round the contents.
-    pub(super) margin: f64,
+    /// White left and right of the contents, and above and below them.
+    pub(super) margin: (f64, f64),
 }
 
 impl Size {
+    /// A sheet with the same margin all round.
+    fn new((width, height): (f64, f64), margin: f64) -> Self {
+        Self { width, height, margin: (margin, margin) }
+    }
+
     /// Room between the margins, above a footer of a height.
     pub(super) fn inside(self, footer: f64) -> (f64, f64) {
         let foot = if footer > 0.0 { footer + FOOTER_GAP } else { 0.0 };
-        (self.width - 2.0 * self.margin, self.height - 2.0 * self.margin - foot)
+        (self.width - 2.0 * self.margin.0, self.height - 2.0 * self.margin.1 - foot)
     }
 }
 
+/// Width and height of an upright sheet, mm.
+const fn upright(paper: Paper) -> (f64, f64) {
+    match paper {
+        Paper::A4 => (210.0, 297.0),
+        Paper::A3 => (297.0, 420.0),
+        Paper::Letter => (215.9, 279.4),
+        Paper::Legal => (215.9, 355.6),
+        Paper::Tabloid => (279.4, 431.8),
+    }
+}
+
+/// The next larger paper of the same kind that offices have.
+const fn larger(paper: Paper) -> Option<Paper> {
+    match paper {
+        Paper::A4 => Some(Paper::A3),
+        Paper::Letter | Paper::Legal => Some(Paper::Tabloid),
+        Paper::A3 | Paper::Tabloid => None,
+    }
+}
+
+/// The paper asked for, upright and lying.
+pub(super) fn both_ways(paper: Paper, margin: f64) -> [Size; 2] {
+    let (width, height) = upright(paper);
+    [Size::new((width, height), margin), Size::new((height, width), margin)]
+}
+
 /// Sheets of a paper and of the next larger of its kind, upright first.
-pub(super) fn sheets(paper: Paper, margin: f64) -> Vec<Size> {
-    let upright: &[(f64, f64)] = match paper {
-        Paper::A4 => &[(210.0, 297.0), (297.0, 420.0)],
-        Paper::A3 => &[(297.0, 420.0)],
-        Paper::Letter => &[(215.9, 279.4), (279.4, 431.8)],
-        Paper::Legal => &[(215.9, 355.6), (279.4, 431.8)],
-        Paper::Tabloid => &[(279.4, 431.8)],
-    };
-    upright
-        .iter()
-        .flat_map(|&(width, height)| [(width, height), (height, width)])
-        .map(|(width, height)| Size { width, height, margin })
-        .collect()
+fn sheets(paper: Paper, margin: f64) -> Vec<Size> {
+    std::iter::once(paper).chain(larger(paper)).flat_map(|paper| both_ways(paper, margin)).collect()
 }
 
 /// The paper asked for, upright.
 pub(super) fn first(paper: Paper, margin: f64) -> Size {
-    let a4 = Size { width: 210.0, height: 297.0, margin };
-    sheets(paper, margin).first().copied().unwrap_or(a4)
+    Size::new(upright(paper), margin)
 }
 
 /// The first sheet whose inside `holds` the contents; without one, a sheet grown
@@ -66,13 +87,13 @@ pub(super) fn smallest(
 }
 
 /// The paper asked for, grown so that its inside is at least as large as `need`.
-pub(super) fn grown(paper: Paper, margin: f64, footer: f64, need: (f64, f64)) -> Size {
+fn grown(paper: Paper, margin: f64, footer: f64, need: (f64, f64)) -> Size {
     let least = first(paper, margin);
     let (width, height) = least.inside(footer);
     Size {
         width: least.width + (need.0 - width).max(0.0).ceil(),
         height: least.height + (need.1 - height).max(0.0).ceil(),
-        margin,
+        margin: least.margin,
     }
 }
 
@@ -139,7 +160,7 @@ impl Flow {
         }
     }
 
-    /// Takes over the pages of another cursor after this one's own.
+    /// The pages, at least one.
     pub(super) fn pages(mut self) -> Vec<(Size, Block)> {
         self.turn();
         let size = self.size;
@@ -161,10 +182,11 @@ pub(super) fn finished(
         .enumerate()
         .map(|(index, (size, contents))| {
             let foot = footer(index + 1, count, size.inside(0.0).0);
-            let top = size.height - size.margin - foot.height;
+            let (left, top) = size.margin;
             let mut page = Block::empty(size.height);
-            page.add(contents, size.margin, size.margin);
-            page.add(foot, size.margin, top);
+            page.add(contents, left, top);
+            let foot_top = size.height - top - foot.height;
+            page.add(foot, left, foot_top);
             Page { width: size.width, height: size.height, items: page.into_items() }
         })
         .collect()

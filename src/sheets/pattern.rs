@@ -3,51 +3,77 @@
 
 mod drills;
 
-use crate::drawing::Drawing;
+mod datum;
+mod key_plan;
+mod opening;
+mod printer;
+mod register;
+mod tile_page;
+mod tiles;
+
+use crate::drawing::{Drawing, Page};
 use crate::job::Job;
-use crate::layout::Place;
-use crate::units::digits::{fixed, trimmed};
+use crate::units::digits::trimmed;
 
 use super::dimension::Along;
 use super::drilling;
-use super::heading::{BENCH, facts, footer, footer_height, heading, prose, section};
-use super::page::{Flow, Size, finished, first, grown, sheets};
+use super::heading::{BENCH, prose, section};
+use super::page::{Flow, finished};
 use super::plaque::wording;
 use super::sheet::Sheet;
-use super::table::{Cell, Para, Table, columns, paragraphs, width_of};
+use super::table::{Cell, Para, Table, columns, width_of};
 use super::text::Labels;
-use super::view::{Datum, Subject, View, rings};
 use super::words;
 
-pub(super) use drills::drill_words;
+use datum::{datum_words, from_datum, subject};
 
-/// The mount pattern and, where the plate has holes, the plate drilling sheet.
+pub(super) use drills::drill_words;
+pub(super) use opening::{Stock, opened};
+pub use printer::{MOST_OFF_PER_CENT, PrintedBars};
+
+/// The mount pattern and, where the plate has holes, the plate drilling sheet, on the
+/// paper asked for; over several pages of it where the plate is larger.
 ///
 /// A face that is told is measured from the datum that the layout chose; without
 /// one the plate is measured from its own centre lines.
 #[must_use]
 pub fn pattern(job: &Job) -> Sheet {
+    drawn(job, None)
+}
+
+/// The same, made larger or smaller to come out true on a printer that made `bars` of
+/// its check bars. No page of it shows the plate at true size before it is printed.
+#[must_use]
+pub fn corrected_pattern(job: &Job, bars: PrintedBars) -> Sheet {
+    drawn(job, Some(bars))
+}
+
+fn drawn(job: &Job, bars: Option<PrintedBars>) -> Sheet {
     let labels = Labels::new(job, &[]);
-    let foot = footer_height(&labels, BENCH, job);
+    let stock = Stock::new(&labels, job, bars);
     let subject = subject(job);
     let kind = if job.mount.holes.is_empty() {
-        "Placing pattern, true size: tape this sheet to the face"
+        "Placing pattern, true size"
     } else {
-        "Mount pattern, true size: tape this sheet to the face"
+        "Mount pattern, true size"
     };
-    let mut flow = opened(&labels, job, &subject, kind, &datum_notes(job), foot);
+    let how = ": tape this sheet to the face";
+    let mut sheet = opened(&labels, &subject, &stock, (kind, how), &datum::notes(job));
+    let flow = &mut sheet.flow;
     if job.mount.holes.is_empty() {
-        placing(&mut flow, &labels);
+        placing(flow, &labels);
     } else {
-        holes(&mut flow, &labels, job);
-        drills::drills(&mut flow, &labels, job);
-        methods(&mut flow, &labels);
-        cautions(&mut flow, &labels, &words::CAUTIONS);
+        holes(flow, &labels, job);
+        drills::drills(flow, &labels, job);
+        methods(flow, &labels);
+        cautions(flow, &labels, &words::CAUTIONS);
     }
-    let mut pages = flow.pages();
+    let mut pages = sheet.pages();
     if !job.mount.holes.is_empty() {
-        pages.extend(drilling::pages(&labels, job, foot));
+        pages.extend(drilling::pages(&labels, job, &stock));
     }
+    let pages: Vec<Page> =
+        finished(pages, |page, count, width| stock.footer(&labels, job, page, count, width));
     Sheet::with_plates(Drawing {
         title: format!("{}: mount pattern", job.layout.title),
         description: format!(
@@ -57,115 +83,11 @@ pub fn pattern(job: &Job) -> Sheet {
             wording(job)
         ),
         background: Some([255; 3]),
-        pages: finished(pages, |page, count, width| {
-            footer(&labels, BENCH, job, page, count, width)
-        }),
+        pages: match bars {
+            None => pages,
+            Some(bars) => pages.into_iter().map(|page| bars.corrected(page)).collect(),
+        },
     })
-}
-
-/// A cursor whose first page carries heading, view and the notes under it, on
-/// the smallest sheet of the shop's kind that holds all that at true size.
-pub(super) fn opened(
-    labels: &Labels,
-    job: &Job,
-    subject: &Subject<'_>,
-    kind: &str,
-    notes: &[String],
-    foot: f64,
-) -> Flow {
-    let paper = job.layout.proof.paper;
-    let parts =
-        |size: Size| {
-            let (width, height) = size.inside(foot);
-            let head = heading(labels, BENCH, job, kind, &facts(job), width);
-            let mut paras = vec![Para::new(words::BARS_BEFORE_DRILLING, BENCH.strong())];
-            paras.extend(notes.iter().map(|note| Para {
-                before: BETWEEN_NOTES,
-                ..Para::new(note.clone(), BENCH.text())
-            }));
-            let notes = paragraphs(labels, &paras, width);
-            let room =
-                height - head.height - notes.height - 2.0 * AROUND - 2.0 * BENCH.text().leading();
-            (head, notes, (width, room))
-        };
-    let sizes = sheets(paper, BENCH.margin);
-    let rooms: Vec<(f64, f64)> = sizes.iter().map(|size| parts(*size).2).collect();
-    let (view, found) = View::laid(labels, subject, &rooms);
-    let size = found.and_then(|index| sizes.get(index).copied()).unwrap_or_else(|| {
-        let (width, height) = view.size();
-        let first = first(paper, BENCH.margin);
-        let taken = first.inside(foot).1 - parts(first).2.1;
-        grown(paper, BENCH.margin, foot, (width, height + taken))
-    });
-    let (head, mut notes, _) = parts(size);
-    let off: Vec<String> = [(Along::Across, "across"), (Along::Down, "up and down")]
-        .into_iter()
-        .filter(|(axis, _)| !view.shows(*axis))
-        .map(|(_, words)| words.to_owned())
-        .collect();
-    if !off.is_empty() {
-        notes.height += BETWEEN_NOTES;
-        let text = [Para::new(words::zero_off(&off), BENCH.text())];
-        notes.stack(paragraphs(labels, &text, size.inside(foot).0));
-    }
-    let mut flow = Flow::new(size, foot);
-    let width = flow.width();
-    flow.put(head);
-    flow.space(AROUND);
-    flow.put(view.block(labels, width));
-    flow.space(AROUND);
-    flow.put(notes);
-    flow
-}
-
-/// White between the notes under the view, mm.
-const BETWEEN_NOTES: f64 = 1.0;
-/// White above and below the view, mm.
-const AROUND: f64 = 5.0;
-
-fn datum(place: Place, plate_at: f64, face: f64) -> Datum {
-    match place {
-        Place::Centred => Datum { at: face / 2.0 - plate_at, centre: true },
-        Place::FromStart(_) => Datum { at: -plate_at, centre: false },
-        Place::FromEnd(_) => Datum { at: face - plate_at, centre: false },
-    }
-}
-
-fn subject(job: &Job) -> Subject<'_> {
-    let plate = &job.layout.plate;
-    let rings = rings(job, |hole| hole.head_diameter / 2.0);
-    let own = |size: f64| Datum { at: size / 2.0, centre: true };
-    let (across, along, face) = match &job.mount.face {
-        Some(plan) => {
-            let (plate_x, plate_y) = (plan.plate_x, plan.plate_y);
-            let (width, height) = plan.size().unwrap_or_default();
-            (
-                datum(plan.face.across, plate_x, width),
-                datum(plan.face.along, plate_y, height),
-                Some(kurbo::Rect::new(-plate_x, -plate_y, width - plate_x, height - plate_y)),
-            )
-        }
-        None => (own(plate.width), own(plate.height), None),
-    };
-    Subject { job, rings, across, along, face }
-}
-
-/// What an axis is measured from, in words.
-fn datum_words(job: &Job, axis: Along) -> &'static str {
-    let Some(plan) = &job.mount.face else {
-        return match axis {
-            Along::Across => "the plate's upright centre line",
-            Along::Down => "the plate's level centre line",
-        };
-    };
-    match (axis, plan.face.across, plan.face.along) {
-        (Along::Across, Place::Centred, _) => "the face's upright centre line",
-        (Along::Across, Place::FromStart(_), _) => "the face's left edge",
-        (Along::Across, Place::FromEnd(_), _) => "the face's right edge",
-        (Along::Down, _, Place::Centred) => "the face's level centre line",
-        (Along::Down, _, Place::FromStart(_)) => "the face's top edge",
-        (Along::Down, _, Place::FromEnd(_)) => "the face's bottom edge",
-    }
 }
 
 /// `120 × 80 mm (4 23/32 × 3 5/32 in)`, inches as `inch` writes them.
@@ -175,30 +97,6 @@ pub(super) fn plate_size(job: &Job, inch: impl Fn(f64) -> String) -> String {
     let wide = inch(plate.width);
     let inch = format!("{} \u{d7} {}", wide.trim_end_matches(" in"), inch(plate.height));
     if job.layout.inches { format!("{inch} ({mm})") } else { format!("{mm} ({inch})") }
-}
-
-fn datum_notes(job: &Job) -> Vec<String> {
-    let mut notes = vec![format!(
-        "Plate {}. Zero (small circles): across, {}; up and down, {}. Inches to the nearest 1/64.",
-        plate_size(job, words::vulgar),
-        datum_words(job, Along::Across),
-        datum_words(job, Along::Down)
-    )];
-    let mut lines = vec!["Thick: the plate"];
-    if !job.mount.holes.is_empty() {
-        lines = vec!["Thick: plate and holes", "thin circles: heads"];
-    }
-    lines.push("dash-dot: centre lines");
-    if job.mount.face.is_some() {
-        lines.push("dash-dot-dot: edge of the face");
-    }
-    notes.push(format!("{}.", lines.join("; ")));
-    if job.mount.face.is_none() {
-        notes.push(
-            "No face was told: set the centre lines to your own marks on the trophy.".to_owned(),
-        );
-    }
-    notes
 }
 
 /// A head cell.
@@ -228,21 +126,6 @@ pub(super) fn fitted_columns(
         })
         .collect();
     columns(width, &parts)
-}
-
-/// Where a hole lies from a datum, in words and both units.
-fn from_datum(job: &Job, axis: Along, at: f64, datum: Datum) -> String {
-    let far = at - datum.at;
-    let side = match (axis, far < 0.0) {
-        _ if !datum.centre || far.abs() <= 0.005 => "",
-        (Along::Across, true) => " left",
-        (Along::Across, false) => " right",
-        (Along::Down, true) => " up",
-        (Along::Down, false) => " down",
-    };
-    let mm = format!("{} mm", fixed(far.abs(), 2));
-    let inch = words::vulgar(far.abs());
-    if job.layout.inches { format!("{inch} ({mm}){side}") } else { format!("{mm} ({inch}){side}") }
 }
 
 fn holes(flow: &mut Flow, labels: &Labels, job: &Job) {

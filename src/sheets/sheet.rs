@@ -7,8 +7,9 @@ use crate::drawing::{Drawing, Item, Page};
 pub struct Sheet {
     /// The drawing.
     pub drawing: Drawing,
-    /// For each page, where the plate's top left corner lies on it, mm; `None`
-    /// on pages that do not show the plate at true size.
+    /// For each page, where the plate's top left corner lies on it, mm; outside the
+    /// page where it stands on another tile; `None` on pages that do not show the plate
+    /// at true size.
     pub plate_at: Vec<Option<(f64, f64)>>,
 }
 
@@ -26,12 +27,21 @@ impl Sheet {
     }
 }
 
-/// The shift of the group `plate`, which is drawn in plate coordinates.
+/// The shift of the group `plate`, which is drawn in plate coordinates; on a tile
+/// within the group `tile`.
 fn plate_on(page: &Page) -> Option<(f64, f64)> {
-    page.items.iter().find_map(|item| match item {
+    plate_in(&page.items)
+}
+
+fn plate_in(items: &[Item]) -> Option<(f64, f64)> {
+    items.iter().find_map(|item| match item {
         Item::Group(group) if group.name == "plate" => {
             let shift = group.transform.translation();
             Some((shift.x, shift.y))
+        }
+        Item::Group(group) if group.name == "tile" => {
+            let shift = group.transform.translation();
+            plate_in(&group.items).map(|(x, y)| (x + shift.x, y + shift.y))
         }
         _ => None,
     })

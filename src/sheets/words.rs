@@ -11,6 +11,18 @@ pub(super) const BAR: &str = "True size only if printed at 100 %. Measure this b
 pub(super) const BARS_BEFORE_DRILLING: &str = "Measure both bars before you drill. If one is off \
     by 0.5 mm (1/64 in) or more, print again at 100 %.";
 
+/// How tiles are joined.
+pub(super) const JOINING: [&str; 4] = [
+    "Print every page at 100 %, not fitted to the page. Measure both bars on each tile.",
+    "Lay tile 1 down. Take the next: cut along its thick dash-dot line with knife and rule.",
+    "Lay the cut edge on the same line of the tile before it, mark on mark: the halves of every \
+     crossed circle make a whole, A on A, B on B. Tape the joint.",
+    "Go on tile by tile along the row, then row by row.",
+];
+/// Under the key plan.
+pub(super) const KEY_PLAN: &str =
+    "Key plan, not to scale: how the tiles lie, with plate and holes.";
+
 /// Where zero of one or both axes is not on the sheet.
 pub(super) fn zero_off(axes: &[String]) -> String {
     format!(
@@ -172,6 +184,18 @@ pub(super) fn both(inches_first: bool, value: f64) -> String {
 /// The nearest 64th of an inch, such as `1 3/16 in`.
 pub(super) fn vulgar(value: f64) -> String {
     nearest_64th(value).text
+}
+
+/// The nearest 64th of an inch with how far it is off: `2 3/64 in \u{2013}0.02`; without
+/// where that is less than half a hundredth of a mm.
+pub(super) fn vulgar_with_error(value: f64) -> String {
+    let near = nearest_64th(value);
+    let off = fixed(near.error_mm.abs(), 2);
+    match near.error_mm {
+        error if error.abs() < 0.005 => near.text,
+        error if error < 0.0 => format!("{}, {off} mm short", near.text),
+        _ => format!("{}, {off} mm over", near.text),
+    }
 }
 
 /// An amount as printed in a finding.

@@ -1,0 +1,65 @@
+//! What of a drawing lies within a rectangle.
+
+use kurbo::{Affine, Rect, Shape};
+
+use crate::drawing::{Group, Item, Text};
+
+/// Where the ink of a text stands, mm; `None` for a text without ink.
+fn ink(text: &Text) -> Option<Rect> {
+    // Labels stand level or read upwards: exact, without a sine.
+    let (sin, cos) = if text.turned == 0.0 { (0.0, 1.0) } else { (1.0, 0.0) };
+    let stand = Affine::new([cos, -sin, sin, cos, text.x, text.y]);
+    text.glyphs
+        .iter()
+        .filter_map(|glyph| {
+            let outline = text.face.outline(glyph.id);
+            if outline.elements().is_empty() {
+                return None;
+            }
+            let size = text.size;
+            let set = Affine::new([size, 0.0, 0.0, -size, glyph.x_em * size, -glyph.y_em * size]);
+            Some(stand.transform_rect_bbox(set.transform_rect_bbox(outline.bounding_box())))
+        })
+        .reduce(|all, next| all.union(next))
+}
+
+/// Boxes of all texts, mm, in the coordinates that the items stand in.
+pub(super) fn text_boxes(items: &[Item], to: Affine) -> Vec<Rect> {
+    let mut all = Vec::new();
+    for item in items {
+        match item {
+            Item::Text(text) => all.extend(ink(text).map(|ink| to.transform_rect_bbox(ink))),
+            Item::Group(group) => all.extend(text_boxes(&group.items, to * group.transform)),
+            Item::Path(_) | Item::Circle(_) => {}
+        }
+    }
+    all
+}
+
+/// The items of which something lies in a rectangle; texts only where the whole of
+/// their ink does. Groups stay even when nothing in them does: they tell where they
+/// stand.
+pub(super) fn within(items: &[Item], shown: Rect) -> Vec<Item> {
+    let touches = |all: Rect| {
+        all.x0 <= shown.x1 && all.x1 >= shown.x0 && all.y0 <= shown.y1 && all.y1 >= shown.y0
+    };
+    items
+        .iter()
+        .filter_map(|item| {
+            let kept = match item {
+                Item::Path(path) => {
+                    let half = path.stroke.map_or(0.0, |stroke| stroke.width / 2.0);
+                    touches(path.path.bounding_box().inflate(half, half))
+                }
+                Item::Circle(circle) => touches(circle.path().path.bounding_box()),
+                Item::Text(text) => ink(text).is_some_and(|ink| shown.union(ink) == shown),
+                Item::Group(group) => {
+                    let inside = group.transform.inverse().transform_rect_bbox(shown);
+                    let items = within(&group.items, inside);
+                    return Some(Group { items, ..group.clone() }.into());
+                }
+            };
+            kept.then(|| item.clone())
+        })
+        .collect()
+}
