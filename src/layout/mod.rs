@@ -37,7 +37,7 @@ pub use face::{
 };
 pub use fastening::{FixingAsked, Head};
 pub use grain::{Grain, GrainWay, Sawn};
-pub use holes::{HolesAsked, Mount};
+pub use holes::{Edges, FirstHole, HolesAsked, Mount};
 pub use model::{
     Acceptance, Align, AtHoles, Border, Breaks, Cut, Engraving, Fill, Finish, FitMode, FitWishes,
     FontFile, Hyphens, Layout, LetteringChoice, Line, Material, Paper, Plate, Process, ProofNotes,

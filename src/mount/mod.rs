@@ -5,13 +5,15 @@ mod drills;
 mod faces;
 mod fixings;
 mod holes;
+mod movement;
 mod surface;
 mod woods;
 
 pub use drills::{Drill, nearest_drill};
 pub use faces::{FaceKind, FaceRow, Suits, face_row};
 pub use fixings::{Fixing, fixing};
-pub use holes::hole_places;
+pub use holes::{HoleSet, hole_places, metal_needed};
+pub use movement::{KELVIN, Movement, SlotNeeded, wood_change};
 pub use surface::{FacePlan, Laid};
 pub use woods::{Coefficient, WoodRow, wood_row};
 
@@ -56,6 +58,29 @@ pub struct Hole {
 }
 
 impl Hole {
+    fn new(
+        (x, y): (f64, f64),
+        fixing: &Fixing,
+        slot: Option<Slot>,
+        white: f64,
+        face: Option<(f64, f64)>,
+    ) -> Self {
+        // A stated pin may have a head smaller than its hole.
+        let covered = fixing.head_diameter.max(fixing.clearance);
+        let mut hole = Self {
+            x,
+            y,
+            clearance_diameter: fixing.clearance,
+            head_diameter: fixing.head_diameter,
+            slot,
+            clear_zone_radius: covered / 2.0 + white,
+            face,
+        };
+        let (across, down) = hole.travel();
+        hole.clear_zone_radius += across.max(down);
+        hole
+    }
+
     /// How far the ends of a slot lie from its middle, mm across and down, measured
     /// between the centres of the round ends; nothing for a round hole. As far a
     /// fixing can travel in it from the middle, its float apart.
@@ -75,42 +100,50 @@ impl Hole {
 pub struct MountPlan {
     /// The fixing with its figures; `None` for tape or nothing.
     pub fixing: Option<Fixing>,
+    /// The set of holes, and why it was chosen where it was left to be chosen.
+    pub set: HoleSet,
     /// Holes in a fixed order: top row left to right, then downwards.
     pub holes: Vec<Hole>,
     /// The plate on its face, where a face is told.
     pub face: Option<FacePlan>,
+    /// How the wood moves behind the holes, where its grain is told.
+    pub movement: Option<Movement>,
 }
 
 /// White from lettering to a screw's head where the shop gives none, mm: common
 /// practice, no source.
 const TEXT_TO_HEAD_MM: f64 = 2.0;
 
+/// The fixing of a layout with its figures.
+fn fixing_of(layout: &Layout) -> Option<Fixing> {
+    let wood = layout.face.as_ref().and_then(|face| wood_row(face.material));
+    layout.mount.fixing.as_ref().and_then(|asked| fixing(asked, wood, layout.plate.thickness))
+}
+
 /// The mount plan of a layout. Holes need a fixing to take their figures from:
 /// without one, and with tape, there are none.
 #[must_use]
 pub fn plan(layout: &Layout) -> MountPlan {
-    let wood = layout.face.as_ref().and_then(|face| wood_row(face.material));
     let face = surface::face_plan(layout);
-    let fixing =
-        layout.mount.fixing.as_ref().and_then(|asked| fixing(asked, wood, layout.plate.thickness));
-    let white = layout.shop.text_to_head.unwrap_or(TEXT_TO_HEAD_MM).max(0.0);
-    let holes = fixing.as_ref().map_or_else(Vec::new, |fixing| {
-        // A stated pin may have a head smaller than its hole.
-        let covered = fixing.head_diameter.max(fixing.clearance);
-        hole_places(layout)
-            .into_iter()
-            .map(|(x, y)| Hole {
-                x,
-                y,
-                clearance_diameter: fixing.clearance,
-                head_diameter: fixing.head_diameter,
-                slot: None,
-                clear_zone_radius: covered / 2.0 + white,
-                face: face.as_ref().map(|face| face.on_face(x, y)),
-            })
-            .collect()
-    });
-    MountPlan { fixing, holes, face }
+    let fixing = fixing_of(layout);
+    let set = holes::hole_set(layout, fixing.as_ref());
+    let mut plan = MountPlan { fixing: None, set, holes: Vec::new(), face, movement: None };
+    if let Some(fixing) = fixing {
+        let places = holes::places(&layout.plate, &plan.set);
+        let movement = movement::movement(layout, &places, &fixing);
+        let slots = movement.as_ref().filter(|_| layout.mount.slots);
+        let slots = slots.map(|movement| movement.slots.as_slice()).unwrap_or_default();
+        let white = layout.shop.text_to_head.unwrap_or(TEXT_TO_HEAD_MM).max(0.0);
+        let hole = |(index, (x, y)): (usize, (f64, f64))| {
+            let slot = slots.iter().find(|needed| needed.hole == index).map(|needed| needed.slot);
+            let face = plan.face.as_ref().map(|face| face.on_face(x, y));
+            Hole::new((x, y), &fixing, slot, white, face)
+        };
+        plan.holes = places.into_iter().enumerate().map(hole).collect();
+        plan.movement = movement;
+        plan.fixing = Some(fixing);
+    }
+    plan
 }
 
 impl MountPlan {

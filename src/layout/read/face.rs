@@ -135,7 +135,7 @@ pub(super) fn face(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<(Face,
     let material = table.need(notes, "material", "material = \"hardwood\", or the wood's name");
     let material = material.and_then(|entry| notes.word(&entry));
     let thickness = table.length(notes, "thickness", THICKNESS);
-    let grain = grain::grain(&mut table, notes);
+    let grain = grain::grain(&mut table, notes, material);
     let trim = table.take(notes, "trim");
     let trim = trim.and_then(|entry| trim_of(&entry, notes, edge.as_ref()));
     let recess = table.take(notes, "recess");

@@ -5,7 +5,7 @@ use serde_json::json;
 use super::value::Entry;
 use super::{Notes, Table};
 use crate::layout::schema::{self, Schema};
-use crate::layout::{Grain, GrainWay, Named, Sawn};
+use crate::layout::{FaceMaterial, Grain, GrainWay, Named, Sawn};
 use crate::units::digits::trimmed;
 
 /// Moisture contents, per cent, between which the coefficients of movement hold: Wood
@@ -30,12 +30,22 @@ pub(super) fn keys() -> [(&'static str, Schema); 3] {
 }
 
 /// What the schema is told of the three together: the other two need `grain`.
+/// Only solid wood has one.
 pub(super) fn conditions() -> serde_json::Value {
-    json!({ "dependentRequired": { "cut": ["grain"], "moisture": ["grain"] } })
+    let woods = FaceMaterial::ALL.iter().filter(|(_, material)| material.is_solid_wood());
+    let woods: Vec<&str> = woods.map(|(word, _)| *word).collect();
+    json!({ "dependentRequired": { "cut": ["grain"], "moisture": ["grain"] },
+        "if": { "required": ["grain"] },
+        "then": { "properties": { "material": { "enum": woods } } } })
 }
 
-/// The grain; `None` where nothing is said of it.
-pub(super) fn grain(table: &mut Table<'_>, notes: &mut Notes<'_>) -> Option<Grain> {
+/// The grain; `None` where nothing is said of it. `material` is the face's, where it
+/// could be read.
+pub(super) fn grain(
+    table: &mut Table<'_>,
+    notes: &mut Notes<'_>,
+    material: Option<FaceMaterial>,
+) -> Option<Grain> {
     let way_entry = table.take(notes, "grain");
     let cut_entry = table.take(notes, "cut");
     let moisture_entry = table.take(notes, "moisture");
@@ -44,6 +54,14 @@ pub(super) fn grain(table: &mut Table<'_>, notes: &mut Notes<'_>) -> Option<Grai
             let message = format!("`{}` says nothing without the grain", entry.path);
             notes.wrong(&entry.span, message, "write grain = \"vertical\" or \"horizontal\" too");
         }
+    }
+    if let (Some(material), Some(entry)) = (material, &way_entry)
+        && !material.is_solid_wood()
+    {
+        let message = format!("`{}` has no meaning here: only solid wood has one", entry.path);
+        let help = format!("leave it out: {} does not move across a grain", material.word());
+        notes.wrong(&entry.span, message, help);
+        return None;
     }
     let way = way_entry.and_then(|entry| notes.word::<GrainWay>(&entry));
     let sawn = cut_entry.and_then(|entry| notes.word::<Sawn>(&entry));

@@ -37,8 +37,8 @@ use toml::de::DeValue;
 
 use super::diagnostic::quoted;
 use super::schema::{self, Schema};
-use super::{Diagnostic, Layout, Mount, Shop, Source};
-use super::{FitMode, HolesAsked, Named};
+use super::{Diagnostic, Layout, Shop, Source};
+use super::{FitMode, Named};
 use lettering::Letterings;
 use line::Usual;
 
@@ -85,6 +85,7 @@ pub(super) fn keys() -> Schema {
     // Without a default each line names its lettering, and a file of wording cannot.
     .also(json!({ "anyOf": [{ "required": ["lettering"] },
         { "required": ["line"], "properties": { "line": each_line("lettering") } }] }))
+    .also(mount::conditions())
     .also(json!({ "if": fixed,
         "then": { "required": ["line"], "properties": { "line": each_line("cap_height") } } }))
 }
@@ -141,13 +142,17 @@ fn whole(
     let lines = lines(&mut root, notes, &mut letterings, Usual { mode: fit.mode, hyphens });
     let mount = match root.table(notes, "mount") {
         Some(table) => mount::mount(table, notes, plate.as_ref().map(|plate| &plate.shape)),
-        None => Some(Mount { fixing: None, holes: HolesAsked::None, inset: mount::INSET }),
+        None => Some(mount::unsaid()),
     };
+    let has_face = root.has("face");
     let face = root.table(notes, "face").and_then(|table| face::face(table, notes));
     let face = face.map(|(face, span)| {
         face::thickness_told(&face, &span, mount.as_ref(), notes);
         face
     });
+    if let Some(mount) = &mount {
+        mount::slots_on(mount, face.as_ref(), has_face, notes);
+    }
     let accepted = root.take(notes, "accept").map(|entry| accept::accepted(&entry, notes));
     root.finish(notes);
 

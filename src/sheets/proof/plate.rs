@@ -94,13 +94,15 @@ fn fixing(job: &Job) -> String {
 fn holes(job: &Job) -> String {
     let holes = &job.mount.holes;
     let Some(first) = holes.first() else { return "none".to_owned() };
-    let set = match job.layout.mount.holes {
-        HolesAsked::None => "",
-        HolesAsked::FourCorners => ", in the corners",
-        HolesAsked::TwoSides => ", at the sides",
-        HolesAsked::TopAndBottom => ", top and bottom",
-        HolesAsked::InTheHandles(_) => ", in the handles",
-        HolesAsked::Points(_) => ", at points",
+    let set = match &job.mount.set.set {
+        HolesAsked::None | HolesAsked::Auto(_) => String::new(),
+        HolesAsked::FourCorners => ", in the corners".to_owned(),
+        HolesAsked::TwoSides => ", at the sides".to_owned(),
+        HolesAsked::TopAndBottom => ", top and bottom".to_owned(),
+        HolesAsked::InTheHandles(_) => ", in the handles".to_owned(),
+        HolesAsked::Along { edges, .. } => format!(", evenly along {}", edges.word()),
+        HolesAsked::Circle { diameter, .. } => format!(", on a circle of {}", mm(*diameter)),
+        HolesAsked::Points(_) => ", at points".to_owned(),
     };
     format!(
         "{} \u{d7} \u{d8}{}{set}",
