@@ -38,32 +38,31 @@ impl FaceMaterial {
     /// Whether it is solid wood, which has a grain to move across.
     #[must_use]
     pub fn is_solid_wood(self) -> bool {
-        use FaceMaterial as M;
         match self {
-            M::Hardwood
-            | M::Softwood
-            | M::BlackWalnut
-            | M::WhiteOak
-            | M::RedOak
-            | M::HardMaple
-            | M::BlackCherry
-            | M::YellowBirch
-            | M::WhiteAsh
-            | M::Beech
-            | M::DouglasFir
-            | M::WhitePine
-            | M::WhiteFir
-            | M::Mahogany
-            | M::Teak => true,
-            M::Mdf
-            | M::Plywood
-            | M::Chipboard
-            | M::VeneeredBoard
-            | M::VeneeredWood
-            | M::Stone
-            | M::Metal
-            | M::Resin
-            | M::Hollow => false,
+            Self::Hardwood
+            | Self::Softwood
+            | Self::BlackWalnut
+            | Self::WhiteOak
+            | Self::RedOak
+            | Self::HardMaple
+            | Self::BlackCherry
+            | Self::YellowBirch
+            | Self::WhiteAsh
+            | Self::Beech
+            | Self::DouglasFir
+            | Self::WhitePine
+            | Self::WhiteFir
+            | Self::Mahogany
+            | Self::Teak => true,
+            Self::Mdf
+            | Self::Plywood
+            | Self::Chipboard
+            | Self::VeneeredBoard
+            | Self::VeneeredWood
+            | Self::Stone
+            | Self::Metal
+            | Self::Resin
+            | Self::Hollow => false,
         }
     }
 }
