@@ -1,17 +1,15 @@
 //! Holes and heads against the plate's edge, its border, its lettering and each other.
 
 use crate::finding::{Finding, Quantity, Scope, Severity};
-use crate::layout::AtHoles;
-use crate::mount::Hole;
-use crate::plate::{border_edge, border_inset_needed, outline};
+use crate::layout::{AtHoles, HolesAsked};
+use crate::mount::{Hole, metal_needed};
+use crate::plate::{Outline, border_edge, border_inset_needed, outline};
 use crate::units::digits::fixed;
 
 use super::{COMMON, EQUAL_MM, Facts, GEOMETRY, at_hole, at_key};
 
-/// Hole centre to the plate's edge, in hole diameters.
-const CENTRE_TO_EDGE: f64 = 2.0;
-/// Metal left round a countersunk head, mm.
-const ROUND_COUNTERSINK_MM: f64 = 1.5;
+/// Hole centres from each other, in hole diameters.
+const CENTRES_APART: f64 = 4.0;
 
 pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
     let mut found = Vec::new();
@@ -29,9 +27,33 @@ fn number(index: usize) -> usize {
     index + 1
 }
 
-/// Distance from a hole's centre to the plate's edge, mm; negative off the plate.
+/// Distance from a hole's centre to the plate's edge, mm; negative off the plate. Of a
+/// slot that from the nearer centre of its two ends, as far as a head comes.
 fn depth(facts: &Facts<'_>, hole: &Hole) -> f64 {
-    outline(&facts.layout.plate).depth_of(hole.x, hole.y)
+    deepest_out(&outline(&facts.layout.plate), hole)
+}
+
+/// The least depth in an outline of the centres between which a hole's head travels.
+fn deepest_out(edge: &Outline, hole: &Hole) -> f64 {
+    let (across, down) = hole.travel();
+    let one = edge.depth_of(hole.x - across, hole.y - down);
+    one.min(edge.depth_of(hole.x + across, hole.y + down))
+}
+
+/// As [`deepest_out`], the greatest depth.
+fn deepest_in(edge: &Outline, hole: &Hole) -> f64 {
+    let (across, down) = hole.travel();
+    let one = edge.depth_of(hole.x - across, hole.y - down);
+    one.max(edge.depth_of(hole.x + across, hole.y + down))
+}
+
+/// Between the nearest centres of two holes, mm: of slots those of their ends. All
+/// slots of a plate run the same way.
+fn apart(hole: &Hole, other: &Hole) -> f64 {
+    let (one, two) = (hole.travel(), other.travel());
+    let dx = ((hole.x - other.x).abs() - one.0 - two.0).max(0.0);
+    let dy = ((hole.y - other.y).abs() - one.1 - two.1).max(0.0);
+    libm::hypot(dx, dy)
 }
 
 fn off_plate(facts: &Facts<'_>, index: usize, hole: &Hole) -> Option<Finding> {
@@ -63,34 +85,26 @@ fn off_plate(facts: &Facts<'_>, index: usize, hole: &Hole) -> Option<Finding> {
 
 /// Metal outside hole and head; one finding for all holes, at the worst.
 fn metal_left(facts: &Facts<'_>) -> Option<Finding> {
-    let plate = &facts.layout.plate;
-    let countersunk = facts.mount.fixing.as_ref().is_some_and(|f| f.cone_depth.is_some());
+    let required = metal_needed(facts.mount.fixing.as_ref()?, &facts.layout.plate);
     let worst = facts
         .mount
         .holes
         .iter()
         .enumerate()
         .filter(|(index, hole)| off_plate(facts, *index, hole).is_none())
-        .map(|(index, hole)| {
-            let around_hole = CENTRE_TO_EDGE * hole.clearance_diameter;
-            let head = hole.head_diameter / 2.0;
-            let around_head = head
-                + if countersunk {
-                    ROUND_COUNTERSINK_MM.max(plate.thickness)
-                } else {
-                    plate.thickness
-                };
-            // A bevel takes metal from under a head: it starts further in.
-            let required = around_hole.max(around_head).max(plate.bevel + head);
-            (index, depth(facts, hole), required)
-        })
-        .min_by(|a, b| (a.1 - a.2).total_cmp(&(b.1 - b.2)))?;
-    let (index, depth, required) = worst;
+        .map(|(index, hole)| (index, depth(facts, hole)))
+        .min_by(|a, b| a.1.total_cmp(&b.1))?;
+    let (index, depth) = worst;
+    // A circle of holes does not count from the edges.
+    let key = match facts.mount.set.set {
+        HolesAsked::Circle { .. } => "mount.holes",
+        _ => "mount.inset",
+    };
     (depth < required - EQUAL_MM).then(|| Finding {
         code: "little-metal-at-hole",
         severity: Severity::Caution,
         scope: Scope::Mount,
-        place: at_key("mount.inset"),
+        place: at_key(key),
         message: format!(
             "Hole {}: its centre is {} mm from the plate's edge; {} mm would leave enough metal outside it.",
             number(index),
@@ -110,9 +124,9 @@ fn spacing(facts: &Facts<'_>) -> Vec<Finding> {
     let mut found = Vec::new();
     for (index, hole) in holes.iter().enumerate() {
         for (other_index, other) in holes.iter().enumerate().skip(index + 1) {
-            let distance = libm::hypot(hole.x - other.x, hole.y - other.y);
+            let distance = apart(hole, other);
             let touching = (hole.head_diameter + other.head_diameter) / 2.0;
-            let careful = touching.max(CENTRE_TO_EDGE * 2.0 * hole.clearance_diameter);
+            let careful = touching.max(CENTRES_APART * hole.clearance_diameter);
             let (code, severity, required) = if distance < touching - EQUAL_MM {
                 ("holes-overlap", Severity::Stop, touching)
             } else if distance < careful - EQUAL_MM {
@@ -191,7 +205,7 @@ fn against_border(facts: &Facts<'_>) -> Option<Finding> {
     // Outside the line's outer edge a head's centre has a negative depth.
     let over = border_edge(plate).inset(outer_edge).is_some_and(|edge| {
         let mut holes = facts.mount.holes.iter();
-        holes.any(|hole| edge.depth_of(hole.x, hole.y) > EQUAL_MM - hole.head_diameter / 2.0)
+        holes.any(|hole| deepest_in(&edge, hole) > EQUAL_MM - hole.head_diameter / 2.0)
     });
     Some(Finding {
         code: if over { "head-over-border" } else { "border-near-head" },

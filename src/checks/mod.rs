@@ -7,6 +7,7 @@
 mod characters;
 mod holes;
 mod ink;
+mod movement;
 mod place;
 mod reading;
 mod screw;
@@ -40,7 +41,7 @@ pub struct Facts<'a> {
 /// ink, plate, holes, fixing and face.
 #[must_use]
 pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
-    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 7] = [
+    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 8] = [
         characters::findings,
         size::findings,
         reading::findings,
@@ -48,6 +49,7 @@ pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
         holes::findings,
         screw::findings,
         place::findings,
+        movement::findings,
     ];
     topics.iter().flat_map(|topic| topic(facts)).collect()
 }

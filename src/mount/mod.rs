@@ -13,7 +13,7 @@ pub use drills::{Drill, nearest_drill};
 pub use faces::{FaceKind, FaceRow, Suits, face_row};
 pub use fixings::{Fixing, fixing};
 pub use holes::{HoleSet, hole_places, metal_needed};
-pub use movement::{KELVIN, Movement, SlotNeeded, wood_change};
+pub use movement::{KELVIN, Movement, SlotNeeded, movement_at_most, wood_change};
 pub use surface::{FacePlan, Laid};
 pub use woods::{Coefficient, WoodRow, wood_row};
 

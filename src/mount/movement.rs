@@ -15,10 +15,10 @@
 //!   grows with the way across the grain. A slot is as long as its hole and that travel
 //!   together; where the float takes the travel the hole stays round.
 
-use crate::layout::{GrainWay, Layout, Named, Sawn};
+use crate::layout::{Grain, GrainWay, Layout, Named, Sawn};
 use crate::plate::material_row;
 
-use super::{Coefficient, Fixing, Slot, SlotWay, wood_row};
+use super::{Coefficient, Fixing, Hole, Slot, SlotWay, wood_row};
 
 /// Change of temperature that the plate goes through, K: own assumption, a heated room
 /// in winter against a warm one in summer.
@@ -31,6 +31,8 @@ const USUAL_MOISTURE: (f64, f64) = (6.0, 10.0);
 const GIVE_MM: f64 = 0.5;
 /// Lengths of slots are rounded up to this, mm.
 const SLOT_STEP_MM: f64 = 0.1;
+/// A head this much too small still covers its slot, mm.
+const COVERED_MM: f64 = 1e-6;
 /// Places nearer than this lie on one line, mm.
 const SAME_MM: f64 = 1e-6;
 
@@ -97,10 +99,10 @@ impl Movement {
         self.past_float() > self.give
     }
 
-    /// The way across the grain.
-    #[must_use]
-    pub fn across(&self) -> SlotWay {
-        across(self.way)
+    /// The slots that a head of a diameter in mm would leave open at an end of the
+    /// travel.
+    pub fn uncovered(&self, head: f64) -> impl Iterator<Item = &SlotNeeded> {
+        self.slots.iter().filter(move |needed| needed.head_needed > head + COVERED_MM)
     }
 }
 
@@ -125,11 +127,38 @@ pub(super) fn movement(
     places: &[(f64, f64)],
     fixing: &Fixing,
 ) -> Option<Movement> {
-    let face = layout.face.as_ref()?;
-    let grain = face.grain?;
-    let coefficient = wood_row(face.material)?.movement(grain.sawn)?;
-    let at: Vec<f64> =
-        places.iter().map(|(x, y)| if grain.way == GrainWay::Vertical { *x } else { *y }).collect();
+    moved(layout, layout.face.as_ref()?.grain?, places, fixing)
+}
+
+/// The movement that there would be if the grain of a wooden face, which is not told,
+/// ran the worse way; flat sawn, in the usual moisture. `None` where it is told, and
+/// where nothing moves.
+#[must_use]
+pub fn movement_at_most(layout: &Layout, holes: &[Hole], fixing: &Fixing) -> Option<Movement> {
+    if layout.face.as_ref()?.grain.is_some() {
+        return None;
+    }
+    let places: Vec<(f64, f64)> = holes.iter().map(|hole| (hole.x, hole.y)).collect();
+    let ways = [GrainWay::Vertical, GrainWay::Horizontal].into_iter();
+    let either = ways.filter_map(|way| {
+        moved(layout, Grain { way, sawn: Sawn::Flat, moisture: None }, &places, fixing)
+    });
+    either.max_by(|a, b| a.difference.total_cmp(&b.difference))
+}
+
+fn moved(
+    layout: &Layout,
+    grain: Grain,
+    places: &[(f64, f64)],
+    fixing: &Fixing,
+) -> Option<Movement> {
+    let material = layout.face.as_ref()?.material;
+    let coefficient = wood_row(material)?.movement(grain.sawn)?;
+    let across = |place: &(f64, f64)| match grain.way {
+        GrainWay::Vertical => place.0,
+        GrainWay::Horizontal => place.1,
+    };
+    let at: Vec<f64> = places.iter().map(across).collect();
     let first = at.iter().copied().reduce(f64::min)?;
     let last = at.iter().copied().reduce(f64::max)?;
     let span = last - first;
@@ -141,6 +170,7 @@ pub(super) fn movement(
     let difference = wood_change + plate_change.1;
     let float = fixing.cone_depth.is_none().then(|| (fixing.clearance - fixing.shank).max(0.0));
     let tight = tight_line(&at, (first, last));
+    let on_tight = |place: f64| (place - tight).abs() <= SAME_MM;
     let share = if span > 0.0 { difference / span } else { 0.0 };
     let slots = float.map_or_else(Vec::new, |float| {
         let travels = at.iter().map(|place| (place - tight).abs() * share).enumerate();
@@ -148,7 +178,7 @@ pub(super) fn movement(
         needed.map(|(hole, travel)| slot(hole, travel, fixing.clearance, grain.way)).collect()
     });
     Some(Movement {
-        wood: face.material.word(),
+        wood: material.word(),
         way: grain.way,
         sawn: grain.sawn,
         moisture,
@@ -162,9 +192,7 @@ pub(super) fn movement(
         float,
         give: layout.mount.give.unwrap_or(GIVE_MM),
         slots,
-        tight: (0..at.len())
-            .filter(|index| at.get(*index).is_some_and(|place| (place - tight).abs() <= SAME_MM))
-            .collect(),
+        tight: at.iter().enumerate().filter(|(_, at)| on_tight(**at)).map(|(i, _)| i).collect(),
     })
 }
 
