@@ -12,7 +12,7 @@ use crate::floors::FloorFrom;
 use crate::job::{Job, Judged};
 use crate::layout::{Align, Named, Plate, Shape, Source};
 use crate::lettering::ShapedLine;
-use crate::mount::SlotWay;
+use crate::mount::{KELVIN, Movement, SlotWay};
 use crate::plate::{ClearZone, Outline, ZoneKind, ZoneShape, outline};
 use crate::remedies::Cures;
 
@@ -112,6 +112,8 @@ pub fn report(
         "lines": lines,
         "pieces": pieces,
         "holes": holes(job),
+        "hole_set": { "set": job.mount.set.told(), "why": job.mount.set.why },
+        "movement": job.mount.movement.as_ref().map(movement),
         "findings": findings,
         "sheets": sheets,
         "files": files,
@@ -269,10 +271,7 @@ fn holes(job: &Job) -> Vec<Value> {
                 "head_diameter_mm": mm(hole.head_diameter),
                 "slot": hole.slot.map(|slot| json!({
                     "length_mm": mm(slot.length),
-                    "runs": match slot.way {
-                        SlotWay::Level => "level",
-                        SlotWay::Upright => "upright",
-                    },
+                    "runs": runs(slot.way),
                 })),
                 "clear_zone_radius_mm": mm(hole.clear_zone_radius),
                 "shank_bore_mm": fixing.and_then(|f| f.shank_bore).map(mm),
@@ -282,6 +281,50 @@ fn holes(job: &Job) -> Vec<Value> {
             })
         })
         .collect()
+}
+
+fn runs(way: SlotWay) -> &'static str {
+    match way {
+        SlotWay::Level => "level",
+        SlotWay::Upright => "upright",
+    }
+}
+
+fn movement(movement: &Movement) -> Value {
+    let slots: Vec<Value> = movement
+        .slots
+        .iter()
+        .map(|needed| {
+            json!({
+                "hole": needed.hole + 1,
+                "travel_mm": mm(needed.travel),
+                "length_mm": mm(needed.slot.length),
+                "runs": runs(needed.slot.way),
+                "head_needed_mm": mm(needed.head_needed),
+            })
+        })
+        .collect();
+    let tight: Vec<usize> = movement.tight.iter().map(|index| index + 1).collect();
+    json!({
+        "wood": movement.wood,
+        "grain": movement.way.word(),
+        "cut": movement.sawn.word(),
+        "moisture_percent": [mm(movement.moisture.0), mm(movement.moisture.1)],
+        "moisture_told": movement.moisture_told,
+        "coefficient": movement.coefficient.share,
+        "source": movement.coefficient.source,
+        "span_mm": mm(movement.span),
+        "wood_mm": mm(movement.wood_change),
+        "plate_mm": [mm(movement.plate_change.0), mm(movement.plate_change.1)],
+        "kelvin": KELVIN,
+        "difference_mm": mm(movement.difference),
+        "at_outer_hole_mm": mm(movement.at_outer_hole),
+        "float_mm": movement.float.map(mm),
+        "past_float_mm": mm(movement.past_float()),
+        "give_mm": mm(movement.give),
+        "tight_holes": tight,
+        "slots_needed": slots,
+    })
 }
 
 fn finding(job: &Job, judged: &Judged, cures: Option<&Cures>, source: &Source) -> Value {

@@ -66,13 +66,13 @@ fn advice(movement: &Movement, fixing: &Fixing) -> String {
     };
     if movement.uncovered(fixing.head_diameter).next().is_none() {
         return format!(
-            "Slot the holes across the grain, all but {}: up to {} long (slots = \"across the grain\").",
+            "Slot the holes across the grain, {} left tight: up to {} long (slots = \"across the grain\").",
             tight(movement),
             mm(worst.slot.length)
         );
     }
     format!(
-        "Slots across the grain, all but {} tight, would have to be up to {} long, and a head of {} does not cover that as the wood moves: take a head or washer of {}, holes nearer together across the grain, or a hole in the middle that stays tight.",
+        "Slots across the grain, {} left tight, would have to be up to {} long, and a head of {} does not cover that as the wood moves: take a head or washer of {}, holes nearer together across the grain, or a hole in the middle that stays tight.",
         tight(movement),
         mm(worst.slot.length),
         mm(fixing.head_diameter),

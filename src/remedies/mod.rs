@@ -10,6 +10,7 @@ mod letterings;
 mod margin;
 mod plate;
 mod prove;
+mod slots;
 mod wording;
 
 use crate::finding::Severity;
@@ -29,7 +30,7 @@ pub struct Edit {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Remedy {
     /// `shorter-wording`, `larger-plate`, `wider-plate`, `taller-plate`,
-    /// `less-margin`, `other-lettering` or `lower-demand`.
+    /// `less-margin`, `other-lettering`, `lower-demand` or `slots`.
     pub kind: &'static str,
     /// One sentence: what to change, with its number.
     pub message: String,
@@ -37,7 +38,8 @@ pub struct Remedy {
     pub edits: Vec<Edit>,
     /// How much it changes, from 0: the share of characters taken out, of plate
     /// area added, or of the short side given up as margin; a lettering of the
-    /// same look counts as 0.1, another as 0.3, giving up a demand 1 (our own weighing).
+    /// same look counts as 0.1, another as 0.3, slots 0.1, slots with holes added 0.2,
+    /// giving up a demand 1 (our own weighing).
     pub share: f64,
     /// The changed layout that was proved.
     pub layout: Layout,
@@ -55,8 +57,9 @@ pub struct Cures {
 /// Findings that the fit can cure, as one complaint: too little room.
 const ROOM: &[&str] = &["no-room", "below-asked-height", "below-process-height", "hard-to-read"];
 
-/// Remedies for every `stop` and caution that comes of too little room, and for
-/// missing characters. Findings that are accepted, and notes, get none.
+/// Remedies for every `stop` and caution that comes of too little room, for missing
+/// characters, and for wood that moves more than its fixings give. Findings that are
+/// accepted, and notes, get none.
 ///
 /// All findings of too little room are cured together, so the first of them
 /// carries the remedies.
@@ -88,6 +91,12 @@ pub fn cures(job: &Job) -> Vec<Cures> {
         .collect();
         remedies.sort_by(|a, b| a.share.total_cmp(&b.share));
         all.push(Cures { finding, remedies });
+    }
+    if let Some(finding) = open("wood-movement", Severity::Caution) {
+        let remedies = slots::slots(job);
+        if !remedies.is_empty() {
+            all.push(Cures { finding, remedies });
+        }
     }
     all
 }

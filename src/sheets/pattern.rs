@@ -10,6 +10,7 @@ mod printer;
 mod register;
 mod tile_page;
 mod tiles;
+mod wood;
 
 use crate::drawing::{Drawing, Page};
 use crate::job::Job;
@@ -64,7 +65,9 @@ fn drawn(job: &Job, bars: Option<PrintedBars>) -> Sheet {
         placing(flow, &labels);
     } else {
         holes(flow, &labels, job);
+        wood::chosen(flow, &labels, job);
         drills::drills(flow, &labels, job);
+        wood::movement(flow, &labels, job);
         methods(flow, &labels);
         cautions(flow, &labels, &words::CAUTIONS);
     }

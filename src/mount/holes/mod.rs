@@ -9,7 +9,8 @@ mod metal;
 
 pub use metal::metal_needed;
 
-use crate::layout::{HolesAsked, Layout, Plate};
+use crate::layout::{HolesAsked, Layout, Named, Plate};
+use crate::units::digits::trimmed;
 
 use super::Fixing;
 
@@ -22,6 +23,27 @@ pub struct HoleSet {
     pub inset: f64,
     /// Why it was chosen, in words, where it was left to be chosen.
     pub why: Option<String>,
+}
+
+impl HoleSet {
+    /// The set in words: `four corners`, `3 evenly along top and bottom`.
+    #[must_use]
+    pub fn told(&self) -> String {
+        match &self.set {
+            HolesAsked::None | HolesAsked::Auto(_) => "none".to_owned(),
+            HolesAsked::FourCorners => "four corners".to_owned(),
+            HolesAsked::TwoSides => "two sides".to_owned(),
+            HolesAsked::TopAndBottom => "top and bottom".to_owned(),
+            HolesAsked::InTheHandles(_) => "in the handles".to_owned(),
+            HolesAsked::Along { edges, count } => {
+                format!("{count} evenly along {}", edges.word())
+            }
+            HolesAsked::Circle { diameter, count, .. } => {
+                format!("{count} on a circle of {} mm", trimmed(*diameter, 2))
+            }
+            HolesAsked::Points(points) => format!("{} at points", points.len()),
+        }
+    }
 }
 
 /// Hole centres on the plate, mm: top row left to right, then downwards.

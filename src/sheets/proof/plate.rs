@@ -46,7 +46,7 @@ fn specification(job: &Job) -> Vec<(&'static str, String)> {
         Cut::Incised => "letters cut in",
         Cut::Raised => "letters left standing, ground removed",
     };
-    vec![
+    let mut facts = vec![
         ("Material", format!("{}, {}", plate.material.word(), plate.finish.word())),
         ("Width \u{d7} height", plate_size(job, words::inches)),
         ("Outline", told(plate, both)),
@@ -67,7 +67,12 @@ fn specification(job: &Job) -> Vec<(&'static str, String)> {
         ("Fixing", fixing(job)),
         ("Holes", holes(job)),
         ("Weight of one", format!("about {} g ({})", weight(job), words::WEIGHT)),
-    ]
+    ];
+    if let Some(why) = &job.mount.set.why {
+        let why = format!("{}, because {why} (common practice, no source)", job.mount.set.told());
+        facts.push(("Holes chosen", why));
+    }
+    facts
 }
 
 fn border(border: Border) -> String {
