@@ -39,6 +39,10 @@ pub struct SheetFile {
     pub plate_x_mm: Option<f64>,
     /// Where the plate's top left corner lies on the page, if the plate is drawn there at true size.
     pub plate_y_mm: Option<f64>,
+    /// Where the zero of the file's own coordinates lies on the page, where it has one.
+    pub zero_x_mm: Option<f64>,
+    /// Where the zero of the file's own coordinates lies on the page, where it has one.
+    pub zero_y_mm: Option<f64>,
 }
 
 /// The report as pretty JSON with a final newline.

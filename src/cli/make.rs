@@ -3,12 +3,12 @@
 use std::path::{Path, PathBuf};
 
 use crate::drawing::Drawing;
-use crate::drawing::write::{WriteError, pdf, png, svg, usual_dpi};
+use crate::drawing::write::{WriteError, dxf, pdf, png, svg, svg_about, usual_dpi};
 use crate::finding::Scope;
 use crate::job::Job;
 use crate::remedies::cures;
 use crate::report::{SheetFile, report};
-use crate::sheets::{self, Sheet};
+use crate::sheets::{self, MachineSheet, Sheet};
 
 use super::folder::{self, Output, REPORT};
 use super::load::{Loaded, loaded};
@@ -30,6 +30,7 @@ pub(super) fn make(
         let pattern = sheets::pattern(&job);
         set.add("pattern.svg", &pattern, |s| svg(&s.drawing).map(String::into_bytes))?;
         set.add("pattern.pdf", &pattern, |s| pdf(&s.drawing))?;
+        set.machine(&job)?;
     }
     set.add("mockup.pdf", &sheets::mockup(&job), |s| pdf(&s.drawing))?;
     if !withholds_artwork(&job) {
@@ -78,7 +79,6 @@ impl Set {
         let bytes =
             write(sheet).map_err(|error| Failure::Write(format!("error: {name}: {error}")))?;
         self.outputs.push(Output { name: name.to_owned(), bytes });
-        let tolerable = |mm: f64| (mm * 10_000.0).round() / 10_000.0;
         for (index, page) in sheet.drawing.pages.iter().enumerate() {
             let plate = sheet.plate_at.get(index).copied().flatten();
             self.sheets.push(SheetFile {
@@ -88,10 +88,48 @@ impl Set {
                 height_mm: tolerable(page.height),
                 plate_x_mm: plate.map(|(x, _)| tolerable(x)),
                 plate_y_mm: plate.map(|(_, y)| tolerable(y)),
+                zero_x_mm: None,
+                zero_y_mm: None,
             });
         }
         Ok(())
     }
+}
+
+impl Set {
+    /// What people with a machine are given: the face from its datum, and the plate's
+    /// own drilling where it has holes.
+    fn machine(&mut self, job: &Job) -> Result<(), Failure> {
+        let face = sheets::pattern_for_machines(job);
+        self.from_zero("pattern-mm.dxf", &face, |s| dxf(&s.sheet.drawing, s.zero, &s.remark))?;
+        self.from_zero("pattern-mm.svg", &face, |s| svg_about(&s.sheet.drawing, s.zero))?;
+        if !job.mount.holes.is_empty() {
+            let plate = sheets::drilling_for_machines(job);
+            self.from_zero("drilling-mm.dxf", &plate, |s| {
+                dxf(&s.sheet.drawing, s.zero, &s.remark)
+            })?;
+        }
+        Ok(())
+    }
+
+    fn from_zero(
+        &mut self,
+        name: &str,
+        drawing: &MachineSheet,
+        write: impl Fn(&MachineSheet) -> Result<String, WriteError>,
+    ) -> Result<(), Failure> {
+        self.add(name, &drawing.sheet, |_| write(drawing).map(String::into_bytes))?;
+        if let Some(file) = self.sheets.last_mut() {
+            (file.zero_x_mm, file.zero_y_mm) =
+                (Some(tolerable(drawing.zero.0)), Some(tolerable(drawing.zero.1)));
+        }
+        Ok(())
+    }
+}
+
+/// A length as the report gives it.
+fn tolerable(mm: f64) -> f64 {
+    (mm * 10_000.0).round() / 10_000.0
 }
 
 fn summary(job: &Job, folder: &Path, done: &folder::Written) -> String {

@@ -3,6 +3,7 @@
 //! Exit status: 0 without a `stop`; 1 with one; 2 where the input could not be
 //! understood (nothing is written); 3 where a file could not be written.
 
+mod bars;
 mod fit;
 mod folder;
 mod lettering;
@@ -50,7 +51,8 @@ struct Arguments {
 
 #[derive(Subcommand)]
 enum Command {
-    /// Make everything into one folder: proof, pattern, mock-up, artwork, report.
+    /// Make everything into one folder: proof, pattern, mock-up, artwork, files for machines,
+    /// report.
     #[command(
         after_help = "Examples:\n  ansata make cup.toml\n  ansata make cup.toml -o for-the-client --dpi 300"
     )]
@@ -87,12 +89,23 @@ enum Command {
         only: Option<Only>,
     },
     /// Make the mount pattern alone, as SVG, PNG or PDF by the file's ending.
-    #[command(after_help = "Example:\n  ansata pattern cup.toml -o cup-pattern.pdf")]
+    #[command(
+        after_help = "Examples:\n  ansata pattern cup.toml -o cup-pattern.pdf\n  ansata pattern cup.toml -o cup-corrected.pdf --printed-bars \"99.2 mm across, 100.4 mm along\""
+    )]
     Pattern {
         #[command(flatten)]
         layout: LayoutArguments,
         #[command(flatten)]
         file: FileArguments,
+        /// What the check bars measure on your print: makes a pattern that comes out true
+        /// on that printer
+        #[arg(
+            long,
+            value_name = "BARS",
+            value_parser = bars::printed_bars,
+            long_help = "What the check bars measure on your print: makes a pattern that comes out true on that printer, and on that one alone. In mm the length of the 100 mm sides, in inches of the 4 in sides; `across` is the bar that lies, `along` the one that stands. More than 3 % is refused: then the page was not printed at 100 %."
+        )]
+        printed_bars: Option<crate::sheets::PrintedBars>,
     },
     /// Start a layout file: by a few plain questions, or from a shipped one.
     #[command(
@@ -209,7 +222,9 @@ pub fn run() -> ExitCode {
         Command::Make { layout, output, dpi } => make::make(&layout, output, dpi),
         Command::Fit { layout, json } => fit::fit(&layout, json),
         Command::Proof { layout, file, only } => one::proof(&layout, &file, only),
-        Command::Pattern { layout, file } => one::pattern(&layout, &file),
+        Command::Pattern { layout, file, printed_bars } => {
+            one::pattern(&layout, &file, printed_bars)
+        }
         Command::New { from, file } => new::new(from.as_deref(), file),
         Command::Lettering { name, licence, json } => {
             lettering::lettering(name.as_deref(), licence, json)

@@ -6,7 +6,7 @@ use crate::drawing::Drawing;
 use crate::drawing::write::{pdf, svg};
 use crate::finding::Scope;
 use crate::remedies::cures;
-use crate::sheets;
+use crate::sheets::{self, PrintedBars};
 
 use super::load::{Loaded, loaded};
 use super::make::picture;
@@ -46,12 +46,17 @@ pub(super) fn proof(
 pub(super) fn pattern(
     arguments: &LayoutArguments,
     file: &FileArguments,
+    bars: Option<PrintedBars>,
 ) -> Result<Outcome, Failure> {
     let format = format(&file.output)?;
     let Loaded { source, job, inputs, .. } = loaded(arguments)?;
     let withheld = job.withholds(Scope::Mount);
     if !withheld {
-        write(&sheets::pattern(&job).drawing, format, file, &inputs)?;
+        let sheet = match bars {
+            None => sheets::pattern(&job),
+            Some(bars) => sheets::corrected_pattern(&job, bars),
+        };
+        write(&sheet.drawing, format, file, &inputs)?;
     }
     if !arguments.quiet {
         say::out(&fit::findings(&job, &cures(&job), &source));

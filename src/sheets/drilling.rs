@@ -52,7 +52,7 @@ pub(super) fn pages(labels: &Labels, job: &Job, stock: &Stock) -> Vec<(Size, Blo
 }
 
 /// Top diameter and angle of the countersink, where the head asks for one.
-fn countersink(job: &Job) -> Option<(f64, f64)> {
+pub(super) fn countersink(job: &Job) -> Option<(f64, f64)> {
     let fixing = job.mount.fixing.as_ref()?;
     Some((fixing.head_diameter, fixing.countersink_angle?))
 }

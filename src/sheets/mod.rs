@@ -13,6 +13,7 @@ mod dimension;
 mod drilling;
 mod edge;
 mod heading;
+mod machine;
 mod mockup;
 mod page;
 mod pattern;
@@ -28,6 +29,7 @@ mod words;
 mod wrap;
 
 pub use artwork::{artwork, proof_lettering};
+pub use machine::{MachineSheet, drilling_for_machines, pattern_for_machines};
 pub use mockup::mockup;
 pub use pattern::{MOST_OFF_PER_CENT, PrintedBars, corrected_pattern, pattern};
 pub use proof::proof;

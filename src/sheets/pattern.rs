@@ -26,8 +26,9 @@ use super::table::{Cell, Para, Table, columns, width_of};
 use super::text::Labels;
 use super::words;
 
-use datum::{datum_words, from_datum, subject};
+use datum::from_datum;
 
+pub(super) use datum::{datum_words, subject};
 pub(super) use drills::drill_words;
 pub(super) use opening::{Stock, opened};
 pub use printer::{MOST_OFF_PER_CENT, PrintedBars};

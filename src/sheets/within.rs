@@ -36,6 +36,34 @@ pub(super) fn text_boxes(items: &[Item], to: Affine) -> Vec<Rect> {
     all
 }
 
+fn near(a: f64, b: f64) -> bool {
+    (a - b).abs() < 1e-6
+}
+
+/// Boxes of all straight lines that run level or upright, each grown by `round` mm, in
+/// the coordinates that the items stand in.
+pub(super) fn line_boxes(items: &[Item], to: Affine, round: f64) -> Vec<Rect> {
+    let mut all = Vec::new();
+    for item in items {
+        match item {
+            Item::Path(path) => {
+                let placed = to * path.path.clone();
+                for segment in placed.segments() {
+                    let kurbo::PathSeg::Line(line) = segment else { continue };
+                    if near(line.p0.x, line.p1.x) || near(line.p0.y, line.p1.y) {
+                        all.push(Rect::from_points(line.p0, line.p1).inflate(round, round));
+                    }
+                }
+            }
+            Item::Group(group) => {
+                all.extend(line_boxes(&group.items, to * group.transform, round));
+            }
+            Item::Text(_) | Item::Circle(_) => {}
+        }
+    }
+    all
+}
+
 /// The items of which something lies in a rectangle; texts only where the whole of
 /// their ink does. Groups stay even when nothing in them does: they tell where they
 /// stand.

@@ -24,7 +24,7 @@ fn datum(place: Place, plate_at: f64, face: f64) -> Datum {
 
 /// The plate on its face, measured from the datum that the layout chose; without a face
 /// from its own centre lines.
-pub(super) fn subject(job: &Job) -> Subject<'_> {
+pub(in crate::sheets) fn subject(job: &Job) -> Subject<'_> {
     let plate = &job.layout.plate;
     let rings = rings(job, |hole| hole.head_diameter / 2.0);
     let own = |size: f64| Datum { at: size / 2.0, zero: Zero::Centre };
@@ -67,7 +67,7 @@ fn old(job: &Job) -> Vec<Old> {
 }
 
 /// What an axis is measured from, in words.
-pub(super) fn datum_words(job: &Job, axis: Along) -> &'static str {
+pub(in crate::sheets) fn datum_words(job: &Job, axis: Along) -> &'static str {
     let own = match axis {
         Along::Across => "the plate's upright centre line",
         Along::Down => "the plate's level centre line",

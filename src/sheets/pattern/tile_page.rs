@@ -10,7 +10,7 @@ use crate::sheets::page::Size;
 use crate::sheets::table::{Para, paragraphs};
 use crate::sheets::text::Labels;
 use crate::sheets::view::{BARS, View};
-use crate::sheets::within::{text_boxes, within};
+use crate::sheets::within::{line_boxes, text_boxes, within};
 use crate::sheets::words;
 
 use super::key_plan::key_plan;
@@ -21,6 +21,8 @@ use super::tiles::Grid;
 const UNDER_HEAD: f64 = 4.0;
 /// White between the check bar and the key plan, mm.
 const BEFORE_PLAN: f64 = 8.0;
+/// Least white between marks or words of a cut and a line of the drawing, mm.
+const BESIDE_LINES: f64 = 0.3;
 /// Greatest width of the key plan on a tile, mm.
 const PLAN: f64 = 80.0;
 
@@ -87,6 +89,7 @@ pub(super) fn pages(
 ) -> Vec<(Size, Block)> {
     let drawing = view.drawing(labels).into_items();
     let mut taken = text_boxes(&drawing, Affine::IDENTITY);
+    taken.extend(line_boxes(&drawing, Affine::IDENTITY, BESIDE_LINES));
     let (x, y) = view.plate_at();
     taken.extend(view.subject().rings.iter().map(|ring| {
         let reach = ring.reach();
