@@ -12,7 +12,7 @@ use crate::floors::FloorFrom;
 use crate::job::{Job, Judged};
 use crate::layout::{Align, Named, Plate, Shape, Source};
 use crate::lettering::ShapedLine;
-use crate::mount::{KELVIN, Movement, SlotWay};
+use crate::mount::{Bore, Bored, Depth, KELVIN, Movement, SlotWay};
 use crate::plate::{ClearZone, Outline, ZoneKind, ZoneShape, outline};
 use crate::remedies::Cures;
 
@@ -266,6 +266,7 @@ fn holes(job: &Job) -> Vec<Value> {
     let fixing = job.mount.fixing.as_ref();
     let thickness = job.layout.plate.thickness;
     let holes = job.mount.holes.iter();
+    let bore = |what| fixing.and_then(|f| f.bore(what)).map(|bore| mm(bore.diameter));
     holes
         .map(|hole| {
             json!({
@@ -278,9 +279,10 @@ fn holes(job: &Job) -> Vec<Value> {
                     "runs": runs(slot.way),
                 })),
                 "clear_zone_radius_mm": mm(hole.clear_zone_radius),
-                "shank_bore_mm": fixing.and_then(|f| f.shank_bore).map(mm),
-                "pilot_mm": fixing.map(|f| mm(f.pilot)),
+                "shank_bore_mm": bore(Bored::Shank),
+                "pilot_mm": bore(Bored::Pilot),
                 "depth_mm": fixing.map(|f| mm(f.penetration(thickness))),
+                "bores": fixing.map(|f| f.bores.iter().map(bored).collect::<Vec<_>>()),
                 "face": hole.face.map(|(x, y)| json!({ "x_mm": mm(x), "y_mm": mm(y) })),
             })
         })
@@ -328,6 +330,23 @@ fn movement(movement: &Movement) -> Value {
         "give_mm": mm(movement.give),
         "tight_holes": tight,
         "slots_needed": slots,
+    })
+}
+
+/// A bore in the face.
+fn bored(bore: &Bore) -> Value {
+    json!({
+        "for": match bore.what {
+            Bored::Shank => "shank",
+            Bored::Pilot => "pilot",
+            Bored::Insert => "insert",
+            Bored::Tap => "tap",
+            Bored::Clearance => "clearance",
+            Bored::Stud => "stud",
+        },
+        "diameter_mm": mm(bore.diameter),
+        "through": bore.depth == Depth::Through,
+        "stop_mm": bore.stop().map(mm),
     })
 }
 

@@ -59,7 +59,7 @@ fn apart(hole: &Hole, other: &Hole) -> f64 {
 fn off_plate(facts: &Facts<'_>, index: usize, hole: &Hole) -> Option<Finding> {
     let depth = depth(facts, hole);
     let (code, what, required) = if depth < hole.clearance_diameter / 2.0 + EQUAL_MM {
-        ("hole-off-plate", "hole", hole.clearance_diameter / 2.0)
+        ("hole-off-plate", if hole.through { "hole" } else { "stud" }, hole.clearance_diameter / 2.0)
     } else if depth < hole.head_diameter / 2.0 - EQUAL_MM {
         ("head-off-plate", "screw head", hole.head_diameter / 2.0)
     } else {
@@ -91,7 +91,7 @@ fn metal_left(facts: &Facts<'_>) -> Option<Finding> {
         .holes
         .iter()
         .enumerate()
-        .filter(|(index, hole)| off_plate(facts, *index, hole).is_none())
+        .filter(|(index, hole)| hole.through && off_plate(facts, *index, hole).is_none())
         .map(|(index, hole)| (index, depth(facts, hole)))
         .min_by(|a, b| a.1.total_cmp(&b.1))?;
     let (index, depth) = worst;

@@ -5,12 +5,13 @@
 //! make a `stop`; habits of the trade without a source make a `caution`.
 
 mod characters;
+mod depth;
+mod fixing;
 mod holes;
 mod ink;
 mod movement;
 mod place;
 mod reading;
-mod screw;
 mod size;
 
 use crate::finding::{Finding, Place};
@@ -47,7 +48,7 @@ pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
         reading::findings,
         ink::findings,
         holes::findings,
-        screw::findings,
+        fixing::findings,
         place::findings,
         movement::findings,
     ];

@@ -1,6 +1,6 @@
 //! The trophy face that the plate goes on, as asked for.
 
-use super::{FixingAsked, Grain, Named};
+use super::{Grain, Named};
 
 words! {
     /// What the trophy face is made of; figures stand in the mount's tables of woods and faces.
@@ -285,12 +285,4 @@ pub struct Face {
     pub mark: Option<FaceMark>,
     /// Holes that are already there.
     pub old: Option<OldHoles>,
-}
-
-impl FixingAsked {
-    /// Whether it goes into what is behind the plate, whose thickness then counts.
-    #[must_use]
-    pub fn is_driven(&self) -> bool {
-        !matches!(self, Self::Tape)
-    }
 }

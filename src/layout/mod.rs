@@ -35,7 +35,7 @@ pub use face::{
     Face, FaceEdge, FaceMark, FaceMaterial, FaceShape, OldHole, OldHoles, OnPlate, Place,
     PlateSpot, Recess, RecessShape, Slope, Trim,
 };
-pub use fastening::{FixingAsked, Head};
+pub use fastening::{FixingAsked, Head, HoleFit, Into, MachineHead, ScrewMetal, Thread};
 pub use grain::{Grain, GrainWay, Sawn};
 pub use holes::{Edges, FirstHole, HolesAsked, Mount};
 pub use model::{

@@ -3,18 +3,25 @@
 
 mod drills;
 mod faces;
-mod fixings;
+mod fixing;
 mod holes;
 mod movement;
+mod suits;
 mod surface;
+mod tape;
 mod woods;
 
-pub use drills::{Drill, nearest_drill};
+pub use drills::{Drill, Drills, nearest_drills};
 pub use faces::{FaceKind, FaceRow, Suits, face_row};
-pub use fixings::{Fixing, fixing};
+pub use fixing::{
+    Bore, Bored, Countersink, Depth, Fixing, Front, fixing, gauge_of_smaller_cone, point,
+    thread_of_smaller_cone,
+};
 pub use holes::{HoleSet, hole_places, metal_needed};
 pub use movement::{KELVIN, Movement, SlotNeeded, movement_at_most, wood_change};
+pub use suits::{Verdict, drivable};
 pub use surface::{FacePlan, Laid};
+pub use tape::{Strips, Taped, taped};
 pub use woods::{Coefficient, WoodRow, wood_row};
 
 use crate::layout::Layout;
@@ -45,13 +52,16 @@ pub struct Hole {
     pub x: f64,
     /// Centre on the plate, from its top edge.
     pub y: f64,
-    /// Hole through the plate.
+    /// Whether it goes through the plate; a stud's place is on its back alone.
+    pub through: bool,
+    /// Hole through the plate; of a stud its own diameter.
     pub clearance_diameter: f64,
-    /// Head that will cover it.
+    /// Head that will cover it; 0 where nothing shows.
     pub head_diameter: f64,
     /// What it is drawn out to, where the wood moves behind it; `None`: round.
     pub slot: Option<Slot>,
-    /// Radius that lettering stays out of; under a slot wherever the head comes to stand.
+    /// Radius that lettering stays out of; under a slot wherever the head comes to stand;
+    /// 0 where nothing shows.
     pub clear_zone_radius: f64,
     /// Centre on the face from its left edge, where a face is told.
     pub face: Option<(f64, f64)>,
@@ -65,15 +75,17 @@ impl Hole {
         white: f64,
         face: Option<(f64, f64)>,
     ) -> Self {
+        let through = fixing.through_plate();
         // A stated pin may have a head smaller than its hole.
         let covered = fixing.head_diameter.max(fixing.clearance);
         let mut hole = Self {
             x,
             y,
-            clearance_diameter: fixing.clearance,
+            through,
+            clearance_diameter: if through { fixing.clearance } else { fixing.shank },
             head_diameter: fixing.head_diameter,
             slot,
-            clear_zone_radius: covered / 2.0 + white,
+            clear_zone_radius: if through { covered / 2.0 + white } else { 0.0 },
             face,
         };
         let (across, down) = hole.travel();
@@ -117,7 +129,12 @@ const TEXT_TO_HEAD_MM: f64 = 2.0;
 /// The fixing of a layout with its figures.
 fn fixing_of(layout: &Layout) -> Option<Fixing> {
     let wood = layout.face.as_ref().and_then(|face| wood_row(face.material));
-    layout.mount.fixing.as_ref().and_then(|asked| fixing(asked, wood, layout.plate.thickness))
+    let asked = layout.mount.fixing.as_ref()?;
+    let fixing = fixing(asked, wood, layout.plate.thickness)?;
+    Some(match &layout.face {
+        Some(face) => fixing.on_face(wood.is_some(), face.thickness),
+        None => fixing,
+    })
 }
 
 /// The mount plan of a layout. Holes need a fixing to take their figures from:
@@ -147,12 +164,13 @@ pub fn plan(layout: &Layout) -> MountPlan {
 }
 
 impl MountPlan {
-    /// Clear zones of the holes, in their order.
+    /// Clear zones of the holes, in their order; what stays behind the plate has none.
     #[must_use]
     pub fn zones(&self) -> Vec<ClearZone> {
         self.holes
             .iter()
             .enumerate()
+            .filter(|(_, hole)| hole.through)
             .map(|(index, hole)| ClearZone {
                 shape: ZoneShape::Disc { x: hole.x, y: hole.y, radius: hole.clear_zone_radius },
                 kind: ZoneKind::Hole(index),

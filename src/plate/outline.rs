@@ -146,6 +146,14 @@ impl Outline {
         found
     }
 
+    /// The stretches that are free at every height of a band, left to right.
+    #[must_use]
+    pub fn free_across(&self, top: f64, bottom: f64) -> Vec<Interval> {
+        let mut found = Vec::new();
+        self.stretches(top, bottom, &mut found);
+        found
+    }
+
     /// Stretches inside the outline at every height of a band, left to right, into
     /// `found`, which is emptied first. None where the band leaves the outline by more
     /// than 1e-9 mm, is upside down, or is not a number.

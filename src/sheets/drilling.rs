@@ -2,8 +2,8 @@
 //! countersinks, and the order of work.
 
 use crate::job::Job;
-use crate::layout::{Cut, Fill, Finish, Named};
-use crate::mount::{Fixing, Hole, Slot, SlotWay, nearest_drill};
+use crate::layout::{Cut, Fill, Finish, Named, Shape};
+use crate::mount::{Countersink, Hole, Slot, SlotWay};
 use crate::plate::material_row;
 use crate::units::digits::trimmed;
 
@@ -11,34 +11,58 @@ use super::block::Block;
 use super::edge::told;
 use super::heading::{BENCH, prose, section};
 use super::page::Size;
-use super::pattern::{Stock, cautions, drill_words, fitted_columns, opened, plate_size, steps};
+use super::pattern::{Stock, cautions, drills_for, fitted_columns, opened, plate_size, steps};
 use super::table::{Cell, Para, Table};
 use super::text::Labels;
 use super::view::{Datum, Subject, Zero, rings};
 use super::words;
 
-/// Pages of the plate drilling sheet.
+/// Pages of the plate drilling sheet. Studs stand on the plate's back, so theirs is seen
+/// from there.
 pub(super) fn pages(labels: &Labels, job: &Job, stock: &Stock) -> Vec<(Size, Block)> {
-    let rings = rings(job, |_| countersink(job).map_or(0.0, |(diameter, _)| diameter / 2.0));
+    let behind = job.mount.fixing.as_ref().is_some_and(|fixing| !fixing.through_plate());
+    let turned;
+    let shown = if behind {
+        turned = seen_from_behind(job);
+        &turned
+    } else {
+        job
+    };
+    let rings = rings(shown, |_| countersink(job).map_or(0.0, |sunk| sunk.top / 2.0));
     let edge = Datum { at: 0.0, zero: Zero::Edge };
-    let subject = Subject { job, rings, old: Vec::new(), across: edge, along: edge, face: None };
-    let notes = [
-        format!(
-            "Plate {}, seen from the front. Zero (small circles): its left and top edge. Inches to the \
-             nearest 1/64.",
-            plate_size(job, words::vulgar)
-        ),
-        if countersink(job).is_some() {
-            "Thick: plate and holes; thin circles: countersinks on the front; dash-dot: centre lines."
-                .to_owned()
-        } else {
-            "Thick: plate and holes; dash-dot: centre lines.".to_owned()
-        },
-    ];
-    let kind = "Plate drilling sheet, true size, front of the plate";
+    let subject = Subject { job: shown, rings, old: Vec::new(), across: edge, along: edge, face: None };
+    let size = plate_size(job, words::vulgar);
+    let notes = if behind {
+        [
+            format!(
+                "Plate {size}, seen from the BACK: left and right have changed sides. Zero (small \
+                 circles): its left and top edge as they are seen here. Inches to the nearest 1/64."
+            ),
+            "Thick: plate and studs; dash-dot: centre lines. Numbers are those of the mount pattern."
+                .to_owned(),
+        ]
+    } else {
+        [
+            format!(
+                "Plate {size}, seen from the front. Zero (small circles): its left and top edge. \
+                 Inches to the nearest 1/64."
+            ),
+            if countersink(job).is_some() {
+                "Thick: plate and holes; thin circles: countersinks on the front; dash-dot: centre lines."
+            } else {
+                "Thick: plate and holes; dash-dot: centre lines."
+            }
+            .to_owned(),
+        ]
+    };
+    let kind = if behind {
+        "Plate drilling sheet, true size, BACK of the plate (mirrored): studs, no holes"
+    } else {
+        "Plate drilling sheet, true size, front of the plate"
+    };
     let mut sheet = opened(labels, &subject, stock, (kind, ""), &notes);
     let flow = &mut sheet.flow;
-    holes(flow, labels, job);
+    holes(flow, labels, shown);
     section(flow, labels, BENCH, "Order of work", 30.0);
     steps(flow, labels, &order(job));
     let row = material_row(job.layout.plate.material);
@@ -51,10 +75,22 @@ pub(super) fn pages(labels: &Labels, job: &Job, stock: &Stock) -> Vec<(Size, Blo
     sheet.pages()
 }
 
-/// Top diameter and angle of the countersink, where the head asks for one.
-pub(super) fn countersink(job: &Job) -> Option<(f64, f64)> {
-    let fixing = job.mount.fixing.as_ref()?;
-    Some((fixing.head_diameter, fixing.countersink_angle?))
+/// The same plate turned over, left for right.
+fn seen_from_behind(job: &Job) -> Job {
+    let mut turned = job.clone();
+    let width = job.layout.plate.width;
+    if let Shape::Points(points) = &mut turned.layout.plate.shape {
+        *points = points.iter().rev().map(|(x, y)| (width - x, *y)).collect();
+    }
+    for hole in &mut turned.mount.holes {
+        hole.x = width - hole.x;
+    }
+    turned
+}
+
+/// The countersink, where the head asks for one.
+pub(super) fn countersink(job: &Job) -> Option<Countersink> {
+    job.mount.fixing.as_ref()?.countersink
 }
 
 fn holes(flow: &mut super::page::Flow, labels: &Labels, job: &Job) {
@@ -79,7 +115,12 @@ fn holes(flow: &mut super::page::Flow, labels: &Labels, job: &Job) {
         .collect();
     let columns = fitted_columns(labels, flow.width(), &heads, &rows, &[1, 2]);
     let table = Table { columns, head: heads, rows, ruled: true };
-    section(flow, labels, BENCH, "Holes in the plate", table.kept_height(labels));
+    let title = if job.mount.holes.iter().any(|hole| hole.through) {
+        "Holes in the plate"
+    } else {
+        "Studs on the plate's back"
+    };
+    section(flow, labels, BENCH, title, table.kept_height(labels));
     table.put(flow, labels);
     flow.space(1.0);
     let notes = hole_notes(job).into_iter().map(|text| Para::new(text, BENCH.text())).collect();
@@ -89,6 +130,9 @@ fn holes(flow: &mut super::page::Flow, labels: &Labels, job: &Job) {
 /// Diameter of a hole, length and width of a slot.
 fn size(hole: &Hole) -> String {
     match hole.slot {
+        _ if !hole.through => {
+            format!("stud \u{d8}{}: centre mark only", words::mm(hole.clearance_diameter))
+        }
         None => format!("\u{d8}{} through", words::mm(hole.clearance_diameter)),
         Some(Slot { length, way }) => format!(
             "slot {} \u{d7} {}, {}",
@@ -109,25 +153,25 @@ fn both(job: &Job, value: f64) -> String {
 
 fn hole_notes(job: &Job) -> Vec<String> {
     let mut notes = Vec::new();
-    if let Some(hole) = job.mount.holes.first() {
-        let (metric, inch) = nearest_drill(hole.clearance_diameter, &job.layout.shop.drills);
-        let wanted = hole.clearance_diameter;
-        notes.push(format!(
-            "Drill for the holes: {}, or {}.",
-            drill_words(&metric.name, metric.diameter, wanted),
-            drill_words(&inch.name, inch.diameter, wanted)
-        ));
+    let Some(fixing) = &job.mount.fixing else { return notes };
+    if !fixing.through_plate() {
+        notes.push(
+            "Do not drill through: mark the centres lightly on the back. The front stays whole."
+                .to_owned(),
+        );
+        return notes;
     }
-    if let Some((diameter, angle)) = countersink(job) {
-        let depth = job.mount.fixing.as_ref().and_then(|fixing: &Fixing| fixing.cone_depth);
-        let depth = depth.map_or_else(String::new, |depth| {
-            format!(", the cone of the head {} deep", words::mm(depth))
-        });
+    if let Some(hole) = job.mount.holes.first() {
+        let drills = drills_for(job, hole.clearance_diameter);
+        notes.push(format!("Drill for the holes: {}.", drills.join(", or ")));
+    }
+    if let Some(Countersink { top, depth, angle }) = fixing.countersink {
         notes.push(format!(
-            "Countersink on the front, {}\u{b0}, to \u{d8}{} at the surface{depth}. Try the screw \
-             as you go: its head stands flush, no deeper.",
+            "Countersink on the front, {}\u{b0}, to \u{d8}{} at the surface, the cone of the head \
+             {} deep. Try the screw as you go: its head stands flush, no deeper.",
             trimmed(angle, 1),
-            words::mm(diameter)
+            words::mm(top),
+            words::mm(depth)
         ));
     }
     notes
@@ -147,7 +191,15 @@ fn order(job: &Job) -> Vec<String> {
     if plate.bevel > 0.0 {
         all.push(format!("Bevel the front edge, {} wide.", words::mm(plate.bevel)));
     }
-    all.push("Drill the holes from the front; deburr both sides.".to_owned());
+    if job.mount.holes.iter().any(|hole| hole.through) {
+        all.push("Drill the holes from the front; deburr both sides.".to_owned());
+    } else {
+        all.push(
+            "Mark the studs' centres on the back. Solder, weld or glue the studs on square; heat \
+             marks the front, so finish it afterwards."
+                .to_owned(),
+        );
+    }
     if countersink(job).is_some() {
         all.push("Countersink on the front, after drilling.".to_owned());
     }

@@ -60,8 +60,8 @@ pub fn pattern_for_machines(job: &Job) -> MachineSheet {
 #[must_use]
 pub fn drilling_for_machines(job: &Job) -> MachineSheet {
     let mut groups = plate_groups(job);
-    let sinks = countersink(job).map_or_else(Vec::new, |(diameter, _)| {
-        job.mount.holes.iter().map(|hole| round((hole.x, hole.y), diameter / 2.0)).collect()
+    let sinks = countersink(job).map_or_else(Vec::new, |sunk| {
+        job.mount.holes.iter().map(|hole| round((hole.x, hole.y), sunk.top / 2.0)).collect()
     });
     groups.push(Group::new("countersinks", "Countersinks on the front, at the surface", sinks));
     let zero = "the plate's left edge and top edge, seen from the front";
@@ -70,10 +70,14 @@ pub fn drilling_for_machines(job: &Job) -> MachineSheet {
 
 fn plate_groups(job: &Job) -> Vec<Group> {
     let outline = line(plate::outline(&job.layout.plate).path());
-    let holes = job.mount.holes.iter().map(hole).collect();
+    let (holes, studs): (Vec<&Hole>, Vec<&Hole>) =
+        job.mount.holes.iter().partition(|hole| hole.through);
+    let drawn = |holes: Vec<&Hole>| holes.into_iter().map(hole).collect();
+    let behind = "Studs on the plate's back, seen from the front: no holes through the plate";
     vec![
         Group::new("plate-outline", "Edge of the plate", vec![outline]),
-        Group::new("holes", "Holes through the plate", holes),
+        Group::new("holes", "Holes through the plate", drawn(holes)),
+        Group::new("studs", behind, drawn(studs)),
     ]
 }
 

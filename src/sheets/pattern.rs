@@ -5,6 +5,7 @@ mod drills;
 
 mod datum;
 mod key_plan;
+mod methods;
 mod opening;
 mod printer;
 mod register;
@@ -18,7 +19,7 @@ use crate::units::digits::trimmed;
 
 use super::dimension::Along;
 use super::drilling;
-use super::heading::{BENCH, prose, section};
+use super::heading::{BENCH, section};
 use super::page::{Flow, finished};
 use super::plaque::wording;
 use super::sheet::Sheet;
@@ -29,7 +30,7 @@ use super::words;
 use datum::from_datum;
 
 pub(super) use datum::{datum_words, subject};
-pub(super) use drills::drill_words;
+pub(super) use drills::drills_for;
 pub(super) use opening::{Stock, opened};
 pub use printer::{MOST_OFF_PER_CENT, PrintedBars};
 
@@ -63,14 +64,13 @@ fn drawn(job: &Job, bars: Option<PrintedBars>) -> Sheet {
     let mut sheet = opened(&labels, &subject, &stock, (kind, how), &datum::notes(job));
     let flow = &mut sheet.flow;
     if job.mount.holes.is_empty() {
-        placing(flow, &labels);
+        methods::placing(flow, &labels, job);
     } else {
         holes(flow, &labels, job);
         wood::chosen(flow, &labels, job);
         drills::drills(flow, &labels, job);
         wood::movement(flow, &labels, job);
-        methods(flow, &labels);
-        cautions(flow, &labels, &words::CAUTIONS);
+        methods::methods(flow, &labels, job);
     }
     let mut pages = sheet.pages();
     if !job.mount.holes.is_empty() {
@@ -171,24 +171,6 @@ pub(super) fn steps(flow: &mut Flow, labels: &Labels, texts: &[String]) {
         .collect();
     let columns = fitted_columns(labels, flow.width(), &[], &rows, &[1]);
     Table { columns, head: Vec::new(), rows, ruled: false }.put(flow, labels);
-}
-
-/// Steps from fixed sentences; the last of the first method is its ground.
-fn methods(flow: &mut Flow, labels: &Labels) {
-    section(flow, labels, BENCH, "First method: the drilled plate marks the holes", 30.0);
-    let own: Vec<String> = words::FIRST_METHOD.iter().map(|text| (*text).to_owned()).collect();
-    let (numbered, ground) = own.split_at(own.len().saturating_sub(1));
-    steps(flow, labels, numbered);
-    prose(flow, labels, ground.iter().map(|text| Para::new(text.clone(), BENCH.text())).collect());
-    section(flow, labels, BENCH, "Second method: the paper alone", 20.0);
-    prose(flow, labels, vec![Para::new(words::SECOND_METHOD, BENCH.text())]);
-}
-
-fn placing(flow: &mut Flow, labels: &Labels) {
-    section(flow, labels, BENCH, "No holes: how to place the plate", 30.0);
-    let own: Vec<String> = words::PLACING.iter().map(|text| (*text).to_owned()).collect();
-    steps(flow, labels, &own);
-    cautions(flow, labels, &words::STICKING);
 }
 
 /// Cautions as a list.

@@ -6,7 +6,8 @@ use kurbo::{Affine, BezPath, Shape};
 use crate::drawing::{Group, Item, Paint, Path};
 use crate::fit::Row;
 use crate::job::Job;
-use crate::layout::{Cut, FixingAsked, Head};
+use crate::layout::Cut;
+use crate::mount::Front;
 use crate::plate::{self, Look};
 
 use super::block::{circle, hole_edge, line_of, straight};
@@ -98,6 +99,7 @@ pub(super) fn operations(job: &Job) -> Vec<Item> {
         .mount
         .holes
         .iter()
+        .filter(|hole| hole.through)
         .map(|hole| cut(hole_edge((hole.x, hole.y), hole.travel(), hole.clearance_diameter / 2.0)))
         .collect();
     groups.push(Group::new("holes", "Holes through the plate", holes));
@@ -181,6 +183,7 @@ pub(super) fn plaque(job: &Job, heads: Heads) -> Group {
         .mount
         .holes
         .iter()
+        .filter(|hole| hole.through)
         .flat_map(|hole| {
             let place = (hole.x, hole.y);
             let mut items = Vec::new();
@@ -212,21 +215,41 @@ fn head(job: &Job, look: &Look, (x, y): (f64, f64), radius: f64, heads: Heads) -
     };
     let disc = Path { path: circle(x, y, radius), fill: Some(fill), stroke: Some(rim) };
     let mut items: Vec<Item> = vec![disc.into()];
-    if let (Heads::Drawn, Some(FixingAsked::WoodScrew { head, .. })) =
-        (heads, job.layout.mount.fixing)
-    {
-        if head == Head::Oval {
-            let mut ring = line_of(EDGE / 2.0);
-            ring.colour = shaded(base, -0.35);
-            items.push(Path::stroked(circle(x, y, radius * 0.82), ring).into());
-        }
-        // Slots stand level, as a careful fitter leaves them.
-        let mut slot = line_of((radius * 0.22).max(0.15));
-        slot.colour = shaded(base, -0.7);
-        let half = radius * 0.9;
-        items.push(Path::stroked(straight((x - half, y), (x + half, y)), slot).into());
+    let front = job.mount.fixing.as_ref().map_or(Front::Nothing, |fixing| fixing.front);
+    if heads != Heads::Drawn || matches!(front, Front::Plain | Front::Nothing) {
+        return items;
     }
+    if front == Front::Oval {
+        let mut ring = line_of(EDGE / 2.0);
+        ring.colour = shaded(base, -0.35);
+        items.push(Path::stroked(circle(x, y, radius * 0.82), ring).into());
+    }
+    if front == Front::Socket {
+        let dark = Paint::Solid(shaded(base, -0.7));
+        let path = Path { path: hexagon(x, y, radius * 0.5), fill: Some(dark), stroke: None };
+        items.push(path.into());
+        return items;
+    }
+    // Slots stand level, as a careful fitter leaves them.
+    let mut slot = line_of((radius * 0.22).max(0.15));
+    slot.colour = shaded(base, -0.7);
+    let half = radius * 0.9;
+    items.push(Path::stroked(straight((x - half, y), (x + half, y)), slot).into());
     items
+}
+
+/// A hexagon with a corner to the right; `radius` to its corners.
+fn hexagon(x: f64, y: f64, radius: f64) -> BezPath {
+    let (half, tall) = (radius / 2.0, radius * 0.75_f64.sqrt());
+    let corners =
+        [(radius, 0.0), (half, tall), (-half, tall), (-radius, 0.0), (-half, -tall), (half, -tall)];
+    let mut path = BezPath::new();
+    for (index, (across, down)) in corners.into_iter().enumerate() {
+        let at = (x + across, y + down);
+        if index == 0 { path.move_to(at) } else { path.line_to(at) }
+    }
+    path.close_path();
+    path
 }
 
 /// Bounding box of the plate and of all heads, mm in plate coordinates.

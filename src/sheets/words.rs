@@ -115,6 +115,20 @@ pub(super) const CAUTIONS: [&str; 6] = [
      about the fixing.",
 ];
 
+/// More of them, by what the face is. Common practice, no source.
+pub(super) const BOARD: &str = "Board splits near its edge and holds screws less well than wood: \
+    always drill the pilot, keep away from edges, stop turning when the head seats.";
+pub(super) const VENEER: &str = "Veneer lifts and chips where a drill enters: tape over the mark, \
+    use a sharp drill or cut the rim with a knife first.";
+pub(super) const RESIN: &str = "Resin melts, grabs and cracks: drill slowly, clear the drill \
+    often, force nothing; its dust and fumes harm.";
+pub(super) const HOLLOW: &str = "A hollow face holds only in its wall: measure the wall, and stop \
+    where the drill breaks through. Look for wires and pipes behind a wall of a building.";
+pub(super) const METAL_FACE: &str = "Punch before drilling metal, clamp the work, keep cutting \
+    fluid off skin and eyes.";
+pub(super) const GLUE: &str = "Glues harm by skin and breath: read the label, gloves on, air the \
+    room.";
+
 /// Cautions for a plate that is stuck on.
 pub(super) const STICKING: [&str; 5] = [
     "Stick on a clean, dry, even surface: wax, oil and fresh lacquer let tape go. Try it on a \
@@ -128,15 +142,46 @@ pub(super) const STICKING: [&str; 5] = [
      sheet, they hold.",
 ];
 
-/// The first method: paper places the plate, the plate places the holes.
-pub(super) const FIRST_METHOD: [&str; 5] = [
-    "Line the centre lines or the face's edges up with the trophy; tape the paper down flat.",
-    "Drill the plate first (plate drilling sheet). Tape or clamp it on its outline on the paper.",
-    "Mark the wood through the holes of the plate with a transfer punch or a self-centring bit that \
-     fills the hole.",
-    "Take plate and paper off and drill at the marks, with the depth stop set as the table says.",
-    "Why: plate and wood then agree, whatever error the plate has; paper alone stacks two errors.",
-];
+/// The first method: paper places the plate, the plate places the holes. Steps, `work` of
+/// the fixing at their end, and the ground.
+pub(super) fn first_method(noun: &str, work: &[&str]) -> (Vec<String>, String) {
+    let mut steps = vec![
+        LINE_UP.to_owned(),
+        "Drill the plate first (plate drilling sheet). Tape or clamp it on its outline on the \
+         paper."
+            .to_owned(),
+        format!(
+            "Mark the {noun} through the holes of the plate with a transfer punch or a \
+             self-centring bit that fills the hole."
+        ),
+        DRILL.to_owned(),
+    ];
+    steps.extend(work.iter().map(|text| (*text).to_owned()));
+    let ground = format!(
+        "Why: plate and {noun} then agree, whatever error the plate has; paper alone stacks two \
+         errors."
+    );
+    (steps, ground)
+}
+const LINE_UP: &str = "Line the centre lines or the face's edges up with the trophy; tape the \
+    paper down flat.";
+const DRILL: &str = "Take plate and paper off and drill at the marks, with the depth stop set as \
+    the table says.";
+/// With studs: they mark the paper before it goes on the face.
+pub(super) fn stud_method(noun: &str, work: &[&str]) -> Vec<String> {
+    let mut steps = vec![
+        "Set the studs in the plate's back first (plate drilling sheet).".to_owned(),
+        "Lay this sheet on a soft board, the plate on its outline, and press: the studs mark the \
+         paper where they truly stand. Where a mark is off its crossing lines, the mark holds."
+            .to_owned(),
+        LINE_UP.to_owned(),
+        format!("Prick every mark into the {noun} with an awl; take the paper off."),
+        "Drill at the pricks, square to the face, with the depth stop set as the table says."
+            .to_owned(),
+    ];
+    steps.extend(work.iter().map(|text| (*text).to_owned()));
+    steps
+}
 /// The second method.
 pub(super) const SECOND_METHOD: &str = "If the plate cannot be had yet: tape the paper down as in \
     step 1, prick every hole centre with an awl through the crossing lines, and drill at the \

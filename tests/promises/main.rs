@@ -13,6 +13,7 @@ mod checks;
 mod commands;
 mod files;
 mod fit;
+mod fixings;
 mod house;
 mod lettering;
 mod lettering_outside;

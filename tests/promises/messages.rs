@@ -150,7 +150,13 @@ fn a_layout_is_read_as_it_is_meant() {
     assert_eq!(layout.lines[1].features, ["smcp", "-liga"]);
     assert_eq!(layout.lines[1].breaks, Breaks::Free, "seven words");
     // 3/8 in = 9.525 mm, by hand.
-    let screw = FixingAsked::WoodScrew { gauge: 2, head: Head::Round, length: 9.525 };
+    let screw = FixingAsked::WoodScrew {
+        gauge: 2,
+        head: Head::Round,
+        length: 9.525,
+        metal: None,
+        cap: None,
+    };
     assert_eq!(layout.mount.fixing, Some(screw));
     assert_eq!(layout.mount.holes, HolesAsked::FourCorners);
     let face = layout.face.expect("a face");

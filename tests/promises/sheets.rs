@@ -6,6 +6,7 @@ mod jobs;
 
 use ansata::drawing::{Drawing, Group, Item, LineType, Page, Path, Text};
 use ansata::job::Job;
+use ansata::mount::Bored;
 use ansata::remedies::cures;
 use ansata::sheets::{artwork, mockup, pattern, proof, proof_lettering};
 use kurbo::{Affine, Rect, Shape};
@@ -392,12 +393,13 @@ fn a_pattern_measures_from_the_datum_that_was_chosen() {
 fn a_pattern_names_drills_depth_and_the_pilot_rule() {
     let job = dedication();
     let fixing = job.mount.fixing.as_ref().expect("a screw");
+    let pilot = fixing.bore(Bored::Pilot).expect("a pilot");
     let text = squeezed(&said(&pattern(&job).drawing));
     let depth = fixing.penetration(job.layout.plate.thickness);
     for part in [
-        format!("{:.2} mm", fixing.pilot),
+        format!("{:.2} mm", pilot.diameter),
         format!("set the depth stop to {}", ansata::units::digits::trimmed(depth, 2)),
-        fixing.pilot_rule.clone(),
+        pilot.rule.clone(),
         fixing.name.clone(),
         "Measure both bars".to_owned(),
         "transfer punch".to_owned(),

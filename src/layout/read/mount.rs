@@ -100,7 +100,7 @@ pub(super) fn mount(
     let give_entry = table.take(notes, "give");
     let give = give_entry.as_ref().and_then(|entry| notes.length(entry, GIVE));
 
-    let through = matches!(&fixing, Some(Some(fixing)) if !matches!(fixing, FixingAsked::Tape));
+    let through = matches!(&fixing, Some(Some(asked)) if asked.is_driven());
     if holes.is_none() && through && matches!(shape, Some(Shape::Ansate(_))) {
         holes = Some(Some(HolesAsked::InTheHandles(None)));
     }
@@ -147,13 +147,13 @@ impl Told<'_, '_> {
     /// Tells what of fixing and holes does not go together.
     fn together(&self, place: &Range<usize>, notes: &mut Notes<'_>, shape: Option<&Shape>) {
         match (self.fixing, self.holes, self.at) {
-            (Some(Some(FixingAsked::Tape)), Some(Some(holes)), Some(at))
+            (Some(Some(FixingAsked::Tape { .. })), Some(Some(holes)), Some(at))
                 if !matches!(holes, HolesAsked::None | HolesAsked::Auto(_)) =>
             {
                 let message = "tape needs no holes, and holes are asked for";
                 notes.wrong(&at.span, message, "leave `holes` out, or name a screw or pin");
             }
-            (Some(Some(FixingAsked::Tape)), ..) => {}
+            (Some(Some(FixingAsked::Tape { .. })), ..) => {}
             // A shape that is itself a mistake may bring its own holes.
             (Some(Some(_)), None, _) if shape.is_some() => {
                 let message = "the fixing goes through holes, and none are asked for";
@@ -179,7 +179,7 @@ impl Told<'_, '_> {
     fn no_holes(&self, shape: Option<&Shape>) -> bool {
         match (self.holes, self.fixing) {
             (Some(Some(HolesAsked::None)), _)
-            | (Some(Some(HolesAsked::Auto(_))), Some(Some(FixingAsked::Tape))) => true,
+            | (Some(Some(HolesAsked::Auto(_))), Some(Some(FixingAsked::Tape { .. }))) => true,
             (None, _) => shape.is_some(),
             _ => false,
         }

@@ -15,7 +15,7 @@ const ROUND_COUNTERSINK_MM: f64 = 1.5;
 #[must_use]
 pub fn metal_needed(fixing: &Fixing, plate: &Plate) -> f64 {
     let head = fixing.head_diameter / 2.0;
-    let outside = if fixing.cone_depth.is_some() {
+    let outside = if fixing.countersink.is_some() {
         ROUND_COUNTERSINK_MM.max(plate.thickness)
     } else {
         plate.thickness

@@ -129,8 +129,10 @@ pub(super) fn notes(job: &Job) -> Vec<String> {
 /// What each kind of line means, ISO 128.
 fn legend(job: &Job) -> String {
     let mut lines = vec!["Thick: the plate"];
-    if !job.mount.holes.is_empty() {
+    if job.mount.holes.iter().any(|hole| hole.through) {
         lines = vec!["Thick: plate and holes", "thin circles: heads"];
+    } else if !job.mount.holes.is_empty() {
+        lines = vec!["Thick: the plate and the studs on its back"];
     }
     lines.push("dash-dot: centre lines");
     let plan = job.mount.face.as_ref();

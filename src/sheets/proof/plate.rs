@@ -91,7 +91,7 @@ fn border(border: Border) -> String {
 fn fixing(job: &Job) -> String {
     match (&job.mount.fixing, job.layout.mount.fixing) {
         (Some(fixing), _) => fixing.name.clone(),
-        (None, Some(FixingAsked::Tape)) => "adhesive tape or pads".to_owned(),
+        (None, Some(FixingAsked::Tape { .. })) => "adhesive tape or pads".to_owned(),
         (None, _) => "none told".to_owned(),
     }
 }
