@@ -59,7 +59,11 @@ fn apart(hole: &Hole, other: &Hole) -> f64 {
 fn off_plate(facts: &Facts<'_>, index: usize, hole: &Hole) -> Option<Finding> {
     let depth = depth(facts, hole);
     let (code, what, required) = if depth < hole.clearance_diameter / 2.0 + EQUAL_MM {
-        ("hole-off-plate", if hole.through { "hole" } else { "stud" }, hole.clearance_diameter / 2.0)
+        (
+            "hole-off-plate",
+            if hole.through { "hole" } else { "stud" },
+            hole.clearance_diameter / 2.0,
+        )
     } else if depth < hole.head_diameter / 2.0 - EQUAL_MM {
         ("head-off-plate", "screw head", hole.head_diameter / 2.0)
     } else {

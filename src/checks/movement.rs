@@ -27,7 +27,7 @@ pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
 /// The movement is more than the fixings give.
 fn too_much(movement: &Movement, fixing: &Fixing) -> Finding {
     let float = movement.float.map_or_else(
-        || "countersunk heads centre themselves and float nowhere".to_owned(),
+        || fixing.still().to_owned(),
         |float| format!("its float takes {}", mm(float)),
     );
     Finding {
@@ -106,8 +106,9 @@ fn under_countersunk(movement: &Movement, fixing: &Fixing) -> Option<Finding> {
         scope: Scope::Mount,
         place: at_key("mount.slots"),
         message: format!(
-            "No slots are made: the {} is countersunk and would sit in one place of a slot. Take a round or pan head.",
-            fixing.name
+            "No slots are made for the {}: {}. Take a round or pan head.",
+            fixing.name,
+            fixing.still()
         ),
         measured: None,
         required: None,

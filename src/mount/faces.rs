@@ -74,6 +74,11 @@ static FACES: LazyLock<Faces> = LazyLock::new(|| {
 #[must_use]
 pub fn face_row(material: FaceMaterial) -> &'static FaceRow {
     let name = if wood_row(material).is_some() { "wood" } else { material.word() };
+    known(name)
+}
+
+/// The row of a name.
+fn known(name: &str) -> &'static FaceRow {
     let row = FACES.face.iter().find(|row| row.name == name);
     row.expect("a test holds every face material's word to a row")
 }

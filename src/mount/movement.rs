@@ -168,7 +168,7 @@ fn moved(
     let plate = |share: f64| span * share * 1e-6 * KELVIN;
     let plate_change = (plate(expansion.0), plate(expansion.1));
     let difference = wood_change + plate_change.1;
-    let float = fixing.countersink.is_none().then(|| (fixing.clearance - fixing.shank).max(0.0));
+    let float = fixing.float();
     let tight = tight_line(&at, (first, last));
     let on_tight = |place: f64| (place - tight).abs() <= SAME_MM;
     let share = if span > 0.0 { difference / span } else { 0.0 };

@@ -30,7 +30,8 @@ pub(super) fn pages(labels: &Labels, job: &Job, stock: &Stock) -> Vec<(Size, Blo
     };
     let rings = rings(shown, |_| countersink(job).map_or(0.0, |sunk| sunk.top / 2.0));
     let edge = Datum { at: 0.0, zero: Zero::Edge };
-    let subject = Subject { job: shown, rings, old: Vec::new(), across: edge, along: edge, face: None };
+    let subject =
+        Subject { job: shown, rings, old: Vec::new(), across: edge, along: edge, face: None };
     let size = plate_size(job, words::vulgar);
     let notes = if behind {
         [

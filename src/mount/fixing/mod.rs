@@ -221,6 +221,26 @@ impl Fixing {
         }
     }
 
+    /// How far it floats in its hole through the plate, mm: clearance less shank; `None`
+    /// where it sits in one place of it, see [`Self::still`].
+    #[must_use]
+    pub fn float(&self) -> Option<f64> {
+        let slides = self.countersink.is_none() && self.through_plate() && self.off <= 0.0;
+        slides.then(|| (self.clearance - self.shank).max(0.0))
+    }
+
+    /// Why it floats nowhere, where it does not.
+    #[must_use]
+    pub fn still(&self) -> &'static str {
+        if !self.through_plate() {
+            "studs fast on the plate float nowhere"
+        } else if self.off > 0.0 {
+            "the barrels of standoffs fill their holes and float nowhere"
+        } else {
+            "countersunk heads centre themselves and float nowhere"
+        }
+    }
+
     /// Whether it goes through the plate, and not only sits behind it.
     #[must_use]
     pub fn through_plate(&self) -> bool {

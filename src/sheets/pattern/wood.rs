@@ -22,9 +22,9 @@ pub(super) fn chosen(flow: &mut Flow, labels: &Labels, job: &Job) {
 
 /// How far the wood moves, what the fixings take of it, and what is to be done.
 pub(super) fn movement(flow: &mut Flow, labels: &Labels, job: &Job) {
-    let Some(movement) = &job.mount.movement else { return };
+    let (Some(movement), Some(fixing)) = (&job.mount.movement, &job.mount.fixing) else { return };
     section(flow, labels, BENCH, "Wood across the grain", 20.0);
-    let mut texts = vec![reckoned(movement), taken(movement)];
+    let mut texts = vec![reckoned(movement), taken(movement, fixing.still())];
     if job.mount.holes.iter().any(|hole| hole.slot.is_some()) {
         texts.extend(slotted(movement));
     }
@@ -68,12 +68,12 @@ fn reckoned(movement: &Movement) -> String {
     )
 }
 
-fn taken(movement: &Movement) -> String {
+fn taken(movement: &Movement, still: &str) -> String {
     let float = match movement.float {
         Some(float) => {
             format!("the float of a fixing in its hole (clearance less shank) is {}", mm(float))
         }
-        None => "countersunk heads centre themselves and float nowhere".to_owned(),
+        None => still.to_owned(),
     };
     let judged = if movement.matters() { "more" } else { "no more" };
     format!(
