@@ -2,7 +2,7 @@
 
 use crate::finding::{Finding, Quantity, Scope, Severity};
 use crate::layout::GrainWay;
-use crate::mount::{Fixing, KELVIN, Movement, SlotNeeded, movement_at_most};
+use crate::mount::{Fixing, KELVIN, Movement, SlotNeeded, movement_at_most, numbered};
 use crate::units::digits::{fixed, trimmed};
 
 use super::{COMMON, Facts, at_key};
@@ -18,7 +18,7 @@ pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
         found.push(too_much(movement, fixing));
     }
     if asked {
-        found.extend(under_countersunk(movement, fixing));
+        found.extend(not_made(movement, fixing));
         found.extend(shows(movement, fixing));
     }
     found
@@ -52,10 +52,7 @@ fn too_much(movement: &Movement, fixing: &Fixing) -> Finding {
         required: Some(Quantity::mm(movement.give)),
         rule: "movement at an outer hole beyond its float is no more than the fixing gives"
             .to_owned(),
-        source: format!(
-            "Wood Handbook (FPL-GTR-190), equation 13-2; {}; what a fixing gives: {COMMON}",
-            movement.coefficient.source
-        ),
+        source: format!("{}; what a fixing gives: {COMMON}", movement.coefficient.source),
     }
 }
 
@@ -89,19 +86,10 @@ fn tight(movement: &Movement) -> String {
     numbered(&movement.tight)
 }
 
-fn numbered(holes: &[usize]) -> String {
-    let numbers: Vec<String> = holes.iter().map(|index| (index + 1).to_string()).collect();
-    match numbers.as_slice() {
-        [] => "none".to_owned(),
-        [one] => format!("hole {one}"),
-        [most @ .., last] => format!("holes {} and {last}", most.join(", ")),
-    }
-}
-
-/// Slots under heads that cannot slide.
-fn under_countersunk(movement: &Movement, fixing: &Fixing) -> Option<Finding> {
+/// Slots under fixings that cannot slide.
+fn not_made(movement: &Movement, fixing: &Fixing) -> Option<Finding> {
     movement.float.is_none().then(|| Finding {
-        code: "slot-under-countersunk",
+        code: "slots-not-made",
         severity: Severity::Caution,
         scope: Scope::Mount,
         place: at_key("mount.slots"),
@@ -161,10 +149,7 @@ fn grain_not_told(facts: &Facts<'_>, fixing: &Fixing) -> Option<Finding> {
         measured: Some(Quantity::mm(worst.past_float())),
         required: Some(Quantity::mm(worst.give)),
         rule: "the grain is told where the wood's movement could matter".to_owned(),
-        source: format!(
-            "Wood Handbook (FPL-GTR-190), equation 13-2; {}",
-            worst.coefficient.source
-        ),
+        source: worst.coefficient.source.clone(),
     })
 }
 

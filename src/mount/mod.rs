@@ -18,7 +18,7 @@ pub use fixing::{
     thread_of_smaller_cone,
 };
 pub use holes::{HoleSet, hole_places, metal_needed};
-pub use movement::{KELVIN, Movement, SlotNeeded, movement_at_most, wood_change};
+pub use movement::{KELVIN, Movement, SlotNeeded, movement_at_most, numbered, wood_change};
 pub use suits::{Verdict, drivable};
 pub use surface::{FacePlan, Laid};
 pub use tape::{Strips, Taped, taped};

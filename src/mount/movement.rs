@@ -207,6 +207,17 @@ fn tight_line(at: &[f64], (first, last): (f64, f64)) -> f64 {
     })
 }
 
+/// Holes by their indices as people count them: `hole 1`, `holes 1, 3 and 4`.
+#[must_use]
+pub fn numbered(holes: &[usize]) -> String {
+    let numbers: Vec<String> = holes.iter().map(|index| (index + 1).to_string()).collect();
+    match numbers.as_slice() {
+        [] => "none".to_owned(),
+        [one] => format!("hole {one}"),
+        [most @ .., last] => format!("holes {} and {last}", most.join(", ")),
+    }
+}
+
 fn slot(hole: usize, travel: f64, clearance: f64, way: GrainWay) -> SlotNeeded {
     let length = ((clearance + travel) / SLOT_STEP_MM - 1e-9).ceil() * SLOT_STEP_MM;
     SlotNeeded {

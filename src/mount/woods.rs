@@ -32,6 +32,9 @@ pub struct Coefficient {
     pub source: String,
 }
 
+/// What the coefficients of movement are from, and for.
+const BOOK: &str = "Wood Handbook (FPL-GTR-190), equation 13-2";
+
 #[derive(Debug, Deserialize)]
 struct Woods {
     wood: Vec<WoodRow>,
@@ -62,7 +65,7 @@ impl WoodRow {
     #[must_use]
     pub fn movement(&self, sawn: Sawn) -> Option<Coefficient> {
         if let (Some(share), Some(source)) = (self.share(sawn), &self.movement_source) {
-            return Some(Coefficient { share, source: source.clone() });
+            return Some(Coefficient { share, source: format!("{BOOK} and {source}") });
         }
         let kind = WOODS.wood.iter().filter(|row| row.hardwood == self.hardwood);
         let greatest = kind
@@ -70,7 +73,7 @@ impl WoodRow {
             .max_by(|a, b| a.0.total_cmp(&b.0))?;
         let (share, row) = greatest;
         let source = format!(
-            "{}: that of {}, the greatest in the table for a {}, as the wood is not named",
+            "{BOOK} and {}: that of {}, the greatest in the table for a {}, as the wood is not named",
             row.movement_source.as_deref().unwrap_or_default(),
             row.name,
             self.name

@@ -8,7 +8,7 @@ use super::prove::cured;
 use super::{Edit, Remedy};
 
 /// What is cured together: the movement itself, and slots that would not do.
-const CODES: &[&str] = &["wood-movement", "slot-not-covered", "slot-under-countersunk"];
+const CODES: &[&str] = &["wood-movement", "slot-not-covered", "slots-not-made"];
 /// What a remedy counts when remedies are ranked: slots alone, and with holes added.
 const SLOTS_SHARE: f64 = 0.1;
 const HOLES_SHARE: f64 = 0.2;

@@ -166,6 +166,18 @@ fn hole_notes(job: &Job) -> Vec<String> {
         let drills = drills_for(job, hole.clearance_diameter);
         notes.push(format!("Drill for the holes: {}.", drills.join(", or ")));
     }
+    let most = job.mount.holes.iter().map(|hole| {
+        let (across, down) = hole.travel();
+        across.max(down)
+    });
+    let most = most.fold(0.0, f64::max);
+    if most > 0.0 {
+        notes.push(format!(
+            "Slots: drill at both ends, half of length less width to either side of the centre (up \
+             to {}); take out what is between and file it straight.",
+            words::mm(most)
+        ));
+    }
     if let Some(Countersink { top, depth, angle }) = fixing.countersink {
         notes.push(format!(
             "Countersink on the front, {}\u{b0}, to \u{d8}{} at the surface, the cone of the head \

@@ -20,6 +20,8 @@ const MOST_FLAT_MM: f64 = 600.0;
 /// The usual inset, mm, and its greatest share of the short side.
 const INSET_MM: f64 = 8.0;
 const INSET_SHARE: f64 = 0.2;
+/// Share of the short side that two rows of heads leave between them, at least.
+const BETWEEN_SHARE: f64 = 0.5;
 /// Insets are rounded up to this, mm.
 const INSET_STEP_MM: f64 = 0.5;
 /// Most holes along an edge or round a circle, as the reader allows.
@@ -32,6 +34,8 @@ struct Facts<'a> {
     /// Least way between two hole centres, mm.
     apart: f64,
     grams: f64,
+    /// Across a head, mm.
+    head: f64,
     flat: f64,
 }
 
@@ -60,6 +64,7 @@ pub(super) fn chosen(layout: &Layout, fixing: Option<&Fixing>, stated: Option<f6
         // mm³ × g/cm³ / 1000 = g.
         grams: outline(plate).area() * plate.thickness * material_row(plate.material).density
             / 1000.0,
+        head: fixing.head_diameter,
         flat: (FLAT_TIMES * plate.thickness).clamp(LEAST_FLAT_MM, MOST_FLAT_MM),
     };
     let mut found = facts.set();
@@ -102,12 +107,16 @@ impl Facts<'_> {
             );
             return set(two, self.inset, why);
         }
-        let rows = self.between_rows(upright);
+        let (rows, span) = self.between_corners(upright);
         if rows < self.apart {
+            let apart = mm(up(self.apart, 0.1));
+            let why = format!("{} leave no room for two rows of holes {apart} apart", mm(short));
+            return set(two, self.inset, why);
+        }
+        if rows - self.head < BETWEEN_SHARE * short && span <= self.flat {
             let why = format!(
-                "{} leave no room for two rows of holes {} apart",
-                mm(short),
-                mm(up(self.apart, 0.1))
+                "{} are narrow: two rows of heads would leave less than half of it between them",
+                mm(short)
             );
             return set(two, self.inset, why);
         }
@@ -119,10 +128,11 @@ impl Facts<'_> {
         }
     }
 
-    /// From row to row of four corners, the short way.
-    fn between_rows(&self, upright: bool) -> f64 {
+    /// Between the centres of four corners, the short way and the long way.
+    fn between_corners(&self, upright: bool) -> (f64, f64) {
         let (x, y) = corners::upper(self.plate, self.inset);
-        if upright { self.plate.width - 2.0 * x } else { self.plate.height - 2.0 * y }
+        let (across, down) = (self.plate.width - 2.0 * x, self.plate.height - 2.0 * y);
+        if upright { (across, down) } else { (down, across) }
     }
 
     fn why_not_two(&self, long: f64, weight: &str) -> String {
@@ -162,9 +172,7 @@ impl Facts<'_> {
 
     /// Four corners, or more along the long edges where four are too far apart.
     fn straight(&self, upright: bool, large: String) -> HoleSet {
-        let (x, y) = corners::upper(self.plate, self.inset);
-        let (across, down) = (self.plate.width - 2.0 * x, self.plate.height - 2.0 * y);
-        let (long, other) = if upright { (down, across) } else { (across, down) };
+        let (other, long) = self.between_corners(upright);
         if long <= self.flat {
             return set(HolesAsked::FourCorners, self.inset, large);
         }

@@ -2,7 +2,7 @@
 
 use crate::job::Job;
 use crate::layout::{GrainWay, Named};
-use crate::mount::{KELVIN, Movement};
+use crate::mount::{KELVIN, Movement, numbered};
 use crate::sheets::heading::{BENCH, prose, section};
 use crate::sheets::page::Flow;
 use crate::sheets::table::Para;
@@ -26,10 +26,10 @@ pub(super) fn movement(flow: &mut Flow, labels: &Labels, job: &Job) {
     section(flow, labels, BENCH, "Wood across the grain", 20.0);
     let mut texts = vec![reckoned(movement), taken(movement, fixing.still())];
     if job.mount.holes.iter().any(|hole| hole.slot.is_some()) {
-        texts.extend(slotted(movement));
+        texts.extend(slotted(job, movement));
     }
     texts.push(format!(
-        "Source: Wood Handbook (FPL-GTR-190), equation 13-2; {}.{} Movement is known to a tenth of \
+        "Source: {}.{} Movement is known to a tenth of \
          a millimetre at best.",
         movement.coefficient.source,
         if movement.moisture_told { "" } else { " The range of moisture is assumed." }
@@ -87,21 +87,25 @@ fn taken(movement: &Movement, still: &str) -> String {
     )
 }
 
-/// How slots are worked and where the fixings go in them.
-fn slotted(movement: &Movement) -> Vec<String> {
+/// Which holes are slots, and where the fixings go in them.
+fn slotted(job: &Job, movement: &Movement) -> Vec<String> {
     let runs = match movement.way {
         GrainWay::Vertical => "level",
         GrainWay::Horizontal => "upright",
     };
-    let tight: Vec<String> = movement.tight.iter().map(|index| (index + 1).to_string()).collect();
+    let holes = job.mount.holes.iter().enumerate();
+    let slots: Vec<usize> =
+        holes.filter(|(_, hole)| hole.slot.is_some()).map(|(index, _)| index).collect();
     vec![
         format!(
-            "Slots run {runs}, across the grain; tight: hole {}. A fixing in a slot stands in its \
-             middle where the wood is halfway between dry and damp; bone dry from a heated room at \
-             the end nearer to the tight hole, fresh from a damp one at the other end.",
-            tight.join(", ")
+            "Slots take it: {}, {runs}, across the grain; {} left tight. A fixing stands in the \
+             middle of its slot where the wood is halfway between dry and damp; where it is bone \
+             dry from a heated room, at the end nearer to the tight holes; fresh from a damp one, \
+             at the other end.",
+            numbered(&slots),
+            numbered(&movement.tight)
         ),
-        "Drive the fixings in slots only so far that the plate can just slide under their heads."
+        "Drive fixings in slots only so far that the plate can just slide under their heads."
             .to_owned(),
     ]
 }

@@ -109,8 +109,12 @@ fn holes(job: &Job) -> String {
         HolesAsked::Circle { diameter, .. } => format!(", on a circle of {}", mm(*diameter)),
         HolesAsked::Points(_) => ", at points".to_owned(),
     };
+    let slots = match holes.iter().filter(|hole| hole.slot.is_some()).count() {
+        0 => String::new(),
+        count => format!(", {count} of them slots across the grain"),
+    };
     format!(
-        "{} \u{d7} \u{d8}{}{set}",
+        "{} \u{d7} \u{d8}{}{set}{slots}",
         holes.len(),
         words::both(job.layout.inches, first.clearance_diameter)
     )
