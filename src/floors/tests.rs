@@ -55,6 +55,7 @@ fn layout(process: Process, distance: f64) -> Layout {
             margin: 7.0,
             border: None,
             quantity: 1,
+            from_face: None,
         },
         engraving: Engraving {
             process,

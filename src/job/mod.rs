@@ -77,6 +77,7 @@ impl Job {
 /// of these diagnostics is empty; the caller knows the file's name and text and
 /// puts them in by [`at_source`].
 pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
+    let layout = &*mount::sized(layout);
     let marks: Vec<_> = layout.lines.iter().map(wording::marks).collect();
     let lines = shaped(layout, &marks)?;
     let mount = mount::plan(layout);

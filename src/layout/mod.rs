@@ -40,8 +40,8 @@ pub use grain::{Grain, GrainWay, Sawn};
 pub use holes::{Edges, FirstHole, HolesAsked, Mount};
 pub use model::{
     Acceptance, Align, AtHoles, Border, Breaks, Cut, Engraving, Fill, Finish, FitMode, FitWishes,
-    FontFile, Hyphens, Layout, LetteringChoice, Line, Material, Paper, Plate, Process, ProofNotes,
-    Reading,
+    FontFile, FromFace, Hyphens, Layout, LetteringChoice, Line, Material, Paper, Plate, Process,
+    ProofNotes, Reading, usual_margin,
 };
 pub use named::Named;
 pub use read::{Companions, Vocabulary, read};

@@ -238,6 +238,21 @@ pub struct Border {
     pub at_holes: AtHoles,
 }
 
+/// A plate whose size is worked out from its face.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FromFace {
+    /// From the plate to the face's edge or trim all round, mm; 0 in a recess, whose fit
+    /// gap counts.
+    pub reveal: f64,
+    /// Whether the margin is the usual one, which follows the plate's size.
+    pub usual_margin: bool,
+    /// Where the plate's top left corner stands on the face, mm, once its size is worked
+    /// out.
+    pub stands: Option<(f64, f64)>,
+    /// Whether it was found that no plate goes on.
+    pub none: bool,
+}
+
 /// The metal.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Plate {
@@ -261,6 +276,21 @@ pub struct Plate {
     pub border: Option<Border>,
     /// How many are to be made.
     pub quantity: u32,
+    /// Where the size is to come from the face; width and height are then those of the
+    /// face's box until it is worked out.
+    pub from_face: Option<FromFace>,
+}
+
+/// Margin where none is said: a twentieth of the short side, but not under this, mm, and
+/// rounded up to half a millimetre. Common practice, no source.
+const LEAST_MARGIN: f64 = 3.0;
+
+/// The margin of a plate that tells none, mm, by its short side. Half millimetres are
+/// counted in tenths of the short side, so that a side of whole centimetres divides
+/// without a remainder.
+#[must_use]
+pub fn usual_margin(short: f64) -> f64 {
+    ((short / 10.0).ceil() / 2.0).max(LEAST_MARGIN)
 }
 
 /// How far off the plaque is read, and what that asks.

@@ -73,11 +73,10 @@ static FACES: LazyLock<Faces> = LazyLock::new(|| {
 /// What may be driven into a face of a material.
 #[must_use]
 pub fn face_row(material: FaceMaterial) -> &'static FaceRow {
-    let name = if wood_row(material).is_some() { "wood" } else { material.word() };
-    known(name)
+    known(if wood_row(material).is_some() { "wood" } else { material.word() })
 }
 
-/// The row of a name.
+/// The row of a name that is `wood` or a face material's word.
 fn known(name: &str) -> &'static FaceRow {
     let row = FACES.face.iter().find(|row| row.name == name);
     row.expect("a test holds every face material's word to a row")

@@ -20,7 +20,7 @@ pub use fixing::{
 pub use holes::{HoleSet, hole_places, metal_needed};
 pub use movement::{KELVIN, Movement, SlotNeeded, movement_at_most, numbered, wood_change};
 pub use suits::{Verdict, drivable};
-pub use surface::{FacePlan, Laid};
+pub use surface::{FacePlan, Laid, least_depth, sized};
 pub use tape::{Strips, Taped, taped};
 pub use woods::{Coefficient, WoodRow, wood_row};
 

@@ -1,9 +1,18 @@
 //! The flat trophy face and where the plate stands on it.
 
+mod edges;
+mod room;
+mod sized;
+
 use kurbo::{Affine, BezPath};
 
-use crate::layout::{Face, FaceShape, Layout, Place, Plate, Recess, RecessShape, Shape, Trim};
+use crate::layout::{Face, Layout, Place};
 use crate::plate::Outline;
+
+use edges::{edge, recess_edge, trim_edge};
+
+pub use room::least_depth;
+pub use sized::sized;
 
 /// An outline laid on the face.
 #[derive(Debug, Clone, PartialEq)]
@@ -82,17 +91,19 @@ impl FacePlan {
 pub(super) fn face_plan(layout: &Layout) -> Option<FacePlan> {
     let face = layout.face.clone()?;
     let edge = edge(&face);
-    let trim = face.trim.and_then(|trim| trim_edge(&face, &trim, 0.0));
+    let trim = face.trim.and_then(|trim| trim_edge(&face, &trim));
     let recess = face.recess.and_then(|recess| recess_edge(&face, &recess));
     let mark = face.mark.map(|mark| mark.at.unwrap_or((0.0, 0.0)));
-    let (plate_x, plate_y) = stand(&face, &layout.plate);
+    let plate = &layout.plate;
+    let sized = plate.from_face.and_then(|from_face| from_face.stands);
+    let (plate_x, plate_y) = sized.unwrap_or_else(|| stand(&face, plate.width, plate.height));
     Some(FacePlan { face, plate_x, plate_y, edge, trim, recess, mark })
 }
 
-/// Where the plate's top left corner stands.
-fn stand(face: &Face, plate: &Plate) -> (f64, f64) {
+/// Where the top left corner of a plate of a size stands.
+fn stand(face: &Face, plate_width: f64, plate_height: f64) -> (f64, f64) {
     if let Some(mark) = face.mark {
-        let (x, y) = mark.on_plate.on(plate.width, plate.height);
+        let (x, y) = mark.on_plate.on(plate_width, plate_height);
         let at = mark.at.unwrap_or((0.0, 0.0));
         return (at.0 - x, at.1 - y);
     }
@@ -100,86 +111,9 @@ fn stand(face: &Face, plate: &Plate) -> (f64, f64) {
     if let Some(recess) = face.recess {
         let x = start(recess.across, width, recess.width);
         let y = start(recess.along, height, recess.height);
-        return (x + (recess.width - plate.width) / 2.0, y + (recess.height - plate.height) / 2.0);
+        return (x + (recess.width - plate_width) / 2.0, y + (recess.height - plate_height) / 2.0);
     }
-    (start(face.across, width, plate.width), start(face.along, height, plate.height))
-}
-
-/// The face's own edge.
-fn edge(face: &Face) -> Option<Laid> {
-    let edge = face.edge.as_ref()?;
-    let shape = match &edge.shape {
-        FaceShape::Rectangle => Shape::Rectangle,
-        FaceShape::Circle => Shape::Circle,
-        FaceShape::Points(points) => Shape::Points(points.clone()),
-        FaceShape::Trapezium { .. } => return inside_sides(face, [0.0; 4]),
-    };
-    let outline = Outline::new(edge.width, edge.height, &shape);
-    Some(Laid { x: 0.0, y: 0.0, outline })
-}
-
-/// The inner edge of a trim, `more` mm further in where there is any; `None` where
-/// nothing is left. A side without trim stays where it is.
-fn trim_edge(face: &Face, trim: &Trim, more: f64) -> Option<Laid> {
-    let wide = |width: f64| if width > 0.0 { width + more } else { 0.0 };
-    match face.edge.as_ref()?.shape {
-        FaceShape::Rectangle | FaceShape::Trapezium { .. } => {
-            inside_sides(face, [trim.left, trim.top, trim.right, trim.bottom].map(wide))
-        }
-        FaceShape::Circle | FaceShape::Points(_) => edge(face)?.inset(wide(trim.left)),
-    }
-}
-
-/// What is left of a rectangle or trapezium when strips along left, top, right and
-/// bottom are taken off; `None` where nothing is.
-fn inside_sides(face: &Face, [left, top, right, bottom]: [f64; 4]) -> Option<Laid> {
-    let edge = face.edge.as_ref()?;
-    let (above, below) = match edge.shape {
-        FaceShape::Trapezium { top, foot } => (top, foot),
-        _ => (edge.width, edge.width),
-    };
-    let (high, low) = (top, edge.height - bottom);
-    // A side leans by so much a mm of height; a strip beside it is wider level than square.
-    let lean = (below - above) / 2.0 / edge.height;
-    let level = libm::hypot(1.0, lean);
-    let middle = edge.width / 2.0;
-    let half = |y: f64| above / 2.0 + lean * y;
-    let ends = |y: f64| (middle - half(y) + left * level, middle + half(y) - right * level);
-    let (upper, lower) = (ends(high), ends(low));
-    if high >= low || (upper.0 >= upper.1 && lower.0 >= lower.1) {
-        return None;
-    }
-    if lean == 0.0 {
-        let (width, height) = (upper.1 - upper.0, low - high);
-        let outline = Outline::new(width, height, &Shape::Rectangle);
-        return Some(Laid { x: upper.0, y: high, outline });
-    }
-    // Where the two slants meet between top and foot, the rest is a triangle.
-    let meet = |y: f64| (middle + (left - right) * level / 2.0, y);
-    let closed = (left + right) * level / 2.0 - above / 2.0;
-    let corners = if upper.0 >= upper.1 {
-        vec![meet(closed / lean), (lower.1, low), (lower.0, low)]
-    } else if lower.0 >= lower.1 {
-        vec![(upper.0, high), (upper.1, high), meet(closed / lean)]
-    } else {
-        vec![(upper.0, high), (upper.1, high), (lower.1, low), (lower.0, low)]
-    };
-    let outline = Outline::new(edge.width, edge.height, &Shape::Points(corners));
-    Some(Laid { x: 0.0, y: 0.0, outline })
-}
-
-fn recess_edge(face: &Face, recess: &Recess) -> Option<Laid> {
-    let edge = face.edge.as_ref()?;
-    let shape = match recess.shape {
-        RecessShape::Circle => Shape::Circle,
-        RecessShape::Box { corner } if corner > 0.0 => Shape::Rounded { corner },
-        RecessShape::Box { .. } => Shape::Rectangle,
-    };
-    Some(Laid {
-        x: start(recess.across, edge.width, recess.width),
-        y: start(recess.along, edge.height, recess.height),
-        outline: Outline::new(recess.width, recess.height, &shape),
-    })
+    (start(face.across, width, plate_width), start(face.along, height, plate_height))
 }
 
 /// Where something of a size begins on something of another.

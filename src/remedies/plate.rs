@@ -23,6 +23,10 @@ enum Growth {
 }
 
 pub(super) fn larger(job: &Job) -> Vec<Remedy> {
+    if job.layout.plate.from_face.is_some() {
+        // It is as large as its face allows.
+        return Vec::new();
+    }
     let ways: &[Growth] = match job.layout.plate.shape {
         Shape::Circle => &[Growth::Both],
         // Its size is where its points are.

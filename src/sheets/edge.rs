@@ -84,6 +84,7 @@ mod tests {
             margin: 3.0,
             border: None,
             quantity: 1,
+            from_face: None,
         };
         // The sides run from the springing, 20 mm down, to the foot.
         assert_eq!(touches(&plate, Along::Across, 0.0), (20.0, 60.0));

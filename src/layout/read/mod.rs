@@ -8,6 +8,7 @@ mod engraving;
 mod face;
 mod face_edge;
 mod fixing;
+mod from_face;
 mod grain;
 mod holes;
 mod lettering;
@@ -39,6 +40,7 @@ use super::diagnostic::quoted;
 use super::schema::{self, Schema};
 use super::{Diagnostic, Layout, Shop, Source};
 use super::{FitMode, Named};
+use from_face::FaceTold;
 use lettering::Letterings;
 use line::Usual;
 
@@ -128,10 +130,21 @@ fn whole(
     let title = root.need(notes, "title", "title = \"…\": what the work is called");
     let title = title.and_then(|entry| notes.note(&entry));
     let proof = root.table(notes, "proof").map(|table| proof::proof(table, notes));
+    // The plate may take its size from the face; the keys are offered in their own order.
+    for key in ["plate", "engraving", "fit", "lettering", "line", "wording", "mount"] {
+        let _ = root.take(notes, key);
+    }
+    let has_face = root.has("face");
+    let face = root.table(notes, "face").and_then(|table| face::face(table, notes));
+    let goes_on = match &face {
+        Some((face, _)) => FaceTold::Told(face),
+        None if has_face => FaceTold::Wrong,
+        None => FaceTold::None,
+    };
     let plate = root
         .need(notes, "plate", "[plate] and under it size = \"120 x 80 mm\"")
         .and_then(|entry| notes.table(&entry))
-        .and_then(|table| plate::plate(table, notes));
+        .and_then(|table| plate::plate(table, notes, goes_on));
     let engraving = root.table(notes, "engraving");
     let engraving = engraving::engraving(engraving, notes);
     let fit = root.table(notes, "fit");
@@ -144,8 +157,6 @@ fn whole(
         Some(table) => mount::mount(table, notes, plate.as_ref().map(|plate| &plate.shape)),
         None => Some(mount::unsaid()),
     };
-    let has_face = root.has("face");
-    let face = root.table(notes, "face").and_then(|table| face::face(table, notes));
     let face = face.map(|(face, span)| {
         face::thickness_told(&face, &span, mount.as_ref(), notes);
         face

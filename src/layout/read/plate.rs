@@ -2,11 +2,12 @@
 
 use serde_json::json;
 
+use super::from_face::{self, FaceTold};
 use super::shape;
 use super::value::Entry;
 use super::{Notes, Table, Within};
 use crate::layout::schema::{self, Schema};
-use crate::layout::{AtHoles, Border, Finish, Material, Plate, Shape};
+use crate::layout::{AtHoles, Border, Finish, FromFace, Material, Plate, Shape, usual_margin};
 
 /// Sides of a plate, mm: below, no line of lettering fits; above, it is a sign and is
 /// made and fixed by other rules. Common practice, no source.
@@ -26,10 +27,6 @@ const WEIGHT: Within = Within::new(0.05, 5.0);
 const USUAL_WEIGHT: f64 = 0.3;
 /// Middle to middle of two border lines, mm. Common practice, no source.
 const USUAL_GAP: f64 = 1.0;
-
-/// Margin where none is said: a twentieth of the short side, but not under this, mm, and
-/// rounded up to half a millimetre. Common practice, no source.
-const LEAST_MARGIN: f64 = 3.0;
 
 /// Most plates of one proof.
 const MOST_PLATES: u32 = 10_000;
@@ -51,8 +48,10 @@ pub(super) fn keys() -> Schema {
         ("margin", schema::length(margin, INSIDE)),
         ("border", border_keys()),
         ("quantity", schema::whole("How many are made.", 1, MOST_PLATES).usual(1)),
+        ("reveal", from_face::reveal_keys()),
     ]);
-    shape::conditions().into_iter().fold(schema::table("The metal.", keys), Schema::also)
+    let table = schema::table("The metal.", keys).also(from_face::conditions());
+    shape::conditions().into_iter().fold(table, Schema::also)
 }
 
 fn border_keys() -> Schema {
@@ -80,8 +79,16 @@ fn border_keys() -> Schema {
         "then": { "required": ["lines"], "properties": { "lines": { "const": 2 } } } }))
 }
 
-pub(super) fn plate(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Plate> {
-    let (size, shape) = shape::shape(&mut table, notes);
+/// The plate; `face` is the one it goes on, where one is told and could be read.
+pub(super) fn plate(
+    mut table: Table<'_>,
+    notes: &mut Notes<'_>,
+    face: FaceTold<'_>,
+) -> Option<Plate> {
+    shape::asked(&mut table, notes);
+    let from_face = from_face::from_face(&mut table, notes, face);
+    let room = from_face.map(|asked| asked.map(|(sides, _)| sides));
+    let (size, shape) = shape::shape(&mut table, notes, room);
     let sides = size.map(|(sides, _)| sides);
     let thickness = table.length(notes, "thickness", THICKNESS).unwrap_or(USUAL_THICKNESS);
     let material = table
@@ -101,6 +108,9 @@ pub(super) fn plate(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Plate
     table.finish(notes);
 
     let (width, height) = sides?;
+    let from_face = from_face
+        .flatten()
+        .map(|(_, from_face)| FromFace { usual_margin: margin.is_none(), ..from_face });
     let margin = margin.unwrap_or_else(|| usual_margin(width.min(height)));
     let (shape, material) = (shape?, material?);
     Some(Plate {
@@ -114,13 +124,8 @@ pub(super) fn plate(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Plate
         margin,
         border,
         quantity,
+        from_face,
     })
-}
-
-/// Half millimetres are counted in tenths of the short side, so that a side of whole
-/// centimetres divides without a remainder.
-fn usual_margin(short: f64) -> f64 {
-    ((short / 10.0).ceil() / 2.0).max(LEAST_MARGIN)
 }
 
 /// The bevel must leave some land between its inner edges.
@@ -169,7 +174,7 @@ fn border(mut table: Table<'_>, notes: &mut Notes<'_>, usual: AtHoles) -> Option
 
 #[cfg(test)]
 mod tests {
-    use super::usual_margin;
+    use crate::layout::usual_margin;
 
     #[test]
     fn the_usual_margin_is_a_twentieth_rounded_up_to_half_a_millimetre() {

@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::plate::SIDE;
 use super::value::Entry;
-use super::{Notes, Table, Within, polygon};
+use super::{Notes, Table, Within, from_face, polygon};
 use crate::layout::schema::{self, Schema};
 use crate::layout::{HandleLettering, Handles, Named, Shape};
 use crate::units::digits::trimmed;
@@ -70,7 +70,7 @@ pub(super) fn keys() -> Vec<(&'static str, Schema)> {
     let point = schema::list("From the left, from the top.", 2, 2, coordinate("A distance."));
     let points = "Corners of the plate in their order, from the top left corner of their box.";
     vec![
-        ("size", schema::size("Width x height over all.", SIDE).example("120 x 80 mm")),
+        ("size", from_face::size_keys()),
         ("shape", schema::word::<Outline>("The outline.").usual("rectangle")),
         ("corner", schema::length(corner, Within::new(LEAST, SIDE.most / 2.0))),
         ("rise", schema::length(rise, Within::new(LEAST, SIDE.most / 2.0))),
@@ -124,22 +124,36 @@ pub(super) fn conditions() -> Vec<Value> {
 /// Width and height with the key that told them, where one did.
 pub(super) type Sides<'t> = ((f64, f64), Option<Entry<'t>>);
 
-/// The plate's size and shape.
+/// Asks for the first keys in the order in which they are written; who needs them asks
+/// again.
+pub(super) fn asked(table: &mut Table<'_>, notes: &mut Notes<'_>) {
+    for key in ["size", "shape"].into_iter().chain(BELONGS.map(|(key, ..)| key)) {
+        let _ = table.take(notes, key);
+    }
+}
+
+/// The plate's size and shape. `room` where the size is to come from the face: the sides
+/// of the room there, if they could be read.
 pub(super) fn shape<'t>(
     table: &mut Table<'t>,
     notes: &mut Notes<'_>,
+    room: Option<Option<(f64, f64)>>,
 ) -> (Option<Sides<'t>>, Option<Shape>) {
-    // Asked first, as it is written first; who needs it asks again.
-    let _ = table.take(notes, "size");
     let entry = table.take(notes, "shape");
     let told = entry.is_some();
     let outline = entry.map_or(Some(Outline::Rectangle), |entry| notes.word(&entry));
     strangers(table, notes, outline, told);
     if outline == Some(Outline::Points) {
-        return by_points(table, notes);
+        return by_points(table, notes, room.is_some());
     }
-    let size = table.need(notes, "size", "size = \"120 x 80 mm\"");
-    let size = size.and_then(|entry| Some((notes.size(&entry, SIDE)?, Some(entry))));
+    let size = if let Some(room) = room {
+        let round = outline == Some(Outline::Circle);
+        let side = |(width, height): (f64, f64)| f64::min(width, height);
+        room.map(|room| (if round { (side(room), side(room)) } else { room }, None))
+    } else {
+        let size = table.need(notes, "size", "size = \"120 x 80 mm\"");
+        size.and_then(|entry| Some((notes.size(&entry, SIDE)?, Some(entry))))
+    };
     // Without a size the measures are still read, within the widest bounds.
     let sides = size.as_ref().map_or((SIDE.most, SIDE.most), |size| size.0);
     let short = sides.0.min(sides.1);
@@ -222,8 +236,10 @@ fn arch(table: &mut Table<'_>, notes: &mut Notes<'_>, size: Option<&Sides<'_>>) 
         let rise = notes.length(&rise, Within::new(least.min(most), most))?;
         return Some(Shape::Arch { rise: Some(rise) });
     }
-    if width / 2.0 > *height + 1e-9 {
-        if let Some(entry) = entry {
+    if width / 2.0 > *height + 1e-9
+        && let Some(entry) = entry
+    {
+        {
             let message = "a half circle over this width is higher than the plate";
             let help = "make the plate higher, or write rise = \"15 mm\", the height of its head";
             notes.wrong(&entry.span, message, help);
@@ -263,8 +279,14 @@ fn handles_of(
 fn by_points<'t>(
     table: &mut Table<'t>,
     notes: &mut Notes<'_>,
+    from_face: bool,
 ) -> (Option<Sides<'t>>, Option<Shape>) {
     let size = table.take(notes, "size");
+    if let (true, Some(entry)) = (from_face, &size) {
+        let message = "a plate by points has its size from its points";
+        notes.wrong(&entry.span, message, "leave `size` out, or take another shape");
+        return (None, None);
+    }
     let size = size.and_then(|entry| Some((notes.size(&entry, SIDE)?, entry)));
     let entry = table.need(notes, "points", polygon::EXAMPLE);
     let Some((entry, points)) = entry.and_then(|entry| {
