@@ -14,7 +14,7 @@ use super::page::Size;
 use super::pattern::{Stock, cautions, drills_for, fitted_columns, opened, plate_size, steps};
 use super::table::{Cell, Para, Table};
 use super::text::Labels;
-use super::view::{Datum, Subject, Zero, rings};
+use super::view::{Datum, Subject, Tape, Zero, rings};
 use super::words;
 
 /// Pages of the plate drilling sheet. Studs stand on the plate's back, so theirs is seen
@@ -30,8 +30,8 @@ pub(super) fn pages(labels: &Labels, job: &Job, stock: &Stock) -> Vec<(Size, Blo
     };
     let rings = rings(shown, |_| countersink(job).map_or(0.0, |sunk| sunk.top / 2.0));
     let edge = Datum { at: 0.0, zero: Zero::Edge };
-    let subject =
-        Subject { job: shown, rings, old: Vec::new(), across: edge, along: edge, face: None };
+    let (old, tape) = (Vec::new(), Tape::None);
+    let subject = Subject { job: shown, rings, old, tape, across: edge, along: edge, face: None };
     let size = plate_size(job, words::vulgar);
     let notes = if behind {
         [

@@ -9,6 +9,7 @@ mod methods;
 mod opening;
 mod printer;
 mod register;
+mod taping;
 mod tile_page;
 mod tiles;
 mod wood;
@@ -64,12 +65,14 @@ fn drawn(job: &Job, bars: Option<PrintedBars>) -> Sheet {
     let mut sheet = opened(&labels, &subject, &stock, (kind, how), &datum::notes(job));
     let flow = &mut sheet.flow;
     if job.mount.holes.is_empty() {
+        taping::taping(flow, &labels, job);
         methods::placing(flow, &labels, job);
     } else {
         holes(flow, &labels, job);
         wood::chosen(flow, &labels, job);
         drills::drills(flow, &labels, job);
         wood::movement(flow, &labels, job);
+        taping::taping(flow, &labels, job);
         methods::methods(flow, &labels, job);
     }
     let mut pages = sheet.pages();

@@ -5,6 +5,7 @@
 //! the sheet at the end.
 
 mod drawn;
+mod taping;
 
 use kurbo::Rect;
 
@@ -53,6 +54,17 @@ pub(super) struct Datum {
     pub(super) at: f64,
     /// What it is.
     pub(super) zero: Zero,
+}
+
+/// Where the paper is taped down.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Tape {
+    /// Nowhere: the sheet is not for the face.
+    None,
+    /// Where the plate will hide it.
+    Under,
+    /// Beside the plate.
+    Beside,
 }
 
 /// A hole that is already in the face, in plate coordinates, mm.
@@ -109,6 +121,8 @@ pub(super) struct Subject<'a> {
     pub(super) rings: Vec<Ring>,
     /// Holes that are already there.
     pub(super) old: Vec<Old>,
+    /// Where the paper is taped down.
+    pub(super) tape: Tape,
     /// Datum across.
     pub(super) across: Datum,
     /// Datum along (down the sheet).

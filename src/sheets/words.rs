@@ -23,6 +23,18 @@ pub(super) const JOINING: [&str; 4] = [
 pub(super) const KEY_PLAN: &str =
     "Key plan, not to scale: how the tiles lie, with plate and holes.";
 
+/// What an edge of the face across the sheet is for.
+pub(super) const FOLDING: &str = "Where a dash-dot-dot edge of the face runs across the sheet, \
+    fold the paper sharply over the edge along it, and tape the flap to the side. Where no edge \
+    shows, cut the paper off or let it lie flat.";
+/// How windows are used.
+pub(super) const WINDOWS: &str = "Cut out the windows marked tape, and tape the paper to the face \
+    through them. On a sheet without windows tape its edges.";
+/// What tape does to a finish.
+pub(super) const LOW_TACK: &str = "Low-tack tape only, tried first where it will not show. Never on \
+    lacquer, paint, oil or wax that is not fully cured (ask its maker how long that takes): tape \
+    marks it or lifts it. Pull the tape off slowly, folded back flat on itself.";
+
 /// Where zero of one or both axes is not on the sheet.
 pub(super) fn zero_off(axes: &[String]) -> String {
     format!(

@@ -4,7 +4,7 @@
 use crate::job::Job;
 use crate::layout::{Face, FaceShape, Place};
 use crate::sheets::dimension::Along;
-use crate::sheets::view::{Datum, Old, Subject, Zero, rings};
+use crate::sheets::view::{Datum, Old, Subject, Tape, Zero, rings};
 use crate::sheets::words;
 use crate::units::digits::fixed;
 
@@ -27,10 +27,12 @@ fn datum(place: Place, plate_at: f64, face: f64) -> Datum {
 pub(in crate::sheets) fn subject(job: &Job) -> Subject<'_> {
     let plate = &job.layout.plate;
     let rings = rings(job, |hole| hole.head_diameter / 2.0);
+    // A plate without holes is placed by the paper that its outline was cut out of.
+    let tape = if job.mount.holes.is_empty() { Tape::Beside } else { Tape::Under };
     let own = |size: f64| Datum { at: size / 2.0, zero: Zero::Centre };
     let Some(plan) = &job.mount.face else {
         let (across, along) = (own(plate.width), own(plate.height));
-        return Subject { job, rings, old: Vec::new(), across, along, face: None };
+        return Subject { job, rings, old: Vec::new(), tape, across, along, face: None };
     };
     let (plate_x, plate_y) = (plan.plate_x, plan.plate_y);
     let (across, along) = match (plan.mark, plan.size()) {
@@ -48,7 +50,7 @@ pub(in crate::sheets) fn subject(job: &Job) -> Subject<'_> {
         let [left, top, right, bottom] = edge.bounds();
         kurbo::Rect::new(left - plate_x, top - plate_y, right - plate_x, bottom - plate_y)
     });
-    Subject { job, rings, old: old(job), across, along, face }
+    Subject { job, rings, old: old(job), tape, across, along, face }
 }
 
 /// Old holes in plate coordinates.

@@ -40,6 +40,7 @@ impl View<'_> {
         self.numbers(&mut block, labels, ox, oy);
         self.running.0.draw(&mut block, oy + self.window.y0 - LINE, (ox, oy));
         self.running.1.draw(&mut block, ox + self.window.x0 - LINE, (oy, ox));
+        self.taping(&mut block, labels, (ox, oy));
         block
     }
 
