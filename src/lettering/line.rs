@@ -311,4 +311,72 @@ mod tests {
         // The lines were chosen so that unsafe cuts are among those compared.
         assert!(compared > 9000 && flagged > 100, "{compared} {flagged}");
     }
+
+    /// Soft hyphens beside kerned letters, in ligatures, doubled, after an accent, and where
+    /// another script or direction begins.
+    const DIVIDED: [&str; 6] = [
+        "AV\u{AD}AT\u{AD}AR To\u{AD}V T\u{AD}o of\u{AD}fi\u{AD}ces f\u{AD}l",
+        "Observa\u{AD}tory, com\u{AD}mu\u{AD}\u{AD}nity e\u{301}\u{AD}toile",
+        "r\u{AD}y y\u{AD}v V\u{AD}\u{AD}A 20\u{AD}94 sub-\u{AD}tenor \u{AD}a\u{AD} ",
+        "Πλα\u{AD}νη\u{AD}τάριο Обсер\u{AD}вато\u{AD}рия",
+        "יד\u{AD}ידי שלום",
+        "Vale יד\u{AD}ידי Va\u{AD}le",
+    ];
+
+    #[test]
+    fn a_piece_that_ends_within_a_word_is_as_wide_as_with_its_hyphen() {
+        let mut divided = 0;
+        for name in catalogue().names() {
+            let face = face(name);
+            let hyphen = divide::hyphen(&face);
+            for text in DIVIDED {
+                let mut stops = vec![0];
+                let places = text.match_indices([' ', '\u{AD}']);
+                stops.extend(places.map(|(at, part)| at + part.len()));
+                stops.extend((*stops.last().unwrap() < text.len()).then_some(text.len()));
+                let line = shaped_line(text, &face, &[], &stops);
+                assert_eq!(line.hyphen, Some(hyphen));
+                for (from, to) in
+                    (0..stops.len()).flat_map(|a| (a + 1..stops.len()).map(move |b| (a, b)))
+                {
+                    let part = trimmed(text, stops[from]..stops[to]);
+                    let shown = match text[part.clone()].strip_suffix('\u{AD}') {
+                        Some(word) if divides(text, part.end) => format!("{word}{hyphen}"),
+                        _ => text[part.clone()].to_owned(),
+                    };
+                    // A part takes its directions from the line: only where there is one
+                    // does it look as it does by itself.
+                    let piece = line.piece(part.clone());
+                    let width = (piece.ink_right_em - piece.ink_left_em) / face.cap_em();
+                    let read = line.width(from, to);
+                    assert!((width - read).abs() < 1e-9, "{name} {shown:?} {width} {read}");
+                    if line.runs.one_direction() && shown.contains(char::is_alphabetic) {
+                        let runs = text_runs(&shown);
+                        let all = runs.visual(&(0..shown.len()));
+                        let glyphs = Shaper::new(&face, &[]).shaped(&shown, &all).0;
+                        let own =
+                            ink(&face, &glyphs).map_or(0.0, |ink| ink.width()) / face.cap_em();
+                        assert!((own - read).abs() < 1e-9, "{name} {shown:?} {own} {read}");
+                        divided += usize::from(shown.ends_with(hyphen));
+                    }
+                    assert!(piece.glyphs.iter().all(|glyph| part.contains(&glyph.cluster)));
+                }
+            }
+        }
+        assert!(divided > 1500, "{divided}");
+    }
+
+    #[test]
+    fn a_face_without_a_hyphen_shows_its_hyphen_minus() {
+        let mut with = 0;
+        for name in catalogue().names() {
+            let face = face(name);
+            let has = face.nominal('\u{2010}').is_some();
+            assert_eq!(divide::hyphen(&face), if has { '\u{2010}' } else { '-' }, "{name}");
+            assert!(face.nominal(divide::hyphen(&face)).is_some());
+            with += usize::from(has);
+        }
+        // Some have one and some have not, so that both are shown.
+        assert!(with > 0 && with < catalogue().names().count(), "{with}");
+    }
 }

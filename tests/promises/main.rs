@@ -15,6 +15,7 @@ mod files;
 mod fit;
 mod fixings;
 mod house;
+mod hyphens;
 mod lettering;
 mod lettering_outside;
 mod limits;
