@@ -10,7 +10,10 @@
 //! and none is taller than one with a greater ratio. The plate is set at a share of it
 //! (`ease`), with fewest rows, then least sense cost, then least raggedness
 //! `Σ((W−w)/W)²` rounded to 1/1000, then later breaks. Half of the spare height at
-//! most goes into the gaps; the block stands in the middle, its rows centred by ink.
+//! most goes into the gaps; the block stands in the middle, its rows centred by ink, of
+//! which closing stops, commas and quotes count half. A hyphen that divides a word counts
+//! whole: it is as wide and as dark as one that belongs to a word, and a row that ends with
+//! either is to stand alike.
 
 mod bracket;
 mod choose;

@@ -3,7 +3,7 @@
 use unicode_segmentation::UnicodeSegmentation;
 
 use crate::job::Job;
-use crate::layout::Layout;
+use crate::layout::{Hyphens, Layout, Named};
 
 use super::prove::has_room;
 use super::{Edit, Remedy};
@@ -18,7 +18,7 @@ pub(super) fn shorter(job: &Job) -> Vec<Remedy> {
     let mut remedies: Vec<(usize, Remedy)> = (0..job.layout.lines.len())
         .filter_map(|index| {
             let (lost, layout) = longest_beginning(job, index)?;
-            Some((lost, remedy(index, lost, total, layout)))
+            Some((lost, remedy(job, index, lost, total, layout)))
         })
         .collect();
     remedies.sort_by_key(|(lost, _)| *lost);
@@ -73,7 +73,7 @@ fn word_ends(text: &str) -> Vec<usize> {
     ends
 }
 
-fn remedy(index: usize, lost: usize, total: usize, layout: Layout) -> Remedy {
+fn remedy(job: &Job, index: usize, lost: usize, total: usize, layout: Layout) -> Remedy {
     let kept = layout.lines.get(index).map(|line| line.text.clone()).unwrap_or_default();
     let last = kept.split_whitespace().last().unwrap_or_default().to_owned();
     Remedy {
@@ -82,13 +82,33 @@ fn remedy(index: usize, lost: usize, total: usize, layout: Layout) -> Remedy {
             "Shorten line {} by about {lost} characters: it fits up to \u{201c}{last}\u{201d}.",
             index + 1
         ),
-        edits: vec![Edit {
-            key: format!("line.{}.text", index + 1),
-            value: toml::Value::String(kept).to_string(),
-        }],
+        edits: edits(job, index, &layout),
         share: share(lost, total),
         layout,
     }
+}
+
+/// The shorter text, and what else the line says that could not stand beside it: words
+/// kept that it no longer has, hyphens at soft hyphens that it no longer has.
+fn edits(job: &Job, index: usize, layout: &Layout) -> Vec<Edit> {
+    let (Some(before), Some(line)) = (job.layout.lines.get(index), layout.lines.get(index)) else {
+        return Vec::new();
+    };
+    let key = |name: &str| format!("line.{}.{name}", index + 1);
+    let mut edits =
+        vec![Edit { key: key("text"), value: toml::Value::String(line.text.clone()).to_string() }];
+    if line.keep != before.keep {
+        edits.push(Edit {
+            key: key("keep"),
+            value: toml::Value::from(line.keep.clone()).to_string(),
+        });
+    }
+    let says = layout.keys.exact(&key("hyphens")).is_some();
+    if says && line.hyphens == Hyphens::AtSoftHyphens && !line.text.contains('\u{AD}') {
+        let never = toml::Value::from(Hyphens::Never.word());
+        edits.push(Edit { key: key("hyphens"), value: never.to_string() });
+    }
+    edits
 }
 
 #[expect(clippy::cast_precision_loss, reason = "wordings are far shorter than 2^52 characters")]

@@ -115,6 +115,28 @@ fn every_remedy_of_the_impossible_plate_makes_it_fit_when_applied() {
 }
 
 #[test]
+fn a_shorter_wording_keeps_nothing_that_speaks_of_words_it_lost() {
+    let text = "[[line]]\nbreaks = \"free\"\nat_least = \"4.2 mm\"\nhyphens = \"at soft hyphens\"\n\
+                text = \"Given by Elowen Tarrant and her family to the Marrowby Vale observa\\u00ADtory\"\n\
+                keep = [\"Elowen Tarrant\", \"observa\\u00ADtory\"]\n";
+    let layout = plain("60 x 34 mm", &[], text);
+    let bench = Bench::with(&layout);
+    let report = bench.report("cup.toml");
+    let all = report["findings"].as_array().unwrap().iter();
+    let remedies = all.flat_map(|finding| finding["remedies"].as_array().unwrap());
+    let shorter: Vec<_> = remedies.filter(|r| r["kind"] == "shorter-wording").collect();
+    assert!(!shorter.is_empty());
+    for remedy in shorter {
+        let edits = remedy["edits"].as_array().unwrap();
+        let keys: Vec<&str> = edits.iter().map(|edit| edit["key"].as_str().unwrap()).collect();
+        assert_eq!(keys, ["line.1.text", "line.1.keep", "line.1.hyphens"]);
+        bench.put("cured.toml", edited(&layout, &remedy["edits"]));
+        let ran = bench.run(&["fit", "cured.toml"]);
+        assert_eq!(ran.status, 0, "{}: {}{}", remedy["message"], ran.out, ran.err);
+    }
+}
+
+#[test]
 fn a_suggested_plate_is_the_smallest_that_does() {
     let bench = Bench::new();
     shipped(&bench);
