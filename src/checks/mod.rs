@@ -10,8 +10,10 @@ mod fixing;
 mod holes;
 mod ink;
 mod movement;
+mod old_holes;
 mod place;
 mod reading;
+mod recess;
 mod size;
 
 use crate::finding::{Finding, Place};
@@ -42,7 +44,7 @@ pub struct Facts<'a> {
 /// ink, plate, holes, fixing and face.
 #[must_use]
 pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
-    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 8] = [
+    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 10] = [
         characters::findings,
         size::findings,
         reading::findings,
@@ -50,6 +52,8 @@ pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
         holes::findings,
         fixing::findings,
         place::findings,
+        recess::findings,
+        old_holes::findings,
         movement::findings,
     ];
     topics.iter().flat_map(|topic| topic(facts)).collect()

@@ -17,6 +17,9 @@ const NEVER: &[&str] = &[
     "hole-off-plate",
     "head-off-plate",
     "plate-off-face",
+    "plate-on-trim",
+    "plate-not-in-recess",
+    "no-plate-on-face",
     "hole-off-face",
     "screw-through-wood",
 ];

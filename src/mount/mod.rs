@@ -20,7 +20,10 @@ pub use fixing::{
 pub use holes::{HoleSet, hole_places, metal_needed};
 pub use movement::{KELVIN, Movement, SlotNeeded, movement_at_most, numbered, wood_change};
 pub use suits::{Verdict, drivable};
-pub use surface::{FacePlan, Laid, least_depth, sized};
+pub use surface::{
+    Beside, FacePlan, Laid, Moved, OldHolePlan, Reused, largest_plate, largest_reused, least_depth,
+    nearest_place, old_holes, sized,
+};
 pub use tape::{Strips, Taped, taped};
 pub use woods::{Coefficient, WoodRow, wood_row};
 

@@ -1,6 +1,8 @@
 //! The flat trophy face and where the plate stands on it.
 
 mod edges;
+mod nearest;
+mod old_holes;
 mod room;
 mod sized;
 
@@ -9,10 +11,12 @@ use kurbo::{Affine, BezPath};
 use crate::layout::{Face, Layout, Place};
 use crate::plate::Outline;
 
-use edges::{edge, recess_edge, trim_edge};
+use edges::{edge, recess_edge, room as room_of, trim_edge};
 
+pub use nearest::{Moved, nearest_place};
+pub use old_holes::{Beside, OldHolePlan, Reused, largest_reused, old_holes};
 pub use room::least_depth;
-pub use sized::sized;
+pub use sized::{largest_plate, sized};
 
 /// An outline laid on the face.
 #[derive(Debug, Clone, PartialEq)]
@@ -67,6 +71,9 @@ pub struct FacePlan {
     pub edge: Option<Laid>,
     /// Inner edge of its trim, where it has one that leaves something.
     pub trim: Option<Laid>,
+    /// Where the plate may stand: on the face, and a gap clear of its trim; in a recess, a
+    /// gap clear of its sides. `None` where that leaves nothing, or no size is told.
+    pub gap_room: Option<Laid>,
     /// Edge of its recess.
     pub recess: Option<Laid>,
     /// The mark that the plate is set by.
@@ -93,11 +100,12 @@ pub(super) fn face_plan(layout: &Layout) -> Option<FacePlan> {
     let edge = edge(&face);
     let trim = face.trim.and_then(|trim| trim_edge(&face, &trim));
     let recess = face.recess.and_then(|recess| recess_edge(&face, &recess));
+    let gap_room = room_of(&face, 0.0);
     let mark = face.mark.map(|mark| mark.at.unwrap_or((0.0, 0.0)));
     let plate = &layout.plate;
     let sized = plate.from_face.and_then(|from_face| from_face.stands);
     let (plate_x, plate_y) = sized.unwrap_or_else(|| stand(&face, plate.width, plate.height));
-    Some(FacePlan { face, plate_x, plate_y, edge, trim, recess, mark })
+    Some(FacePlan { face, plate_x, plate_y, edge, trim, gap_room, recess, mark })
 }
 
 /// Where the top left corner of a plate of a size stands.

@@ -8,6 +8,7 @@
 mod floor;
 mod letterings;
 mod margin;
+mod place;
 mod plate;
 mod prove;
 mod slots;
@@ -30,7 +31,8 @@ pub struct Edit {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Remedy {
     /// `shorter-wording`, `larger-plate`, `wider-plate`, `taller-plate`,
-    /// `less-margin`, `other-lettering`, `lower-demand` or `slots`.
+    /// `less-margin`, `other-lettering`, `lower-demand`, `slots`, `other-place`,
+    /// `smaller-plate` or `plug-old-holes`.
     pub kind: &'static str,
     /// One sentence: what to change, with its number.
     pub message: String,
@@ -39,7 +41,7 @@ pub struct Remedy {
     /// How much it changes, from 0: the share of characters taken out, of plate
     /// area added, or of the short side given up as margin; a lettering of the
     /// same look counts as 0.1, another as 0.3, slots 0.1, slots with holes added 0.2,
-    /// giving up a demand 1 (our own weighing).
+    /// a plug 0.5, giving up a demand 1 (our own weighing); a move in short sides of the plate.
     pub share: f64,
     /// The changed layout that was proved.
     pub layout: Layout,
@@ -98,5 +100,6 @@ pub fn cures(job: &Job) -> Vec<Cures> {
             all.push(Cures { finding, remedies });
         }
     }
+    all.extend(place::cures(job));
     all
 }

@@ -112,7 +112,8 @@ fn remedy(job: &Job, way: Growth, layout: Layout) -> Remedy {
     }
 }
 
-fn size_text(width: f64, height: f64, inches: bool) -> String {
+/// `120 x 80 mm`, or in inches.
+pub(super) fn size_text(width: f64, height: f64, inches: bool) -> String {
     if inches {
         let side = |mm: f64| inch::nearest_64th(mm).text.replace(" in", "");
         format!("{} x {} in", side(width), side(height))
@@ -121,6 +122,7 @@ fn size_text(width: f64, height: f64, inches: bool) -> String {
     }
 }
 
-fn toml_string(text: &str) -> String {
+/// A text as TOML writes it.
+pub(super) fn toml_string(text: &str) -> String {
     format!("\"{text}\"")
 }

@@ -42,8 +42,8 @@ pub fn sized(layout: &Layout) -> Cow<'_, Layout> {
     let plate = &mut changed.plate;
     let found = room(face, asked.reveal).and_then(|room| {
         let step = if layout.inches { STEP_INCH_MM } else { STEP_MM };
-        let search = Search { face, plate: &layout.plate, room, step };
-        search.largest()
+        let search = Search { face, plate: &layout.plate, room, step, centred: false };
+        search.largest((MOST_MM, MOST_MM))
     });
     let (width, height, stands) = match found {
         Some(found) => (found.width, found.height, Some(found.at)),
@@ -60,11 +60,29 @@ pub fn sized(layout: &Layout) -> Cow<'_, Layout> {
     Cow::Owned(changed)
 }
 
+/// Width and height, mm, of the largest plate of the layout's shape that goes on its face
+/// where the layout places it, in whole steps, no wider and no higher than the one asked
+/// for. `None` where none does, where the face has no size, and of plates by points,
+/// whose size is where their points are.
+#[must_use]
+pub fn largest_plate(layout: &Layout) -> Option<(f64, f64)> {
+    let (plate, face) = (&layout.plate, layout.face.as_ref()?);
+    if matches!(plate.shape, Shape::Points(_)) {
+        return None;
+    }
+    let step = if layout.inches { STEP_INCH_MM } else { STEP_MM };
+    let search = Search { face, plate, room: room(face, 0.0)?, step, centred: true };
+    search.largest((plate.width, plate.height)).map(|found| (found.width, found.height))
+}
+
 struct Search<'a> {
     face: &'a Face,
     plate: &'a Plate,
     room: Laid,
     step: f64,
+    /// Whether a place that is not told is on the centre lines, as for a plate of a told
+    /// size, and not wherever there is room.
+    centred: bool,
 }
 
 /// A plate that goes on, mm.
@@ -76,10 +94,11 @@ struct Found {
 }
 
 impl Search<'_> {
-    fn largest(&self) -> Option<Found> {
+    /// The largest plate no wider and no higher than `most`.
+    fn largest(&self, most: (f64, f64)) -> Option<Found> {
         let [left, top, right, bottom] = self.room.bounds();
-        let steps = |room: f64| (room.min(MOST_MM) / self.step + 1e-9).floor();
-        let (wide, high) = (steps(right - left), steps(bottom - top));
+        let steps = |room: f64, most: f64| (room.min(most) / self.step + 1e-9).floor();
+        let (wide, high) = (steps(right - left, most.0), steps(bottom - top, most.1));
         let least = (LEAST_MM / self.step - 1e-9).ceil();
         let at = |width: f64, height: f64| {
             let (width, height) = (width * self.step, height * self.step);
@@ -189,7 +208,7 @@ impl Search<'_> {
     /// Where the layout says that a plate of a size stands, across and along.
     fn told(&self, width: f64, height: f64) -> (Option<f64>, Option<f64>) {
         let face = self.face;
-        if face.mark.is_some() || face.recess.is_some() {
+        if face.mark.is_some() || face.recess.is_some() || self.centred {
             let (x, y) = stand(face, width, height);
             return (Some(x), Some(y));
         }
