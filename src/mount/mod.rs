@@ -13,9 +13,10 @@ mod woods;
 
 pub use drills::{Drill, Drills, nearest_drills};
 pub use faces::{FaceKind, FaceRow, Suits, face_row};
+pub(crate) use fixing::length_name;
 pub use fixing::{
     Bore, Bored, Countersink, Depth, Fixing, Front, fixing, gauge_of_smaller_cone, point,
-    thread_of_smaller_cone,
+    stocked_lengths, thread_of_smaller_cone,
 };
 pub use holes::{HoleSet, hole_places, metal_needed};
 pub use movement::{KELVIN, Movement, SlotNeeded, movement_at_most, numbered, wood_change};

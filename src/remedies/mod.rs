@@ -5,6 +5,7 @@
 //! kind is left and no `stop` has come that was not there before. Remedies stand
 //! in the order of how little they change (see [`Remedy::share`]).
 
+mod fixing;
 mod floor;
 mod letterings;
 mod margin;
@@ -41,7 +42,9 @@ pub struct Remedy {
     /// How much it changes, from 0: the share of characters taken out, of plate
     /// area added, or of the short side given up as margin; a lettering of the
     /// same look counts as 0.1, another as 0.3, slots 0.1, slots with holes added 0.2,
-    /// a plug 0.5, giving up a demand 1 (our own weighing); a move in short sides of the plate.
+    /// a plug 0.5, giving up a demand 1; of a fixing another head 0.1, a smaller screw 0.2,
+    /// else the share of length or thickness changed (our own weighing); a move in short
+    /// sides of the plate.
     pub share: f64,
     /// The changed layout that was proved.
     pub layout: Layout,
@@ -60,7 +63,8 @@ pub struct Cures {
 const ROOM: &[&str] = &["no-room", "below-asked-height", "below-process-height", "hard-to-read"];
 
 /// Remedies for every `stop` and caution that comes of too little room, for missing
-/// characters, and for wood that moves more than its fixings give. Findings that are
+/// characters, for fixings that are too deep, too long or too short, and for wood that
+/// moves more than its fixings give. Findings that are
 /// accepted, and notes, get none.
 ///
 /// All findings of too little room are cured together, so the first of them
@@ -78,6 +82,11 @@ pub fn cures(job: &Job) -> Vec<Cures> {
     if let Some(finding) = open("missing-character", Severity::Stop) {
         let remedies = letterings::having_all_characters(job);
         all.push(Cures { finding, remedies });
+    }
+    for (code, least) in fixing::CURED {
+        if let Some(finding) = open(code, *least) {
+            all.push(Cures { finding, remedies: fixing::remedies(job, code) });
+        }
     }
     let crowded = ROOM.iter().filter_map(|code| open(code, Severity::Caution)).min();
     if let Some(finding) = crowded {

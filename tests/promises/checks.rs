@@ -142,8 +142,9 @@ fn a_cone_deeper_than_the_plate_is_a_stop_that_names_what_would_do() {
     at("1.7 mm").has_not("cone-too-deep");
     let job = at("1.6 mm").job();
     let finding = &job.findings.iter().find(|j| j.finding.code == "cone-too-deep").unwrap().finding;
-    assert!(finding.message.contains("Take a round head"), "{}", finding.message);
+    assert!(finding.message.contains("a round head of the same size"), "{}", finding.message);
     assert!(finding.message.contains("at least 1.7 mm"), "{}", finding.message);
+    assert!(finding.message.contains("a No. 3 screw, whose cone fits"), "{}", finding.message);
     at("1.6 mm")
         .clone()
         .with_screws(4, "round", "1/2 in", &corners("10 mm"))

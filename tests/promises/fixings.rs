@@ -8,6 +8,7 @@ use ansata::layout::{
 use ansata::mount::{
     Bored, Depth, Fixing, Front, fixing, nearest_drills, plan, point, taped, wood_row,
 };
+use ansata::remedies::{Cures, Remedy, cures};
 
 use crate::plate::{asked, rows};
 
@@ -274,4 +275,36 @@ fn tape_covers_what_is_asked_or_what_the_back_offers() {
     let many = |count: &str| found(&ran(&TAPE.replace("= 3", count), "2 mm", "stone"));
     assert_eq!(many("= 6"), []);
     assert_eq!(many("= 7"), [("tape-too-wide", Severity::Stop)]);
+}
+
+fn offered(job: &Job, code: &str) -> Vec<(&'static str, String)> {
+    let all = cures(job);
+    let of = |cured: &&Cures| job.findings[cured.finding].finding.code == code;
+    let remedies = all.iter().find(of).map(|cured| cured.remedies.clone()).unwrap_or_default();
+    for remedy in &remedies {
+        assert!(!found(&ansata::job::job(&remedy.layout).unwrap()).iter().any(|f| f.0 == code));
+    }
+    let edit = |remedy: &Remedy| format!("{} = {}", remedy.edits[0].key, remedy.edits[0].value);
+    remedies.iter().map(|remedy| (remedy.kind, edit(remedy))).collect()
+}
+
+#[test]
+fn a_fixing_that_works_is_offered_and_proved() {
+    let cone = ran(&CAPPED.replace("gauge = 4", "gauge = 6"), "1.5 mm", "black walnut");
+    // No. 6: (0.279 − 0.138) in / (2 tan 41°) = 2.06 mm; No. 3 has 1.46 mm.
+    assert_eq!(
+        offered(&cone, "cone-too-deep"),
+        [
+            ("other-head", "mount.fixing.head = \"round\"".to_owned()),
+            ("smaller-screw", "mount.fixing.gauge = 3".to_owned()),
+            ("thicker-plate", "plate.thickness = \"2.1 mm\"".to_owned()),
+        ]
+    );
+    // Of 20 mm 17 may be gone into; with 2 mm of plate 19 mm: 3/4 in is 19.05.
+    let long = ran(&WOOD_SCREW.replace("5/8", "1"), "2 mm", "black walnut");
+    let shorter = [("shorter-fixing", "mount.fixing.length = \"5/8 in\"".to_owned())];
+    assert_eq!(offered(&long, "screw-through-wood"), shorter);
+    let short = ran(&NUT.replace("30 mm", "20 mm"), "2 mm", "white oak");
+    let longer = [("longer-fixing", "mount.fixing.length = \"26 mm\"".to_owned())];
+    assert_eq!(offered(&short, "too-short-for-nut"), longer);
 }

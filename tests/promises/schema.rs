@@ -35,7 +35,10 @@ const FURTHER: [(&str, &str); 14] = [
         "[mount]\nholes = { points = [[\"9 mm\", \"9 mm\"]] }\nfixing = { kind = \"wood screw\", \
          gauge = 2, head = \"flat\", length = \"9 mm\" }\n[lettering]",
     ),
-    ("[lettering]", "[mount]\nfixing = { kind = \"tape\" }\n[lettering]"),
+    (
+        "[lettering]",
+        "[mount]\nfixing = { kind = \"tape\", width = \"9 mm\", strips = 1 }\n[lettering]",
+    ),
     (
         "[lettering]",
         "[proof]\n[engraving]\n[fit]\n[face]\nsize = \"50 x 50 mm\"\nmaterial = \"teak\"\n\
@@ -55,6 +58,16 @@ const FURTHER: [(&str, &str); 14] = [
     ),
     ("ringers\"", "ringers\"\ncap_height = \"5 mm\"\n[fit]"),
     ("[[line]]\ntext = \"Given by the ringers\"", "[proof]\n[engraving]\n[fit]\n[mount]"),
+];
+
+/// Fixings beside those above.
+const FIXINGS: [&str; 4] = [
+    "kind = \"machine screw\", thread = \"M4\", head = \"pan\", length = \"9 mm\", into = \"nut\"",
+    "kind = \"machine screw\", thread = \"M4\", head = \"pan\", length = \"9 mm\", into = \
+     \"insert\", insert_bore = \"5 mm\", insert_depth = \"6 mm\"",
+    "kind = \"rear stud\", diameter = \"1 mm\", length = \"9 mm\"",
+    "kind = \"standoff\", cap = \"60 mm\", hole = \"1 mm\", off = \"9 mm\", gauge = 6, length = \
+     \"9 mm\"",
 ];
 
 fn vocabulary() -> Vocabulary {
@@ -84,7 +97,13 @@ fn layouts() -> Kind {
         assert!(SMALL.contains(part), "{part}");
         SMALL.replacen(part, with, 1)
     }));
-    if let Some(last) = samples.last_mut() {
+    let fixed = FIXINGS.iter().map(|fixing| {
+        let mount = format!("[mount]\nholes = \"two sides\"\nfixing = {{ {fixing} }}\n[lettering]");
+        SMALL.replacen("[lettering]", &mount, 1)
+    });
+    let further = samples.len();
+    samples.extend(fixed);
+    if let Some(last) = samples.get_mut(further - 1) {
         last.insert_str(0, "wording = \"a.txt\"\n");
     }
     Kind {

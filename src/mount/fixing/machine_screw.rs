@@ -6,7 +6,7 @@ use serde::Deserialize;
 
 use crate::layout::{HoleFit, Into, MachineHead, Named, Thread};
 
-use super::{Bore, Bored, Counted, Countersink, Depth, Fixing, Front, length_name};
+use super::{Bore, Bored, Counted, Countersink, Depth, Fixing, Front, SAME, length_name};
 
 #[derive(Debug, Deserialize)]
 struct Tables {
@@ -107,7 +107,7 @@ pub(super) fn machine_screw(
 #[must_use]
 pub fn thread_of_smaller_cone(thread: Thread, thickness: f64) -> Option<Thread> {
     let smaller = Thread::ALL.iter().map(|(_, other)| *other).filter(|other| *other < thread);
-    smaller.filter(|other| cone(row(*other)) <= thickness).max()
+    smaller.filter(|other| cone(row(*other)) <= thickness + SAME).max()
 }
 
 fn row(thread: Thread) -> &'static Row {

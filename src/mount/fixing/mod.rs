@@ -18,13 +18,16 @@ use crate::units::inch::nearest_64th;
 use super::WoodRow;
 
 pub use machine_screw::thread_of_smaller_cone;
-pub use wood_screw::gauge_of_smaller_cone;
+pub use wood_screw::{gauge_of_smaller_cone, stocked_lengths};
 
 /// An inch, mm.
 const INCH: f64 = 25.4;
 
 /// A length this close to a 64th of an inch is called by it, mm.
 const SAME_LENGTH: f64 = 0.005;
+
+/// Lengths nearer than this are one, mm.
+const SAME: f64 = 1e-6;
 
 /// Half the point of a twist drill, degrees: 118 in all.
 const HALF_POINT: f64 = 59.0;
@@ -194,7 +197,7 @@ pub fn fixing(asked: &FixingAsked, wood: Option<&WoodRow>, plate_thickness: f64)
 
 /// A length by its inch fraction where it is one, else in mm. A whole number of
 /// tenths of a millimetre is taken for mm even where a 64th lies near.
-fn length_name(length: f64) -> String {
+pub(crate) fn length_name(length: f64) -> String {
     let fraction = nearest_64th(length);
     let tenth = (length * 10.0 - (length * 10.0).round()).abs() < 1e-6;
     let inch = (length / INCH * 8.0 - (length / INCH * 8.0).round()).abs() < 1e-6;

@@ -8,7 +8,7 @@ use crate::layout::{Head, ScrewMetal};
 use crate::units::digits::trimmed;
 
 use super::super::WoodRow;
-use super::{Bore, Bored, Counted, Countersink, Depth, Fixing, Front, INCH, length_name};
+use super::{Bore, Bored, Counted, Countersink, Depth, Fixing, Front, INCH, SAME, length_name};
 
 #[derive(Debug, Deserialize)]
 struct Tables {
@@ -39,6 +39,7 @@ struct Gauge {
     round_head_in: f64,
     clearance_in: f64,
     clearance_published: bool,
+    stocked_in: Option<(f64, f64)>,
 }
 
 #[derive(Debug, Deserialize)]
@@ -159,8 +160,16 @@ pub(super) fn standing(
 /// The greatest gauge below this one whose countersink fits a plate of this thickness.
 #[must_use]
 pub fn gauge_of_smaller_cone(gauge: u8, thickness: f64) -> Option<u8> {
-    let fits = |row: &&Gauge| row.number < gauge && cone(row.number, row) <= thickness;
+    let fits = |row: &&Gauge| row.number < gauge && cone(row.number, row) <= thickness + SAME;
     TABLES.gauge.iter().filter(fits).map(|row| row.number).max()
+}
+
+/// The shortest and longest length that a gauge is stocked in, mm; `None` where it is not
+/// known. ASME B18.6.1, as reproduced in the open data of the FreeCAD fasteners workbench.
+#[must_use]
+pub fn stocked_lengths(gauge: u8) -> Option<(f64, f64)> {
+    let (shortest, longest) = row(gauge)?.stocked_in?;
+    Some((shortest * INCH, longest * INCH))
 }
 
 fn row(gauge: u8) -> Option<&'static Gauge> {
@@ -218,8 +227,7 @@ fn bores(
 /// Pilot hole for a thread, and the rule it follows.
 fn pilot(root: f64, metal: Option<ScrewMetal>, wood: Option<&WoodRow>) -> (f64, String) {
     let table = &TABLES.pilot;
-    if let Some(wood) = wood.filter(|wood| !wood.hardwood) {
-        let _ = wood;
+    if wood.is_some_and(|wood| !wood.hardwood) {
         return (root * table.softwood_share, table.softwood_rule.clone());
     }
     if metal == Some(ScrewMetal::Brass) {
