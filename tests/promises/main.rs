@@ -22,6 +22,8 @@ mod limits;
 mod measured;
 mod messages;
 mod mount;
+mod mount_holes;
+mod movement;
 mod new;
 mod outlines;
 mod outside;

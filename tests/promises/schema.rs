@@ -18,7 +18,7 @@ use crate::messages::{SAMPLE, SHOP, SMALL, mistakes};
 
 /// Changes to the small layout of messages: each makes legal what would contradict
 /// something in the other samples.
-const FURTHER: [(&str, &str); 14] = [
+const FURTHER: [(&str, &str); 18] = [
     ("title", "accept = [{ code = \"x\", where = \"line.1\", reason = \"y\" }]\ntitle"),
     ("\"EB Garamond\"", "{ file = \"ours.ttf\" }"),
     (
@@ -57,6 +57,26 @@ const FURTHER: [(&str, &str); 14] = [
         "shape = \"points\"\npoints = [[\"0 mm\", \"0 mm\"], [\"60 mm\", \"0 mm\"], [\"30 mm\", \"60 mm\"]]",
     ),
     ("ringers\"", "ringers\"\ncap_height = \"5 mm\"\n[fit]"),
+    (
+        "[lettering]",
+        "[mount]\nholes = { along = \"left and right\", count = 3 }\nfixing = { kind = \"pin\", \
+         shank = \"1 mm\", head = \"2 mm\", length = \"9 mm\" }\ngive = \"1 mm\"\n[face]\nsize = \
+         \"150 x 110 mm\"\nmaterial = \"white oak\"\nthickness = \"19 mm\"\ngrain = \"vertical\"\n\
+         [lettering]",
+    ),
+    (
+        "[lettering]",
+        "[mount]\nholes = { circle = \"60 mm\", count = 4 }\nslots = \"across the grain\"\nfixing = { \
+         kind = \"pin\", shank = \"1 mm\", head = \"2 mm\", length = \"9 mm\" }\n[face]\nsize = \
+         \"150 x 110 mm\"\nmaterial = \"white fir\"\nthickness = \"19 mm\"\ngrain = \"vertical\"\ncut = \
+         \"quarter sawn\"\nmoisture = [\"7 %\", \"12.5 %\"]\n[lettering]",
+    ),
+    (
+        "[plate]",
+        "[mount]\nholes = \"auto\"\ninset = \"9 mm\"\nfixing = { kind = \"pin\", shank = \"1 mm\", head = \
+         \"2 mm\", length = \"9 mm\" }\n[plate]",
+    ),
+    ("[lettering]", "[mount]\nfixing = { kind = \"tape\" }\nholes = \"auto\"\n[lettering]"),
     ("[[line]]\ntext = \"Given by the ringers\"", "[proof]\n[engraving]\n[fit]\n[mount]"),
 ];
 
@@ -131,6 +151,12 @@ fn shops() -> Kind {
 /// A table of a sample: where in the schema it is described, where in the sample it stands.
 type Place = (String, Vec<String>);
 
+/// Whether a table has every key that one of several kinds needs.
+fn holds(one: &Value, value: &Toml) -> bool {
+    let needed = one["required"].as_array().into_iter().flatten();
+    needed.filter_map(Value::as_str).all(|key| value.get(key).is_some())
+}
+
 /// Every table of a document with its place in the schema.
 fn places(
     root: &Value,
@@ -151,7 +177,7 @@ fn places(
         let kind = value.get("kind").and_then(Toml::as_str);
         let fits = |one: &Value| match kind {
             Some(kind) => one["properties"]["kind"]["const"] == kind,
-            None => (one["type"] == "object") == value.is_table(),
+            None => (one["type"] == "object") == value.is_table() && holds(one, value),
         };
         let at = kinds.iter().position(fits).expect("one of the kinds");
         return places(root, &kinds[at], &format!("{pointer}/{several}/{at}"), value, path);
