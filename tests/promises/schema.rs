@@ -552,6 +552,10 @@ const ONLY_THE_READER_FINDS: [&str; 25] = [
     "only an ansate plate has handles",
     "a plate by points has its holes by points too",
     "the pin's head is no wider than its shank",
+    "an oval has no straight edge to set holes along",
+    "the head of an arch is no straight edge to set holes along",
+    "a plate by points has its holes by points too",
+    "`face.moisture` does not go from dry to damp",
 ];
 
 #[test]

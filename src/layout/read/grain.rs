@@ -15,17 +15,21 @@ const MOST_MOISTURE: f64 = 14.0;
 
 const MOISTURE_EXAMPLE: &str = "moisture = [\"6 %\", \"12 %\"], driest and dampest";
 
+/// 6 % to 14 % as a pattern.
+const CONTENT: &str = "^\\s*0*(?:(?:[6-9]|1[0-3])(?:[.,][0-9]*)?|14(?:[.,]0*)?)\\s*%\\s*$";
+
 /// The three keys.
 pub(super) fn keys() -> [(&'static str, Schema); 3] {
     let moisture = "Driest and dampest that the wood will live through, 6 % to 14 %; where it is \
                     left out 6 % and 10 %.";
+    let content = schema::text("Moisture content.", CONTENT, 40);
     [
         ("grain", schema::word::<GrainWay>("The way the grain runs; wood moves across it.")),
         (
             "cut",
             schema::word::<Sawn>("How the board was cut from the log.").usual(Sawn::Flat.word()),
         ),
-        ("moisture", schema::list(moisture, 2, 2, schema::percent("Moisture content."))),
+        ("moisture", schema::list(moisture, 2, 2, content)),
     ]
 }
 
