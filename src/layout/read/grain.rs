@@ -22,7 +22,7 @@ const CONTENT: &str = "^\\s*0*(?:(?:[6-9]|1[0-3])(?:[.,][0-9]*)?|14(?:[.,]0*)?)\
 pub(super) fn keys() -> [(&'static str, Schema); 3] {
     let moisture = "Driest and dampest that the wood will live through, 6 % to 14 %; where it is \
                     left out 6 % and 10 %.";
-    let content = schema::text("Moisture content.", CONTENT, 40);
+    let content = schema::text("Moisture content.", CONTENT, 1000);
     [
         ("grain", schema::word::<GrainWay>("The way the grain runs; wood moves across it.")),
         (

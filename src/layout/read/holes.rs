@@ -39,11 +39,11 @@ pub(super) enum Set {
 impl Named for Set {
     const ALL: &'static [(&'static str, Self)] = &[
         ("none", Self::None),
-        ("auto", Self::Auto),
         ("four corners", Self::FourCorners),
         ("two sides", Self::TwoSides),
         ("top and bottom", Self::TopAndBottom),
         ("in the handles", Self::InTheHandles),
+        ("auto", Self::Auto),
     ];
 }
 

@@ -72,7 +72,8 @@ pub(super) fn chosen(layout: &Layout, fixing: Option<&Fixing>, stated: Option<f6
         && needed > usual
     {
         why.push_str(&format!(
-            "; inset {} mm, so that enough metal is left outside the heads",
+            "; inset {} mm: two hole diameters from the edge, and metal as thick as the plate \
+             outside the heads",
             trimmed(inset, 2)
         ));
     }
