@@ -13,6 +13,7 @@ use crate::job::{Job, Judged};
 use crate::layout::{Align, Named, Plate, Shape, Source};
 use crate::lettering::ShapedLine;
 use crate::mount::{Bore, Bored, Depth, KELVIN, Movement, SlotWay};
+use crate::mount::{Laid, old_holes};
 use crate::plate::{ClearZone, Outline, ZoneKind, ZoneShape, outline};
 use crate::remedies::Cures;
 
@@ -116,6 +117,7 @@ pub fn report(
         "lines": lines,
         "pieces": pieces,
         "holes": holes(job),
+        "face": face(job),
         "hole_set": { "set": job.mount.set.told(), "why": job.mount.set.why },
         "movement": job.mount.movement.as_ref().map(movement),
         "findings": findings,
@@ -348,6 +350,46 @@ fn bored(bore: &Bore) -> Value {
         "through": bore.depth == Depth::Through,
         "stop_mm": bore.stop().map(mm),
     })
+}
+
+/// The face and the plate's place on it, in face coordinates: from the top left corner of
+/// its box, or from the mark where its size is not told.
+fn face(job: &Job) -> Option<Value> {
+    let plan = job.mount.face.as_ref()?;
+    let told = &plan.face;
+    let laid = |laid: &Option<Laid>| laid.as_ref().map(|laid| points(&laid.path()));
+    let old: Vec<Value> = old_holes(&job.layout, &job.mount)
+        .iter()
+        .map(|old| {
+            json!({
+                "x_mm": mm(old.x),
+                "y_mm": mm(old.y),
+                "diameter_mm": mm(old.diameter),
+                "plugged": old.plugged,
+                "cover_mm": mm(old.cover),
+                "reused_by_hole": old.reused.map(|reused| reused.hole + 1),
+                "reused_off_mm": old.reused.map(|reused| mm(reused.off)),
+                "too_near_hole": old.beside.map(|beside| beside.hole + 1),
+                "wood_between_mm": old.beside.map(|beside| mm(beside.wood)),
+            })
+        })
+        .collect();
+    Some(json!({
+        "shape": told.edge.as_ref().map(|edge| edge.shape.word()),
+        "width_mm": told.edge.as_ref().map(|edge| mm(edge.width)),
+        "height_mm": told.edge.as_ref().map(|edge| mm(edge.height)),
+        "material": told.material.word(),
+        "thickness_mm": told.thickness.map(mm),
+        "outline": laid(&plan.edge),
+        "trim_outline": laid(&plan.trim),
+        "recess_outline": laid(&plan.recess),
+        "recess_depth_mm": told.recess.map(|recess| mm(recess.depth)),
+        "mark": plan.mark.map(|(x, y)| json!({ "x_mm": mm(x), "y_mm": mm(y) })),
+        "plate_x_mm": mm(plan.plate_x),
+        "plate_y_mm": mm(plan.plate_y),
+        "plate_sized_from_face": job.layout.plate.from_face.is_some(),
+        "old_holes": old,
+    }))
 }
 
 fn finding(job: &Job, judged: &Judged, cures: Option<&Cures>, source: &Source) -> Value {

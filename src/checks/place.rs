@@ -4,7 +4,8 @@ use crate::finding::{Finding, Quantity, Scope, Severity};
 use crate::layout::FaceShape;
 use crate::mount::{FaceKind, FacePlan, face_row, least_depth};
 use crate::plate::outline;
-use crate::units::digits::fixed;
+use crate::units::digits::{fixed, trimmed};
+use crate::units::inch::nearest_64th;
 
 use super::{COMMON, EQUAL_MM, Facts, GEOMETRY, at_hole, at_key};
 
@@ -14,7 +15,7 @@ const EDGE_MM: f64 = 6.0;
 
 pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
     let Some(plan) = &facts.mount.face else { return Vec::new() };
-    let mut found: Vec<Finding> = none_goes_on(facts, plan).into_iter().collect();
+    let mut found: Vec<Finding> = from_face(facts, plan).into_iter().collect();
     found.extend(off_face(facts, plan));
     found.extend(on_trim(facts, plan));
     if let Some(fixing) = facts.mount.fixing.as_ref() {
@@ -27,9 +28,12 @@ pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
     found
 }
 
-/// A plate that was to be sized by its face, and none has room there.
-fn none_goes_on(facts: &Facts<'_>, plan: &FacePlan) -> Option<Finding> {
-    let asked = facts.layout.plate.from_face.filter(|asked| asked.none)?;
+/// A plate sized from its face; or none, where none has room there.
+fn from_face(facts: &Facts<'_>, plan: &FacePlan) -> Option<Finding> {
+    let asked = facts.layout.plate.from_face?;
+    if !asked.none {
+        return Some(sized(facts, plan, asked.reveal));
+    }
     let what = if plan.recess.is_some() {
         "goes into the recess with its gap all round".to_owned()
     } else {
@@ -46,6 +50,36 @@ fn none_goes_on(facts: &Facts<'_>, plan: &FacePlan) -> Option<Finding> {
         rule: "the plate keeps its reveal".to_owned(),
         source: GEOMETRY.to_owned(),
     })
+}
+
+/// What the face gave.
+fn sized(facts: &Facts<'_>, plan: &FacePlan, reveal: f64) -> Finding {
+    let plate = &facts.layout.plate;
+    let mm = |length: f64| format!("{} mm", trimmed(length, 2));
+    let (size, step) = if facts.layout.inches {
+        let inch = |length: f64| nearest_64th(length).text;
+        (
+            format!("{} x {}", inch(plate.width).trim_end_matches(" in"), inch(plate.height)),
+            "eighths of an inch",
+        )
+    } else {
+        (format!("{} x {}", trimmed(plate.width, 2), mm(plate.height)), "whole millimetres")
+    };
+    let room = match &plan.face.recess {
+        Some(recess) => format!("goes into the recess with {} all round", mm(recess.gap)),
+        None => format!("leaves {} all round", mm(reveal)),
+    };
+    Finding {
+        code: "plate-from-face",
+        severity: Severity::Note,
+        scope: Scope::Mount,
+        place: at_key("plate.size"),
+        message: format!("The plate is {size}: the largest in {step} that {room}."),
+        measured: None,
+        required: None,
+        rule: "size from the face".to_owned(),
+        source: GEOMETRY.to_owned(),
+    }
 }
 
 /// The plate over the edge of the face: side by side on a rectangle, which has sides.

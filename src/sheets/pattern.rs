@@ -6,6 +6,7 @@ mod drills;
 mod datum;
 mod key_plan;
 mod methods;
+mod old_holes;
 mod opening;
 mod printer;
 mod register;
@@ -66,11 +67,13 @@ fn drawn(job: &Job, bars: Option<PrintedBars>) -> Sheet {
     let flow = &mut sheet.flow;
     if job.mount.holes.is_empty() {
         taping::taping(flow, &labels, job);
+        old_holes::table(flow, &labels, job);
         methods::placing(flow, &labels, job);
     } else {
         holes(flow, &labels, job);
         wood::chosen(flow, &labels, job);
         drills::drills(flow, &labels, job);
+        old_holes::table(flow, &labels, job);
         wood::movement(flow, &labels, job);
         taping::taping(flow, &labels, job);
         methods::methods(flow, &labels, job);

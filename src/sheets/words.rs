@@ -272,3 +272,14 @@ pub(super) fn place(place: &Place) -> Option<String> {
         (None, None) => None,
     }
 }
+
+/// How old holes are dealt with: common practice, no source.
+pub(super) const OLD_HOLES: [&str; 3] = [
+    "A hole that is in the way, or too wide to be used again, is plugged: drill it clean and round \
+     to the size of a plug or dowel of hardwood, glue that in, let the glue set a day, cut it level, \
+     then mark and drill the new hole.",
+    "No filler bears a load: neither putty, wax nor dust with glue holds a screw or a pin. A chip of \
+     wood pushed in loose does not either.",
+    "Try the plate or the paper plaque over old holes and faded finish before you drill: what is to \
+     be hidden must be hidden from every side that it is looked at.",
+];

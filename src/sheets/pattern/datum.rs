@@ -119,6 +119,7 @@ pub(super) fn notes(job: &Job) -> Vec<String> {
         datum_words(job, Along::Across),
         datum_words(job, Along::Down)
     )];
+    notes.extend(super::old_holes::slope(job));
     notes.push(legend(job));
     if job.mount.face.is_none() {
         notes.push(
