@@ -25,36 +25,47 @@ impl Merit {
     }
 }
 
-/// Merit of one row: a piece that ends at node `to`, so wide and in so much room, mm.
-pub(super) fn row_merit(pieces: &Pieces, to: usize, width: f64, room: f64) -> Merit {
-    let short = if room > 0.0 { (room - width).max(0.0) / room } else { 0.0 };
-    // The line's own end is no break.
-    let cost = if to == pieces.end() { 0 } else { u64::from(pieces.costs[to]) };
-    Merit { cost, raggedness: short * short }
-}
-
 /// One line with its cap height and the width of each of its rows, mm.
 #[derive(Debug, Clone)]
 struct Asked<'a> {
     pieces: &'a Pieces,
     height: f64,
     rooms: &'a [f64],
+    /// The same in cap heights, for the width of a piece.
+    limits: Vec<f64>,
     /// By row, the first and last node at which it may begin.
     windows: Vec<(usize, usize)>,
 }
 
-/// By row and node of its window: the least merit of that row and those after it, when the
-/// row begins at the node; `None` where they cannot end at the line's end. One entry more
-/// than rows.
+/// What a line's rows from one on cost at least, by that row and the node at which it
+/// begins. Rows have an entry for each node of their window; the line's end is one more.
 struct Table<'a> {
     windows: &'a [(usize, usize)],
-    least: Vec<Vec<Option<Merit>>>,
+    /// By row, where its entries begin.
+    starts: Vec<usize>,
+    /// Least sense cost of the break at the node and all later ones; [`IMPOSSIBLE`] where
+    /// the rows cannot end at the line's end.
+    costs: Vec<u64>,
+    /// Least raggedness of the rows at that cost.
+    raggedness: Vec<f64>,
 }
 
+/// Cost of what cannot be.
+const IMPOSSIBLE: u64 = u64::MAX;
+
 impl Table<'_> {
-    fn at(&self, row: usize, node: usize) -> Option<Merit> {
-        let place = node.checked_sub(self.windows[row].0)?;
-        self.least[row].get(place).copied().flatten()
+    /// Costs and raggedness by the nodes of a row's window, and the first of these.
+    fn row(&self, row: usize) -> (&[u64], &[f64], usize) {
+        let (first, last) = self.windows[row];
+        let places = self.starts[row]..self.starts[row] + (last - first + 1);
+        (&self.costs[places.clone()], &self.raggedness[places], first)
+    }
+
+    /// Of the whole line; `None` where no breaking keeps to its rows.
+    fn least(&self) -> Option<Merit> {
+        let (costs, raggedness, _) = self.row(0);
+        let (cost, raggedness) = (costs[0], raggedness[0]);
+        (cost < IMPOSSIBLE).then_some(Merit { cost, raggedness })
     }
 }
 
@@ -62,42 +73,73 @@ impl<'a> Asked<'a> {
     fn new(pieces: &'a Pieces, height: f64, rooms: &'a [f64]) -> Option<Self> {
         let limits: Vec<f64> = rooms.iter().map(|&room| limit_in_caps(room, height)).collect();
         let windows = pieces.windows(&limits)?;
-        Some(Self { pieces, height, rooms, windows })
+        Some(Self { pieces, height, rooms, limits, windows })
     }
 
     fn table(&self) -> Table<'_> {
-        let mut table = Table { windows: &self.windows, least: Vec::new() };
-        table.least.resize(self.windows.len(), Vec::new());
-        table.least[self.rooms.len()] = vec![Some(Merit::NONE)];
+        let nodes = self.windows.iter().map(|(first, last)| last - first + 1).sum();
+        let mut table = Table {
+            windows: &self.windows,
+            starts: vec![0; self.windows.len()],
+            costs: Vec::with_capacity(nodes),
+            raggedness: Vec::with_capacity(nodes),
+        };
+        table.costs.push(0);
+        table.raggedness.push(0.0);
         for row in (0..self.rooms.len()).rev() {
+            let start = table.costs.len();
             let (first, last) = self.windows[row];
-            let least = |node: usize| {
-                let merits = self.onward(node, row).filter_map(|(to, merit)| {
-                    table.at(row + 1, to).map(|after: Merit| merit.and(after))
-                });
-                merits.fold(None, |least: Option<Merit>, merit| match least {
-                    Some(least) if least <= merit => Some(least),
-                    _ => Some(merit),
-                })
-            };
-            table.least[row] = (first..=last.min(self.pieces.end() - 1)).map(least).collect();
+            for node in first..=last {
+                let (cost, raggedness) = self.least(node, row, table.row(row + 1));
+                table.costs.push(cost.saturating_add(self.cost(node)));
+                table.raggedness.push(raggedness);
+            }
+            table.starts[row] = start;
         }
         table
     }
 
-    /// Where row `row` can end when it begins at `node`, and its merit.
-    fn onward(&self, node: usize, row: usize) -> impl Iterator<Item = (usize, Merit)> {
+    /// Least cost of the rows from `row` on when it begins at `node`, and least raggedness at
+    /// that cost; `after`: what the table has of the next row.
+    #[inline]
+    fn least(&self, node: usize, row: usize, after: (&[u64], &[f64], usize)) -> (u64, f64) {
+        let (costs, ragged, first) = after;
+        let (mut cost, mut raggedness) = (IMPOSSIBLE, f64::INFINITY);
+        self.onward(node, row, |to, _| cost = cost.min(costs[to - first]));
+        // Raggedness is a division: worked out only for what costs least.
+        self.onward(node, row, |to, width| {
+            if costs[to - first] == cost {
+                let whole = self.raggedness(row, width) + ragged[to - first];
+                raggedness = if whole < raggedness { whole } else { raggedness };
+            }
+        });
+        (cost, raggedness)
+    }
+
+    /// Where row `row` can end when it begins at `node`: `found` is told each such node with
+    /// the width of the piece up to it, cap heights.
+    #[inline]
+    fn onward(&self, node: usize, row: usize, found: impl FnMut(usize, f64)) {
+        self.pieces.reach_within(node, self.windows[row + 1], self.limits[row], found);
+    }
+
+    /// Sense cost of a break at a node.
+    fn cost(&self, node: usize) -> u64 {
+        u64::from(self.pieces.costs[node])
+    }
+
+    /// Raggedness of a row so wide, cap heights.
+    fn raggedness(&self, row: usize, width: f64) -> f64 {
         let room = self.rooms[row];
-        let limit = limit_in_caps(room, self.height);
-        let reach = self.pieces.reach_within(node, self.windows[row + 1], limit);
-        reach.map(move |(to, width)| (to, row_merit(self.pieces, to, width * self.height, room)))
+        let short = if room > 0.0 { (room - width * self.height).max(0.0) / room } else { 0.0 };
+        short * short
     }
 }
 
 /// The least merit of one line in just these rows, `height` mm high and so wide, mm; `None`
 /// where no breaking keeps to them.
 pub(super) fn least_merit(pieces: &Pieces, height: f64, rooms: &[f64]) -> Option<Merit> {
-    Asked::new(pieces, height, rooms)?.table().at(0, 0)
+    Asked::new(pieces, height, rooms)?.table().least()
 }
 
 /// The breaking of every line into as many rows as `rooms` has entries for it: nodes
@@ -114,7 +156,7 @@ pub(super) fn breaking(
         .map(|((pieces, &height), rooms)| Asked::new(pieces, height, rooms))
         .collect::<Option<_>>()?;
     let tables: Vec<_> = asked.iter().map(Asked::table).collect();
-    let least: Vec<Merit> = tables.iter().map(|table| table.at(0, 0)).collect::<Option<_>>()?;
+    let least: Vec<Merit> = tables.iter().map(Table::least).collect::<Option<_>>()?;
     let total: f64 = least.iter().map(|merit| merit.raggedness).sum();
     let rounded = |raggedness: f64| (raggedness * RAGGEDNESS_PARTS).round();
     let bound = rounded(total);
@@ -131,23 +173,24 @@ pub(super) fn breaking(
             // digit of the sum can bring about, the least ragged.
             let (mut keeps, mut even) = (None, None);
             let mut least_raggedness = f64::INFINITY;
-            for (to, merit) in asked.onward(node, row) {
-                let Some(after) = table.at(row + 1, to) else { continue };
-                let whole = merit.and(after);
-                if whole.cost != left {
-                    continue;
+            let (costs, ragged, first) = table.row(row + 1);
+            asked.onward(node, row, |to, width| {
+                if costs[to - first] != left {
+                    return;
                 }
-                if rounded(chosen + whole.raggedness + later) <= bound {
-                    keeps = Some((to, merit));
+                let own = asked.raggedness(row, width);
+                let whole = own + ragged[to - first];
+                if rounded(chosen + whole + later) <= bound {
+                    keeps = Some((to, own));
                 }
-                if whole.raggedness < least_raggedness {
-                    least_raggedness = whole.raggedness;
-                    even = Some((to, merit));
+                if whole < least_raggedness {
+                    least_raggedness = whole;
+                    even = Some((to, own));
                 }
-            }
-            let (to, merit) = keeps.or(even)?;
-            left -= merit.cost;
-            chosen += merit.raggedness;
+            });
+            let (to, own) = keeps.or(even)?;
+            left -= asked.cost(to);
+            chosen += own;
             node = to;
             ends.push(to);
         }

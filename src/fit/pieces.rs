@@ -14,7 +14,7 @@ pub(super) const ALLOWED: f64 = 1e-9;
 pub(super) struct Pieces {
     /// Index of each node among the line's stops.
     pub(super) stops: Vec<usize>,
-    /// Sense cost of a break at each node.
+    /// Sense cost of a break at each node; the line's own ends are no breaks and cost nothing.
     pub(super) costs: Vec<u32>,
     /// By node, the last node that a piece from it may reach.
     bounds: Vec<usize>,
@@ -71,11 +71,16 @@ impl Pieces {
         stops.extend((1..last).filter(|&at| free || is_forced(at)));
         stops.push(last);
         let mut bounds = vec![stops.len() - 1; stops.len()];
-        for node in (0..stops.len() - 1).rev() {
-            let next_is_bound = node + 2 >= stops.len() || is_forced(stops[node + 1]);
-            bounds[node] = if next_is_bound { node + 1 } else { bounds[node + 1] };
+        let mut from = 0;
+        for (node, _) in stops.iter().enumerate().skip(1).filter(|(_, stop)| is_forced(**stop)) {
+            bounds[from..node].fill(node);
+            from = node;
         }
-        let cost = |&stop: &usize| line.costs.get(stop).copied().unwrap_or(0);
+        let cost = |&stop: &usize| match stop {
+            0 => 0,
+            _ if stop == last => 0,
+            _ => line.costs.get(stop).copied().unwrap_or(0),
+        };
         let costs = stops.iter().map(cost).collect();
         let widths = match line.widths.ladder() {
             Some((begins, ends)) => {
@@ -86,7 +91,8 @@ impl Pieces {
                 let ends: Vec<f64> =
                     stops.iter().map(|&stop| at(ends, stop.checked_sub(1))).collect();
                 let steps = begins.iter().zip(ends.iter().skip(1)).map(|(begin, end)| end - begin);
-                let widest_step = steps.fold(0.0, f64::max);
+                let widest_step =
+                    steps.fold(0.0, |most, step| if step > most { step } else { most });
                 Kind::Ladder { begins, ends, widest_step }
             }
             None => {
@@ -123,15 +129,34 @@ impl Pieces {
         })
     }
 
-    /// The same, only nodes from `first` to `last`.
+    /// The same, only nodes from `first` to `last`; `found` is told each with its width.
+    #[inline]
     pub(super) fn reach_within(
         &self,
         node: usize,
         (first, last): (usize, usize),
         limit: f64,
-    ) -> impl Iterator<Item = (usize, f64)> {
-        let all = first.max(node + 1)..=last.min(self.bounds[node]);
-        all.map(move |to| (to, self.width(node, to))).filter(move |&(_, width)| width <= limit)
+        mut found: impl FnMut(usize, f64),
+    ) {
+        let (first, last) = (first.max(node + 1), last.min(self.bounds[node]));
+        if let Kind::Ladder { begins, ends, .. } = &self.widths {
+            let begin = begins[node];
+            let to = ends.get(first..=last).unwrap_or_default();
+            for (to, end) in (first..).zip(to) {
+                let width = (end - begin).max(0.0);
+                if width > limit {
+                    break;
+                }
+                found(to, width);
+            }
+            return;
+        }
+        for to in first..=last {
+            let width = self.width(node, to);
+            if width <= limit {
+                found(to, width);
+            }
+        }
     }
 
     /// In a line with rising widths, the last node that a piece of at most `limit` reaches
@@ -142,6 +167,7 @@ impl Pieces {
 
     /// The same, sought from a node on that is likely to be near it: rows of a line are
     /// about as long as each other.
+    #[inline]
     fn furthest_near(&self, node: usize, near: usize, limit: f64) -> usize {
         let Kind::Ladder { begins, ends, .. } = &self.widths else { return node };
         let (begin, last) = (begins[node], self.bounds[node]);
@@ -157,6 +183,7 @@ impl Pieces {
     }
 
     /// Width of one piece.
+    #[inline]
     pub(super) fn width(&self, from: usize, to: usize) -> f64 {
         match &self.widths {
             Kind::Ladder { begins, ends, .. } => (ends[to] - begins[from]).max(0.0),
@@ -233,10 +260,14 @@ impl Pieces {
         let mut windows = vec![(0, 0); rows + 1];
         windows[rows].0 = self.end();
         let rising = matches!(self.widths, Kind::Ladder { .. });
+        let mut length = 1;
         for row in 0..rows {
             let from = windows[row].1;
-            let last = if rising { self.furthest(from, limits[row]) } else { self.end() };
-            windows[row + 1].1 = last.max(from);
+            let near = from + length;
+            let last =
+                if rising { self.furthest_near(from, near, limits[row]) } else { self.end() };
+            length = last - from;
+            windows[row + 1].1 = last;
         }
         for row in (0..rows).rev() {
             let to = windows[row + 1].0;
@@ -283,6 +314,9 @@ fn least_from_here(row: &[f64]) -> Vec<f64> {
 /// greatest width that the field has for a row of that line at that cap height, mm.
 pub(super) fn pieces(problem: &Problem, widest: impl Fn(&LineProblem, f64) -> f64) -> Vec<Pieces> {
     let of_line = |line: &LineProblem| {
+        if problem.mode != FitMode::Full && line.breaks == Breaks::Free {
+            return Pieces::new(line, true);
+        }
         let whole = Pieces::new(line, false);
         let too_wide =
             |height: f64| whole.widest_at_every_node() * height > widest(line, height) + ALLOWED;

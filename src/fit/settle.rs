@@ -5,7 +5,7 @@ use crate::plate::{Field, Interval};
 use super::heights::{Steps, block, highest};
 use super::pieces::{ALLOWED, Pieces};
 use super::problem::Problem;
-use super::stack::stretch;
+use super::stack::stretch_in;
 
 /// Share of the spare height that may go into the gaps; common practice, no source.
 const SPARE_SHARE: f64 = 0.5;
@@ -163,7 +163,8 @@ impl Chosen<'_> {
 
     /// The rows with the block's top edge at `top`; `None` where one has not room enough.
     fn rows(&self, baselines: &[Vec<f64>], top: f64) -> Option<Vec<Standing>> {
-        let mut rows = Vec::new();
+        let mut rows = Vec::with_capacity(baselines.iter().map(Vec::len).sum());
+        let mut intervals = Vec::new();
         for (line, (ends, below)) in self.ends.iter().zip(baselines).enumerate() {
             let (asked, height) = (&self.problem.lines[line], self.heights[line]);
             let mut from = 0;
@@ -171,7 +172,8 @@ impl Chosen<'_> {
                 let baseline = top + below;
                 let box_top = baseline - asked.rise * height;
                 let box_bottom = baseline + asked.depth * height;
-                let stretch = stretch(self.field, asked.align, box_top, box_bottom)?;
+                let stretch =
+                    stretch_in(self.field, asked.align, box_top, box_bottom, &mut intervals)?;
                 let width = self.pieces[line].width(from, to) * height;
                 if width > stretch.right - stretch.left + 2.0 * ALLOWED {
                     return None;

@@ -64,7 +64,7 @@ pub(super) fn stretch(field: &Field, align: Align, top: f64, bottom: f64) -> Opt
 }
 
 /// The same for a search that asks often: `intervals` is a list that it keeps.
-fn stretch_in(
+pub(super) fn stretch_in(
     field: &Field,
     align: Align,
     top: f64,

@@ -11,9 +11,10 @@
 //! So a line costs one shaping, at most two short ones a stop, and in the second case a
 //! constant time a piece, unless directions are mixed.
 
-use std::borrow::Cow;
 use std::ops::Range;
 use std::slice;
+
+use kurbo::Rect;
 
 use super::line::{ink, trimmed};
 use super::runs::TextRuns;
@@ -82,9 +83,22 @@ pub(super) fn pieces(
     let mut bench = Bench { text, face, runs, shaper, hyphen, top_em: 0.0, bottom_em: 0.0 };
     let cap_em = face.cap_em();
     let in_caps = |widths: Vec<f64>| widths.into_iter().map(|width| width / cap_em).collect();
-    face.draw(glyphs.iter().map(|shaped| shaped.id));
     let widths = if runs.one_direction() {
-        let mut strip = Strip::new(face, runs, glyphs, text.len());
+        let reversed: Vec<ShapedGlyph>;
+        let glyphs = if runs.right_to_left() {
+            reversed = glyphs.iter().rev().copied().collect();
+            &reversed
+        } else {
+            glyphs
+        };
+        let mut strip = Strip {
+            face,
+            runs,
+            right_to_left: runs.right_to_left(),
+            length: text.len(),
+            glyphs,
+            levels: Vec::new(),
+        };
         let ladder = if hyphen.is_none() { bench.ladder(&strip, stops) } else { None };
         match ladder {
             Some((begins, ends)) => Widths::rising(in_caps(begins), in_caps(ends)),
@@ -151,19 +165,28 @@ impl Alone {
 }
 
 impl Bench<'_, '_> {
-    /// Ink of some glyphs of the line, which have been drawn; heights are taken in.
+    /// Ink of some glyphs of the line; heights are taken in.
     fn ink(&mut self, glyphs: &[ShapedGlyph]) -> Extent {
-        let mut all = Extent::NONE;
-        let (mut top, mut bottom) = (self.top_em, self.bottom_em);
+        // Drawing within the loop would slow it down even where all glyphs are known.
+        let mut undrawn = false;
+        let Extent { left, right } = Extent::NONE;
+        let mut all = Rect::new(left, self.bottom_em, right, self.top_em);
         for shaped in glyphs {
-            let Some(ink) = self.face.drawn_ink(shaped.id) else { continue };
+            let known = self.face.known_ink(shaped.id);
+            undrawn |= known.is_err();
+            let Ok(Some(ink)) = known else { continue };
             let origin = shaped.origin_em(self.face);
-            top = greater(top, ink.y1 + origin.y);
-            bottom = lesser(bottom, ink.y0 + origin.y);
-            all = all.union(Extent { left: ink.x0 + origin.x, right: ink.x1 + origin.x });
+            all.x0 = lesser(all.x0, ink.x0 + origin.x);
+            all.y0 = lesser(all.y0, ink.y0 + origin.y);
+            all.x1 = greater(all.x1, ink.x1 + origin.x);
+            all.y1 = greater(all.y1, ink.y1 + origin.y);
         }
-        (self.top_em, self.bottom_em) = (top, bottom);
-        all
+        if undrawn {
+            self.face.draw(glyphs.iter().map(|shaped| shaped.id));
+            return self.ink(glyphs);
+        }
+        (self.bottom_em, self.top_em) = (all.y0, all.y1);
+        Extent { left: all.x0, right: all.x1 }
     }
 
     fn shaped_alone(&mut self, part: Range<usize>, ends: Ends) -> (Vec<ShapedGlyph>, Alone) {
@@ -279,11 +302,12 @@ impl Bench<'_, '_> {
             passed = passed.union(strip.read(self.ink(strip.part(next, word.first))));
             // What stands between the words is ink of the line, and may be nearer.
             if let Some(follows) = after.last_mut() {
-                *follows = f64::min(*follows, passed.left);
+                *follows = lesser(*follows, passed.left);
             }
-            before = before.max(passed.right).max(word.head.right);
+            before = greater(greater(before, passed.right), word.head.right);
             let own = strip.read(self.ink(strip.part(word.first, word.last)));
-            let (begin, end) = (own.left.min(word.head.left), own.right.max(word.tail.right));
+            let begin = lesser(own.left, word.head.left);
+            let end = greater(own.right, word.tail.right);
             if !(before <= end && begin <= end) || ends.last().is_some_and(|last| *last > end) {
                 return None;
             }
@@ -295,11 +319,11 @@ impl Bench<'_, '_> {
         let rest = strip.read(self.ink(strip.part(next, strip.glyphs.len())));
         let mut nearest = passed.union(rest).left;
         for (begin, follows) in begins.iter().zip(&after).rev() {
-            nearest = nearest.min(*follows);
+            nearest = lesser(nearest, *follows);
             if *begin > nearest {
                 return None;
             }
-            nearest = nearest.min(*begin);
+            nearest = *begin;
         }
         (!begins.is_empty()).then_some((begins, ends))
     }
@@ -363,21 +387,12 @@ struct Strip<'a> {
     right_to_left: bool,
     /// The text's length in bytes.
     length: usize,
-    glyphs: Cow<'a, [ShapedGlyph]>,
+    glyphs: &'a [ShapedGlyph],
     /// Ink over 2^level glyphs from each glyph on; only where a table of widths is filled.
     levels: Vec<Vec<Extent>>,
 }
 
-impl<'a> Strip<'a> {
-    fn new(face: &'a Face, runs: &'a TextRuns, glyphs: &'a [ShapedGlyph], length: usize) -> Self {
-        let right_to_left = runs.right_to_left();
-        let mut glyphs = Cow::Borrowed(glyphs);
-        if right_to_left {
-            glyphs.to_mut().reverse();
-        }
-        Self { face, runs, right_to_left, length, glyphs, levels: Vec::new() }
-    }
-
+impl Strip<'_> {
     /// Index of the first glyph of characters from a byte on.
     fn first(&self, byte: usize) -> usize {
         self.glyphs.partition_point(|shaped| shaped.cluster < byte)

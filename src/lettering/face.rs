@@ -27,6 +27,10 @@ pub struct FaceError {
     pub help: Option<String>,
 }
 
+/// A glyph has not been drawn yet.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Undrawn;
+
 /// A font at one instance: every axis set.
 pub struct Face {
     /// Name for people: the catalogue's, or the file's path.
@@ -198,17 +202,20 @@ impl Face {
         self.drawn(glyph)?.ink
     }
 
-    /// Draws glyphs for [`Self::drawn_ink`].
+    /// The same of a glyph that has been drawn before.
+    ///
+    /// # Errors
+    /// It has not been drawn: see [`Self::draw`].
+    pub(super) fn known_ink(&self, glyph: u16) -> Result<Option<&Rect>, Undrawn> {
+        let Some(place) = self.drawn.get(usize::from(glyph)) else { return Ok(None) };
+        place.get().map(|drawn| drawn.ink.as_ref()).ok_or(Undrawn)
+    }
+
+    /// Draws glyphs, so that [`Self::known_ink`] knows them.
     pub(super) fn draw(&self, glyphs: impl Iterator<Item = u16>) {
         for glyph in glyphs {
             self.drawn(glyph);
         }
-    }
-
-    /// The same as [`Self::ink`] for a glyph that has been drawn: without drawing in a loop
-    /// over many, which would make it slow.
-    pub(super) fn drawn_ink(&self, glyph: u16) -> Option<Rect> {
-        self.drawn.get(usize::from(glyph))?.get()?.ink
     }
 
     fn drawn(&self, glyph: u16) -> Option<&Drawn> {
