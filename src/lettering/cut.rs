@@ -16,9 +16,11 @@ use std::slice;
 
 use kurbo::Rect;
 
+use super::face::Undrawn;
 use super::line::{ink, trimmed};
 use super::runs::TextRuns;
 use super::shape::{ShapedGlyph, Shaper, units};
+use super::strip::{Alone, Extent, Joint, Strip, doubled, greater, lesser};
 use super::{Face, Widths, divide};
 use crate::wording::divides;
 
@@ -34,40 +36,6 @@ pub(super) struct Pieces {
     pub(super) top_em: f64,
     /// Least ink height, em; 0 without ink.
     pub(super) bottom_em: f64,
-}
-
-/// Horizontal ink of a stretch, em.
-#[derive(Debug, Clone, Copy, PartialEq)]
-struct Extent {
-    left: f64,
-    right: f64,
-}
-
-impl Extent {
-    const NONE: Self = Self { left: f64::INFINITY, right: f64::NEG_INFINITY };
-
-    fn union(self, other: Self) -> Self {
-        Self { left: lesser(self.left, other.left), right: greater(self.right, other.right) }
-    }
-
-    fn moved(self, by: f64) -> Self {
-        Self { left: self.left + by, right: self.right + by }
-    }
-
-    fn width(self) -> f64 {
-        (self.right - self.left).max(0.0)
-    }
-}
-
-/// The lesser of two numbers. A plain comparison: no extent is not a number, and this is
-/// done for every glyph.
-fn lesser(a: f64, b: f64) -> f64 {
-    if b < a { b } else { a }
-}
-
-/// The greater of two numbers, likewise.
-fn greater(a: f64, b: f64) -> f64 {
-    if b > a { b } else { a }
 }
 
 /// Widths of all pieces between stops; `glyphs` are those of the whole text, `hyphen` is
@@ -135,14 +103,6 @@ enum Ends {
     WithinAWord,
 }
 
-/// The head or tail of a piece, shaped alone, up to a safe cut of the line.
-#[derive(Debug, Clone, Copy)]
-struct Joint {
-    /// Byte of the safe cut.
-    safe: usize,
-    alone: Alone,
-}
-
 /// A word by its glyphs in the line from `first` to before `last`, with the ink of what was
 /// shaped again before and behind them, as it is read.
 struct Word {
@@ -152,41 +112,36 @@ struct Word {
     tail: Extent,
 }
 
-/// A part shaped alone: its ink from its own origin, and its advance.
-#[derive(Debug, Clone, Copy)]
-struct Alone {
-    extent: Extent,
-    advance: f64,
-}
-
-impl Alone {
-    /// The part from a place to that place.
-    const NOTHING: Self = Self { extent: Extent::NONE, advance: 0.0 };
+/// Box of the ink of glyphs that have been drawn, em; turned inside out where none has ink.
+// Drawing is left to others, and this is a function of its own, so that the four sums stay in
+// registers: it is done for every glyph.
+#[inline(never)]
+fn known_ink(face: &Face, glyphs: &[ShapedGlyph]) -> Result<Rect, Undrawn> {
+    let Extent { left, right } = Extent::NONE;
+    let mut all = Rect::new(left, left, right, right);
+    for shaped in glyphs {
+        let Some(ink) = face.known_ink(shaped.id)? else { continue };
+        let origin = shaped.origin_em(face);
+        all.x0 = lesser(all.x0, ink.x0 + origin.x);
+        all.y0 = lesser(all.y0, ink.y0 + origin.y);
+        all.x1 = greater(all.x1, ink.x1 + origin.x);
+        all.y1 = greater(all.y1, ink.y1 + origin.y);
+    }
+    Ok(all)
 }
 
 impl Bench<'_, '_> {
     /// Ink of some glyphs of the line; heights are taken in.
     fn ink(&mut self, glyphs: &[ShapedGlyph]) -> Extent {
-        // Drawing within the loop would slow it down even where all glyphs are known.
-        let mut undrawn = false;
-        let Extent { left, right } = Extent::NONE;
-        let mut all = Rect::new(left, self.bottom_em, right, self.top_em);
-        for shaped in glyphs {
-            let known = self.face.known_ink(shaped.id);
-            undrawn |= known.is_err();
-            let Ok(Some(ink)) = known else { continue };
-            let origin = shaped.origin_em(self.face);
-            all.x0 = lesser(all.x0, ink.x0 + origin.x);
-            all.y0 = lesser(all.y0, ink.y0 + origin.y);
-            all.x1 = greater(all.x1, ink.x1 + origin.x);
-            all.y1 = greater(all.y1, ink.y1 + origin.y);
-        }
-        if undrawn {
+        let mut found = known_ink(self.face, glyphs);
+        if found.is_err() {
             self.face.draw(glyphs.iter().map(|shaped| shaped.id));
-            return self.ink(glyphs);
+            found = known_ink(self.face, glyphs);
         }
-        (self.bottom_em, self.top_em) = (all.y0, all.y1);
-        Extent { left: all.x0, right: all.x1 }
+        let Ok(ink) = found else { return Extent::NONE };
+        self.top_em = greater(self.top_em, ink.y1);
+        self.bottom_em = lesser(self.bottom_em, ink.y0);
+        Extent { left: ink.x0, right: ink.x1 }
     }
 
     fn shaped_alone(&mut self, part: Range<usize>, ends: Ends) -> (Vec<ShapedGlyph>, Alone) {
@@ -378,153 +333,4 @@ impl Bench<'_, '_> {
         }
         widths
     }
-}
-
-/// A line of one direction, by logical order.
-struct Strip<'a> {
-    face: &'a Face,
-    runs: &'a TextRuns,
-    right_to_left: bool,
-    /// The text's length in bytes.
-    length: usize,
-    glyphs: &'a [ShapedGlyph],
-    /// Ink over 2^level glyphs from each glyph on; only where a table of widths is filled.
-    levels: Vec<Vec<Extent>>,
-}
-
-impl Strip<'_> {
-    /// Index of the first glyph of characters from a byte on.
-    fn first(&self, byte: usize) -> usize {
-        self.glyphs.partition_point(|shaped| shaped.cluster < byte)
-    }
-
-    /// The same, looked for from a glyph on that is not far before it.
-    fn first_from(&self, glyph: usize, byte: usize) -> usize {
-        let cluster = |at: usize| self.glyphs.get(at).map_or(self.length, |g| g.cluster);
-        // Mostly every byte has its glyph.
-        let likely = glyph + byte.saturating_sub(cluster(glyph));
-        let mut first = likely.min(self.glyphs.len());
-        while first > glyph && cluster(first - 1) >= byte {
-            first -= 1;
-        }
-        while first < self.glyphs.len() && cluster(first) < byte {
-            first += 1;
-        }
-        first
-    }
-
-    /// Whether the line may be cut at a byte, before the first glyph that is not before it.
-    fn cuts(&self, glyph: usize, byte: usize) -> bool {
-        byte == self.length
-            || self.glyphs.get(glyph).is_some_and(|g| g.cluster == byte && self.is_safe(g))
-    }
-
-    /// Where the pen stands on the side of a glyph from which reading comes, em; past the
-    /// last one, where reading leaves.
-    fn pen(&self, glyph: usize) -> f64 {
-        let (shaped, reading_ends) = match self.glyphs.get(glyph) {
-            Some(shaped) => (shaped, false),
-            None => match self.glyphs.last() {
-                Some(last) => (last, true),
-                None => return 0.0,
-            },
-        };
-        let right = self.right_to_left != reading_ends;
-        let moved = if right { i64::from(shaped.advance) } else { 0 };
-        units(shaped.pen + moved) * self.face.em_per_unit()
-    }
-
-    /// Whether the line may be cut before a glyph.
-    fn is_safe(&self, shaped: &ShapedGlyph) -> bool {
-        !shaped.unsafe_to_break || shaped.cluster == 0 || self.runs.begin_at(shaped.cluster)
-    }
-
-    /// An extent along the line as it is read.
-    fn read(&self, extent: Extent) -> Extent {
-        if self.right_to_left {
-            Extent { left: -extent.right, right: -extent.left }
-        } else {
-            extent
-        }
-    }
-
-    /// Glyphs from one to before another.
-    fn part(&self, first: usize, end: usize) -> &[ShapedGlyph] {
-        self.glyphs.get(first..end).unwrap_or_default()
-    }
-
-    /// Where the head and the tail of a piece have their origins.
-    fn places(&self, head: Joint, tail: Joint, first: usize, end: usize) -> (f64, f64) {
-        // The head ends where the middle begins, and the tail begins where it ends;
-        // from right to left a part's own origin is on its far side.
-        if self.right_to_left {
-            (self.pen(first), self.pen(end) - tail.alone.advance)
-        } else {
-            (self.pen(first) - head.alone.advance, self.pen(end))
-        }
-    }
-
-    /// Whether this byte lies between characters that the shaper kept apart.
-    fn divides(&self, byte: usize) -> bool {
-        byte == self.length
-            || self.glyphs.get(self.first(byte)).is_some_and(|shaped| shaped.cluster == byte)
-    }
-
-    /// Whether the line shows just these glyphs (in visual order) for a part of the text.
-    fn shows(&self, part: Range<usize>, visual: impl DoubleEndedIterator<Item = u16>) -> bool {
-        let own = self.glyphs.get(self.first(part.start)..self.first(part.end));
-        let own = own.unwrap_or_default().iter().map(|shaped| shaped.id);
-        if self.right_to_left { own.eq(visual.rev()) } else { own.eq(visual) }
-    }
-
-    /// The first byte from this one on at which a cut is safe.
-    fn safe_from(&self, byte: usize) -> usize {
-        let onward = self.glyphs.get(self.first(byte)..).unwrap_or_default();
-        let safe = onward.iter().find(|shaped| self.is_safe(shaped));
-        safe.map_or(self.length, |shaped| shaped.cluster)
-    }
-
-    /// The last byte up to this one at which a cut is safe.
-    fn safe_up_to(&self, byte: usize) -> usize {
-        if byte == self.length {
-            return byte;
-        }
-        let back = self.glyphs.get(..self.first(byte + 1)).unwrap_or_default();
-        back.iter().rev().find(|shaped| self.is_safe(shaped)).map_or(0, |shaped| shaped.cluster)
-    }
-
-    /// Ink of a piece: its head up to a safe place, the line from there to another,
-    /// its tail from there on.
-    fn joined(&self, head: Joint, tail: Joint) -> Extent {
-        let (first, end) = (self.first(head.safe), self.first(tail.safe));
-        let (head_at, tail_at) = self.places(head, tail, first, end);
-        self.middle(first, end)
-            .union(head.alone.extent.moved(head_at))
-            .union(tail.alone.extent.moved(tail_at))
-    }
-
-    /// Ink of the glyphs from `first` to before `end`, in the line's place.
-    fn middle(&self, first: usize, end: usize) -> Extent {
-        let Some(level) = end.checked_sub(first).and_then(usize::checked_ilog2) else {
-            return Extent::NONE;
-        };
-        let Some(extents) = usize::try_from(level).ok().and_then(|level| self.levels.get(level))
-        else {
-            return Extent::NONE;
-        };
-        let at = |glyph: usize| extents.get(glyph).copied().unwrap_or(Extent::NONE);
-        at(first).union(at(end - (1 << level)))
-    }
-}
-
-/// Unions over 1, 2, 4 … neighbours, so that any stretch is the union of two.
-fn doubled(single: Vec<Extent>) -> Vec<Vec<Extent>> {
-    let mut levels = vec![single];
-    let mut step = 1;
-    while let Some(below) = levels.last().filter(|below| below.len() > step) {
-        let next = below.iter().zip(below.iter().skip(step)).map(|(a, b)| a.union(*b)).collect();
-        levels.push(next);
-        step *= 2;
-    }
-    levels
 }

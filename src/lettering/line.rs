@@ -198,7 +198,9 @@ pub fn shaped_line(
     let runs = text_runs(text);
     let mut shaper = Shaper::new(face, features);
     let (glyphs, _) = shaper.shaped(text, &runs.visual(&(0..text.len())));
-    let hyphen = stops.iter().any(|at| divides(text, *at)).then(|| divide::hyphen(face));
+    // A soft hyphen is no ASCII.
+    let divided = !text.is_ascii() && stops.iter().any(|at| divides(text, *at));
+    let hyphen = divided.then(|| divide::hyphen(face));
     let pieces = cut::pieces(text, face, &runs, &mut shaper, &glyphs, (stops, hyphen));
     let kinds = body::kinds(text, face, features, &glyphs);
     let cap_em = face.cap_em();

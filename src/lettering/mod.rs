@@ -18,6 +18,7 @@ mod outline;
 mod runs;
 mod shape;
 mod shipped;
+mod strip;
 mod widths;
 
 pub use catalogue::{Catalogue, CatalogueError, Entry, Family, catalogue, nearest_entry};
