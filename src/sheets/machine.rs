@@ -5,7 +5,7 @@ use kurbo::{Affine, BezPath, Point, Rect, Shape};
 
 use crate::drawing::{Circle, Drawing, Group, Item, Page, Path};
 use crate::job::Job;
-use crate::mount::{Hole, Laid};
+use crate::mount::{Bored, Hole, Laid};
 use crate::plate;
 
 use super::block::{hole_edge, line_of, moved};
@@ -46,6 +46,7 @@ pub fn pattern_for_machines(job: &Job) -> MachineSheet {
             groups.push(Group::new(name, description, laid.iter().map(outline).collect()));
         }
     }
+    groups.extend(bores(job));
     let old = subject.old.iter().map(|old| round((old.x, old.y), old.radius)).collect();
     groups.push(Group::new("old-holes", "Holes that are already in the face", old));
     let zero = format!(
@@ -79,6 +80,26 @@ fn plate_groups(job: &Job) -> Vec<Group> {
         Group::new("holes", "Holes through the plate", drawn(holes)),
         Group::new("studs", behind, drawn(studs)),
     ]
+}
+
+/// What is bored in the face at each hole, a group a bore.
+fn bores(job: &Job) -> Vec<Group> {
+    let bores = job.mount.fixing.iter().flat_map(|fixing| &fixing.bores);
+    bores
+        .map(|bore| {
+            let (name, description) = match bore.what {
+                Bored::Shank => ("shank-bores", "In the face, for the smooth shank"),
+                Bored::Pilot => ("pilot-bores", "In the face, for the thread or pin"),
+                Bored::Insert => ("insert-bores", "In the face, for the inserts"),
+                Bored::Tap => ("tap-bores", "In the face, for threads to be cut"),
+                Bored::Clearance => ("clearance-bores", "In the face, for what goes on through"),
+                Bored::Stud => ("stud-bores", "In the face, for studs and glue"),
+            };
+            let holes = job.mount.holes.iter();
+            let circles = holes.map(|hole| round((hole.x, hole.y), bore.diameter / 2.0)).collect();
+            Group::new(name, description, circles)
+        })
+        .collect()
 }
 
 fn line(path: BezPath) -> Item {

@@ -2,9 +2,12 @@
 
 use crate::support::{Bench, codes, plain, shipped};
 
-const ALL: [&str; 8] = [
+const ALL: [&str; 11] = [
     "artwork-mm.svg",
+    "drilling-mm.dxf",
     "mockup.pdf",
+    "pattern-mm.dxf",
+    "pattern-mm.svg",
     "pattern.pdf",
     "pattern.svg",
     "proof.pdf",

@@ -27,6 +27,7 @@ mod movement;
 mod new;
 mod outlines;
 mod outside;
+mod pattern;
 mod plate;
 mod schema;
 mod sheets;

@@ -153,6 +153,9 @@ fn legend(job: &Job) -> String {
     if !parts.is_empty() {
         lines.push(&edges);
     }
+    if told(|plan| plan.mark.is_some()) {
+        lines.push("small thick circle: the mark on the face");
+    }
     if told(|plan| plan.face.old.as_ref().is_some_and(|old| !old.holes.is_empty())) {
         lines.push("dashed circles O1, O2 \u{2026}: old holes");
     }

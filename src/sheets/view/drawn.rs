@@ -189,6 +189,10 @@ impl View<'_> {
                 Rect::new(spot.x - reach, spot.y - reach, spot.x + reach, spot.y + reach)
             })
             .collect();
+        // Nor do they stand on the plate's centre lines.
+        let plate = self.subject.plate();
+        taken.push(Rect::new(centre.x, plate.y0, centre.x, plate.y1).inflate(0.2, 0.0));
+        taken.push(Rect::new(plate.x0, centre.y, plate.x1, centre.y).inflate(0.0, 0.2));
         for spot in &spots {
             let row = labels.set(&spot.label, BENCH.strong().figures(), None);
             let Some(place) = number_place(spot, &row, centre, (&taken, self.window)) else {

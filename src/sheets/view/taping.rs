@@ -13,6 +13,8 @@ use super::{Tape, View, square};
 
 /// Words along an edge of the face.
 const FOLD: &str = "edge of the face: fold";
+/// Words along the inner edge of the trim.
+const TRIM: &str = "edge of the trim";
 /// Word in a window.
 const TAPE: &str = "tape";
 /// Sizes of a window, mm: common tape is 19 or 25 mm wide; the first that finds room.
@@ -43,7 +45,7 @@ impl View<'_> {
         }
     }
 
-    /// Words along every straight edge of the face that runs across the sheet.
+    /// Words along every straight edge of face and trim that runs across the sheet.
     fn folds(
         &self,
         block: &mut Block,
@@ -51,28 +53,29 @@ impl View<'_> {
         (ox, oy): (f64, f64),
         taken: &mut Vec<Rect>,
     ) {
-        let plan = self.subject.job.mount.face.as_ref();
-        let Some((plan, edge)) = plan.and_then(|plan| Some((plan, plan.edge.as_ref()?))) else {
-            return;
-        };
-        let row = labels.set(FOLD, BENCH.text(), None);
-        let path = Affine::translate((-plan.plate_x, -plan.plate_y)) * edge.path();
-        for segment in path.segments() {
-            let PathSeg::Line(line) = segment else { continue };
-            let seen = Rect::from_points(line.p0, line.p1).intersect(self.window);
-            let upright = seen.width() < 1e-6 && seen.height() > 0.0;
-            let level = seen.height() < 1e-6 && seen.width() > 0.0;
-            let inside =
-                self.window.union(Rect::from_points(seen.origin(), seen.origin())) == self.window;
-            if !inside || !(upright || level) {
-                continue;
-            }
-            let centre = self.subject.plate().center();
-            if let Some((x, y)) = beside(&row, seen, centre, upright, (ox, oy, taken)) {
-                if upright {
-                    block.upright(Layer::Labels, &row, x, y);
-                } else {
-                    block.text(Layer::Labels, &row, x, y);
+        let Some(plan) = &self.subject.job.mount.face else { return };
+        let to_plate = Affine::translate((-plan.plate_x, -plan.plate_y));
+        let window = self.window;
+        let centre = self.subject.plate().center();
+        for (laid, words) in [(&plan.edge, FOLD), (&plan.trim, TRIM)] {
+            let Some(laid) = laid else { continue };
+            let row = labels.set(words, BENCH.text(), None);
+            for segment in (to_plate * laid.path()).segments() {
+                let PathSeg::Line(line) = segment else { continue };
+                let own = Rect::from_points(line.p0, line.p1);
+                let upright = own.width() < 1e-6;
+                let apart = own.x1 < window.x0
+                    || own.x0 > window.x1
+                    || own.y1 < window.y0
+                    || own.y0 > window.y1;
+                if apart || !(upright || own.height() < 1e-6) {
+                    continue;
+                }
+                let seen = own.intersect(window);
+                match beside(&row, seen, centre, upright, (ox, oy, taken)) {
+                    Some((x, y)) if upright => block.upright(Layer::Labels, &row, x, y),
+                    Some((x, y)) => block.text(Layer::Labels, &row, x, y),
+                    None => {}
                 }
             }
         }

@@ -6,7 +6,7 @@ use kurbo::{Affine, Rect, Shape};
 use super::Placed;
 
 /// All paths with the transforms of their groups.
-pub(super) fn paths(items: &[Item], place: Affine) -> Vec<(Path, Affine)> {
+pub(crate) fn paths(items: &[Item], place: Affine) -> Vec<(Path, Affine)> {
     let mut all = Vec::new();
     for item in items {
         match item {
@@ -19,7 +19,7 @@ pub(super) fn paths(items: &[Item], place: Affine) -> Vec<(Path, Affine)> {
 }
 
 /// All texts of a page with the box of their ink; texts without ink are left out.
-pub(super) fn texts(page: &Page) -> Vec<Placed> {
+pub(crate) fn texts(page: &Page) -> Vec<Placed> {
     fn walk(items: &[Item], place: Affine, all: &mut Vec<Placed>) {
         for item in items {
             match item {
@@ -62,7 +62,7 @@ const OVERSHOOT: f64 = 0.4;
 /// Fails where a text leaves the margins, touches another, stands over the
 /// coloured plate, is too small, or stands nearer to the row above it than
 /// ISO 3098-0 allows (1.5 cap heights, type B).
-pub(super) fn assert_tidy(page: &Page, margin: f64, least_cap: f64, place: &str) {
+pub(crate) fn assert_tidy(page: &Page, margin: f64, least_cap: f64, place: &str) {
     let all = texts(page);
     assert!(!all.is_empty(), "{place}");
     let inside = Rect::new(0.0, 0.0, page.width, page.height).inset(-(margin - OVERSHOOT));

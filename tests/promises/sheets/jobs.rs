@@ -6,7 +6,7 @@ use ansata::layout::{Shop, Source, Vocabulary, read};
 use ansata::lettering::catalogue;
 
 /// The job of a layout's text.
-pub(super) fn job_of(text: &str) -> Job {
+pub(crate) fn job_of(text: &str) -> Job {
     try_job(text).unwrap_or_else(|mistakes| panic!("{mistakes}\n{text}"))
 }
 
@@ -22,7 +22,7 @@ fn try_job(text: &str) -> Result<Job, String> {
 }
 
 /// One line of wording on a brass plate with a mount and a face.
-pub(super) fn with_mount(size: &str, mount: &str, face: &str) -> Job {
+pub(crate) fn with_mount(size: &str, mount: &str, face: &str) -> Job {
     let face = if face.is_empty() { String::new() } else { format!("[face]\n{face}\n") };
     job_of(&format!(
         "ansata = 1\ntitle = \"Treble rope guide\"\n[plate]\nsize = \"{size}\"\n\
@@ -32,7 +32,7 @@ pub(super) fn with_mount(size: &str, mount: &str, face: &str) -> Job {
 }
 
 /// A plate that asks for every step of work.
-pub(super) fn bevelled_and_lacquered() -> String {
+pub(crate) fn bevelled_and_lacquered() -> String {
     "ansata = 1\ntitle = \"Observatory door\"\n[plate]\nsize = \"140 x 90 mm\"\n\
      material = \"brass\"\nfinish = \"lacquered\"\nthickness = \"3 mm\"\nbevel = \"2 mm\"\n\
      margin = \"8 mm\"\n[engraving]\nfill = \"red\"\n[lettering]\ndefault = \"Cinzel\"\n\
@@ -44,7 +44,7 @@ pub(super) fn bevelled_and_lacquered() -> String {
 
 /// A small generator, so that a failing case can be told by its number
 /// (multiplier and increment of Knuth's MMIX).
-pub(super) struct Numbers(pub(super) u64);
+pub(crate) struct Numbers(pub(crate) u64);
 
 impl Numbers {
     fn next(&mut self) -> u64 {
@@ -108,7 +108,7 @@ fn wording(numbers: &mut Numbers, words: u64) -> String {
 }
 
 /// A layout that can be read, and its job.
-pub(super) fn random_job(numbers: &mut Numbers) -> (String, Job) {
+pub(crate) fn random_job(numbers: &mut Numbers) -> (String, Job) {
     // Not every draw is a layout that can be read (a circle of unequal sides, say).
     for _ in 0..200 {
         let text = random_layout(numbers);
@@ -129,7 +129,10 @@ fn random_layout(numbers: &mut Numbers) -> String {
     };
     let title_words = if numbers.chance(20) { 80 } else { numbers.between(1, 8) };
     let mut text = format!("ansata = 1\ntitle = {:?}\n[proof]\n", wording(numbers, title_words));
-    text.push_str(&format!("paper = \"{}\"\n", numbers.one(&["A4", "A3", "Letter", "Tabloid"])));
+    text.push_str(&format!(
+        "paper = \"{}\"\n",
+        numbers.one(&["A4", "A3", "Letter", "Legal", "Tabloid"])
+    ));
     if numbers.chance(50) {
         let words = numbers.between(1, 40);
         text.push_str(&format!("client = {:?}\n", wording(numbers, words)));
