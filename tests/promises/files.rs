@@ -142,7 +142,7 @@ fn bad_input_writes_nothing_and_leaves_an_earlier_run_alone() {
     assert_eq!(ran.status, 2, "{}", ran.out);
     assert!(ran.err.contains("cup.toml:"), "{}", ran.err);
     assert_eq!(bench.read("made/report.json"), before);
-    assert_eq!(bench.names("made").len(), 8);
+    assert_eq!(bench.names("made").len(), 11);
 }
 
 #[test]

@@ -364,10 +364,10 @@ fn a_pattern_measures_from_the_datum_that_was_chosen() {
     let text = said(&pattern(&dedication()).drawing);
     for part in [
         "across, the face's upright centre line; up and down, the face's bottom edge",
-        "52.00 mm (2 3/64 in) left",
-        "52.00 mm (2 3/64 in) right",
-        "23.00 mm (29/32 in)",
-        "87.00 mm (3 27/64 in)",
+        "52.00 mm (2 3/64 in, 0.01 mm short) left",
+        "52.00 mm (2 3/64 in, 0.01 mm short) right",
+        "23.00 mm (29/32 in, 0.02 mm over)",
+        "87.00 mm (3 27/64 in, 0.08 mm short)",
     ] {
         assert!(squeezed(&text).contains(&squeezed(part)), "{part}\n{text}");
     }
@@ -384,10 +384,10 @@ fn a_pattern_measures_from_the_datum_that_was_chosen() {
     let text = said(&pattern(&job).drawing);
     for part in [
         "the face's right edge; up and down, the face's top edge",
-        "18.00 mm (45/64 in)",
-        "122.00 mm (4 51/64 in)",
-        "20.00 mm (25/32 in)",
-        "84.00 mm (3 5/16 in)",
+        "18.00 mm (45/64 in, 0.14 mm short)",
+        "122.00 mm (4 51/64 in, 0.16 mm short)",
+        "20.00 mm (25/32 in, 0.16 mm short)",
+        "84.00 mm (3 5/16 in, 0.14 mm over)",
     ] {
         assert!(squeezed(&text).contains(&squeezed(part)), "{part}\n{text}");
     }

@@ -14,8 +14,10 @@ use super::tiles::{Grid, OVERLAP};
 const RADIUS: f64 = 2.0;
 /// How far the arms of the cross reach, mm.
 const ARM: f64 = 3.0;
-/// From the middle to the letter, mm.
+/// From the middle to the letters above and below a cut that runs across, mm.
 const TO_LETTER: f64 = 3.3;
+/// From a cut that runs up and down to the letters beside it, mm.
+const BESIDE_CUT: f64 = 0.8;
 /// Width of its lines, mm.
 const LINE: f64 = 0.18;
 /// From the ends of a cut to its marks where nothing is in the way, mm.
@@ -45,9 +47,10 @@ pub(super) struct Joint {
     pub(super) marks: Vec<(f64, String)>,
 }
 
-/// `A` to `Z`, then `AA`, `AB` …
+/// `A` to `Z`, then `AA`, `AB` …: without I, O and Q, which look like figures, and without
+/// M and W, which are too wide for their place.
 fn letters(mut index: usize) -> String {
-    const ALL: &[u8; 26] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZ";
+    const ALL: &[u8; 21] = b"ABCDEFGHJKLNPRSTUVXYZ";
     let mut text = String::new();
     loop {
         text.insert(0, char::from(ALL.get(index % ALL.len()).copied().unwrap_or(b'A')));
@@ -59,8 +62,16 @@ fn letters(mut index: usize) -> String {
     }
 }
 
-/// All joints of a grid, row by row; marks keep clear of `taken` where they can.
-pub(super) fn joints(grid: &Grid, taken: &[Rect]) -> Vec<Joint> {
+/// What stands in the way of marks, mm on the canvas.
+pub(super) struct Taken {
+    /// Figures and holes: no mark stands there.
+    pub(super) never: Vec<Rect>,
+    /// Lines: a mark stands there where there is no other place.
+    pub(super) rather_not: Vec<Rect>,
+}
+
+/// All joints of a grid, row by row. A mark that finds no place is left out.
+pub(super) fn joints(grid: &Grid, taken: &Taken) -> Vec<Joint> {
     let mut all: Vec<Joint> = Vec::new();
     let mut count = 0;
     for over in 0..grid.count() {
@@ -74,9 +85,10 @@ pub(super) fn joints(grid: &Grid, taken: &[Rect]) -> Vec<Joint> {
             let mut joint = Joint { under, over, upright, at, from, to, marks: Vec::new() };
             let end = FROM_ENDS.min((to - from) / 4.0);
             for (wish, sense) in [(from + end, 1.0), (to - end, -1.0)] {
-                let place = joint.free(wish, sense, taken);
-                joint.marks.push((place, letters(count)));
-                count += 1;
+                if let Some(place) = joint.free(wish, sense, taken) {
+                    joint.marks.push((place, letters(count)));
+                    count += 1;
+                }
             }
             all.push(joint);
         }
@@ -92,25 +104,38 @@ impl Joint {
     /// What a mark takes with its letters.
     fn mark_box(&self, along: f64) -> Rect {
         let at = self.point(along);
-        let (wide, high) =
-            if self.upright { (OVERLAP / 2.0, ARM) } else { (ARM.max(BENCH.body), OVERLAP / 2.0) };
-        Rect::new(at.x - wide, at.y - high, at.x + wide, at.y + high)
+        let half = OVERLAP / 2.0;
+        if self.upright {
+            Rect::new(at.x - half, at.y - ARM - 1.0 - BENCH.body, at.x + half, at.y + ARM)
+        } else {
+            let wide = ARM.max(BENCH.body);
+            Rect::new(at.x - wide, at.y - half, at.x + wide, at.y + half)
+        }
     }
 
-    /// The first place from a wish on, within the half of the cut, where a mark meets
-    /// nothing; the wish where none is free.
-    fn free(&self, wish: f64, sense: f64, taken: &[Rect]) -> f64 {
-        let half = (self.to - self.from) / 2.0 - FROM_ENDS;
-        let mut step = 0.0;
-        while step <= half {
-            let place = wish + sense * step;
+    /// The first place from a wish on, to the other end of the cut, where a mark meets
+    /// nothing; else the first where it meets lines alone.
+    fn free(&self, wish: f64, sense: f64, taken: &Taken) -> Option<f64> {
+        let end = ((self.to - self.from) / 4.0).min(FROM_ENDS);
+        let most = self.to - self.from - 2.0 * end;
+        let clear = |place: f64, others: &[Rect]| {
             let box_ = self.mark_box(place).inflate(0.5, 0.5);
-            if taken.iter().all(|other| other.intersect(box_).is_zero_area()) {
-                return place;
+            others.iter().all(|other| other.intersect(box_).is_zero_area())
+        };
+        let own: Vec<Rect> = self.marks.iter().map(|mark| self.mark_box(mark.0)).collect();
+        let mut second = None;
+        let mut step = 0.0;
+        while step <= most {
+            let place = wish + sense * step;
+            if clear(place, &taken.never) && clear(place, &own) {
+                if clear(place, &taken.rather_not) {
+                    return Some(place);
+                }
+                second = second.or(Some(place));
             }
             step += STEP;
         }
-        wish
+        second
     }
 
     /// The cut's line and marks as far as a tile shows them, canvas moved by `shift`.
@@ -193,7 +218,8 @@ fn draw_mark(block: &mut Block, (x, y): (f64, f64), row: &SetRow, upright: bool)
     }
     let cap = BENCH.body;
     let places = if upright {
-        [(x - TO_LETTER - row.width, y + cap / 2.0), (x + TO_LETTER, y + cap / 2.0)]
+        let baseline = y - ARM - 0.5;
+        [(x - BESIDE_CUT - row.width, baseline), (x + BESIDE_CUT, baseline)]
     } else {
         let left = x - row.width / 2.0;
         [(left, y - TO_LETTER), (left, y + TO_LETTER + cap)]
@@ -209,7 +235,7 @@ mod tests {
 
     #[test]
     fn letters_go_on_after_z() {
-        let some: Vec<String> = [0, 1, 25, 26, 27, 51, 52, 701, 702].map(letters).to_vec();
-        assert_eq!(some, ["A", "B", "Z", "AA", "AB", "AZ", "BA", "ZZ", "AAA"]);
+        let some: Vec<String> = [0, 1, 8, 20, 21, 22, 41, 42, 461, 462].map(letters).to_vec();
+        assert_eq!(some, ["A", "B", "J", "Z", "AA", "AB", "AZ", "BA", "ZZ", "AAA"]);
     }
 }

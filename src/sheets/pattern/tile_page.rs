@@ -14,7 +14,7 @@ use crate::sheets::within::{line_boxes, text_boxes, within};
 use crate::sheets::words;
 
 use super::key_plan::key_plan;
-use super::register::{Joint, joints};
+use super::register::{Joint, Taken, joints};
 use super::tiles::Grid;
 
 /// White under the words at the head of a tile, mm.
@@ -48,19 +48,19 @@ fn highest_head(labels: &Labels, kind: &str, width: f64) -> f64 {
 fn joining(before: &[(usize, bool, Vec<String>)]) -> String {
     let marks = |letters: &[String]| {
         let pairs: Vec<String> = letters.iter().map(|l| format!("{l} on {l}")).collect();
-        words::listed(&pairs)
+        if pairs.is_empty() { String::new() } else { format!(", {}", words::listed(&pairs)) }
     };
     match before {
         [] => "Lay this tile down first; the others are cut and laid over it, mark on mark."
             .to_owned(),
         [(tile, left, letters)] => format!(
-            "Cut along the thick dash-dot line {} and lay the edge on tile {tile}, {}.",
+            "Cut along the thick dash-dot line {} and lay the edge on tile {tile}{}.",
             if *left { "at the left" } else { "at the top" },
             marks(letters)
         ),
         [(one, _, first), (other, _, second), ..] => format!(
             "Cut along the thick dash-dot lines at the left and at the top; lay the edges on tile \
-             {one}, {}, and on tile {other}, {}.",
+             {one}{}, and on tile {other}{}.",
             marks(first),
             marks(second)
         ),
@@ -88,15 +88,17 @@ pub(super) fn pages(
     (grid, foot): (&Grid, f64),
 ) -> Vec<(Size, Block)> {
     let drawing = view.drawing(labels).into_items();
-    let mut taken = text_boxes(&drawing, Affine::IDENTITY);
-    taken.extend(line_boxes(&drawing, Affine::IDENTITY, BESIDE_LINES));
+    let mut never = text_boxes(&drawing, Affine::IDENTITY);
     let (x, y) = view.plate_at();
-    taken.extend(view.subject().rings.iter().map(|ring| {
+    never.extend(view.subject().rings.iter().map(|ring| {
         let reach = ring.reach();
         let (x, y) = (x + ring.x, y + ring.y);
         Rect::new(x - reach, y - reach, x + reach, y + reach)
     }));
+    let rather_not = line_boxes(&drawing, Affine::IDENTITY, BESIDE_LINES);
+    let taken = Taken { never, rather_not };
     let joints = joints(grid, &taken);
+    let taken: Vec<Rect> = taken.never.into_iter().chain(taken.rather_not).collect();
     (0..grid.count())
         .map(|tile| {
             let page = Tile { labels, view, grid, joints: &joints, taken: &taken, tile };

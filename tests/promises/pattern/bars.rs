@@ -23,8 +23,8 @@ fn a_corrected_pattern_measures_the_bars_backwards() {
     assert!(
         (bar[0].width() - wanted[0]).abs() < 1e-9 && (bar[1].height() - wanted[1]).abs() < 1e-9
     );
-    // And as poppler draws it, 600 dots an inch, weighed by darkness along the middle of
-    // its line.
+    // And as poppler draws it, 600 dots an inch: from the middle of the tick at 0 in to that
+    // of the tick at 4 in. Only whole inches have ticks of 3.2 mm.
     let bench = Bench::new();
     bench.put("bars.pdf", pdf(&sheet.drawing).unwrap());
     let options =
@@ -33,23 +33,45 @@ fn a_corrected_pattern_measures_the_bars_backwards() {
         return;
     }
     let picture = image::open(bench.path("bars.png")).unwrap().to_luma8();
-    let mm = 25.4 / 600.0;
-    let dot = |at: f64| format!("{:.0}", (at / mm).floor()).parse::<u32>().unwrap();
-    let weigh = |levels: Vec<u8>| {
-        levels.iter().map(|level| f64::from(255 - level) / 255.0).sum::<f64>() * mm
-    };
-    let row = (dot(bar[0].x0 - 3.0)..dot(bar[0].x1 + 3.0))
-        .map(|x| picture.get_pixel(x, dot(bar[0].y0)).0[0])
-        .collect();
-    let column = (dot(bar[1].y0 - 3.0)..dot(bar[1].y1 + 3.0))
-        .map(|y| picture.get_pixel(dot(bar[1].x0), y).0[0])
-        .collect();
-    // Half a tick of 0.25 mm, stretched like all the rest, stands out at either end.
-    for (length, wanted) in [(weigh(row), wanted[0]), (weigh(column), wanted[1])] {
-        let length = (length - 0.25) * 100.0 / 101.6;
+    let (from, to) = (dot(bar[0].x0 - 3.0), dot(bar[0].x1 + 3.0));
+    let row: Vec<u8> =
+        (from..to).map(|x| picture.get_pixel(x, dot(bar[0].y0 + 2.9)).0[0]).collect();
+    let (from, to) = (dot(bar[1].y0 - 3.0), dot(bar[1].y1 + 3.0));
+    let column: Vec<u8> =
+        (from..to).map(|y| picture.get_pixel(dot(bar[1].x0 + 2.9), y).0[0]).collect();
+    for (levels, wanted) in [(row, wanted[0]), (column, wanted[1])] {
+        let ticks = middles(&levels);
+        assert_eq!(ticks.len(), 5, "one a whole inch: {ticks:?}");
+        // As long as the side of 100 mm is to be: 100 x 100 / what was measured.
+        let length = (ticks[4] - ticks[0]) * MM * 100.0 / 101.6;
         let wanted = wanted * 100.0 / 101.6;
         assert!((length - wanted).abs() < 0.05, "{length} mm instead of {wanted} mm");
     }
+}
+
+/// Length of a dot at the resolution of the comparison, mm.
+const MM: f64 = 25.4 / 600.0;
+
+/// The dot in which a place on a page lies.
+fn dot(at: f64) -> u32 {
+    format!("{:.0}", (at / MM).floor()).parse().unwrap()
+}
+
+/// Middles of the stretches of ink along a line of dots, weighed by their darkness.
+fn middles(levels: &[u8]) -> Vec<f64> {
+    let mut all = Vec::new();
+    let (mut weight, mut moment) = (0.0, 0.0);
+    for (place, level) in levels.iter().chain(&[255]).enumerate() {
+        let ink = f64::from(255 - level);
+        if ink > 0.0 {
+            weight += ink;
+            moment += ink * place as f64;
+        } else if weight > 0.0 {
+            all.push(moment / weight);
+            (weight, moment) = (0.0, 0.0);
+        }
+    }
+    all
 }
 
 /// The lying and the standing bar of a page.

@@ -211,7 +211,7 @@ fn make_writes_the_files_for_machines_and_a_stop_of_the_mount_withholds_them() {
     }
     // A hole so near the edge that its head hangs over stops the mount.
     let layout = String::from_utf8(bench.read("dedication.toml")).unwrap();
-    let stopped = layout.replace("inset = \"8 mm\"", "inset = \"1 mm\"");
+    let stopped = layout.replace("inset  = \"8 mm\"", "inset  = \"1 mm\"");
     assert_ne!(stopped, layout);
     bench.put("dedication.toml", stopped);
     assert_eq!(bench.run(&["make", "dedication.toml", "-o", "one", "--dpi", "20"]).status, 1);

@@ -289,6 +289,12 @@ fn tiles_put_together_again_equal_the_whole() {
         })
         .collect();
     assert!(laid.len() > 1 && laid.iter().any(|(_, _, at)| at.0 < 0.0), "{laid:?}");
+    let cut: Vec<f64> = laid
+        .iter()
+        .flat_map(|(index, ..)| cuts(&tiled, *index))
+        .filter(|(_, _, upright)| *upright)
+        .map(|(place, ..)| place)
+        .collect();
     let at = mounting(&whole_job, &whole);
     let (x, y) = whole.plate_at[at].unwrap();
     let (mut compared, mut off) = (0, 0);
@@ -305,9 +311,7 @@ fn tiles_put_together_again_equal_the_whole() {
                 })
                 .collect();
             assert!(!shown.is_empty(), "({u}, {v}) stands on no tile");
-            let near_cut = laid.iter().any(|(index, ..)| {
-                cuts(&tiled, *index).iter().any(|(cx, _, upright)| *upright && (cx - u).abs() < 6.5)
-            });
+            let near_cut = cut.iter().any(|place| (place - u).abs() < 6.5);
             if here {
                 // Every tile that covers the place has the ink, to a dot.
                 compared += 1;
