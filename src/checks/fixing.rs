@@ -26,7 +26,7 @@ fn cone(facts: &Facts<'_>, fixing: &Fixing) -> Option<Finding> {
     let thickness = facts.layout.plate.thickness;
     (depth > thickness + EQUAL_MM).then(|| {
         let mut cures = vec![
-            format!("a plate of at least {} mm", fixed((depth * 10.0).ceil() / 10.0, 1)),
+            format!("a plate of at least {} mm", fixed((depth * 10.0 - 1e-9).ceil() / 10.0, 1)),
         ];
         match facts.layout.mount.fixing {
             Some(FixingAsked::WoodScrew { gauge, .. }) => {

@@ -33,7 +33,8 @@ pub struct Edit {
 pub struct Remedy {
     /// `shorter-wording`, `larger-plate`, `wider-plate`, `taller-plate`,
     /// `less-margin`, `other-lettering`, `lower-demand`, `slots`, `other-place`,
-    /// `smaller-plate` or `plug-old-holes`.
+    /// `smaller-plate`, `plug-old-holes`, `other-head`, `smaller-screw`, `thicker-plate`,
+    /// `shorter-fixing` or `longer-fixing`.
     pub kind: &'static str,
     /// One sentence: what to change, with its number.
     pub message: String,

@@ -57,7 +57,7 @@ pub(super) fn pages(labels: &Labels, job: &Job, stock: &Stock) -> Vec<(Size, Blo
         ]
     };
     let kind = if behind {
-        "Plate drilling sheet, true size, BACK of the plate (mirrored): studs, no holes"
+        "Plate drilling sheet, true size, BACK of the plate (mirrored)"
     } else {
         "Plate drilling sheet, true size, front of the plate"
     };

@@ -110,22 +110,37 @@ pub(super) const ROLES: [&str; 2] = ["For the client", "For the engraver"];
 pub(super) const WEIGHT: &str = "from area, thickness and density; nothing taken off for holes, \
     bevel and letters";
 
-/// Cautions of every pattern, in our words; the agencies' titles stand with them.
-pub(super) const CAUTIONS: [&str; 6] = [
-    "Wear eye protection. Clamp the plate and the trophy; no gloves or loose sleeves near a \
-     turning drill.",
-    "Drilled edges and swarf cut: clear chips with a brush, deburr both sides. Brass grabs as the \
-     drill breaks through: back the plate with wood and slow the feed.",
-    "Fine wood dust harms lungs and nose: take it off at the tool, vacuum it, do not blow or sweep \
-     (UK HSE, \u{201c}Wood dust\u{201d}; OSHA, \u{201c}Safety and Health Guideline for Wood \
-     Dust\u{201d}).",
-    "Check how thick the wood really is, and look for old holes and hollow places, before you set \
-     the depth stop. Drill a scrap of the same wood first.",
-    "Follow your local codes and your shop's own safety rules: where they ask for more than this \
-     sheet, they hold.",
-    "For a heavy plate, or for one that hangs on a wall over people, ask a licensed professional \
-     about the fixing.",
-];
+/// Cautions of every pattern with holes, in our words; the agencies' titles stand with
+/// them. `noun` is what the face is called; `dust` whether wood is drilled.
+pub(super) fn drilling_cautions(noun: &str, dust: bool) -> Vec<String> {
+    let mut all = vec![
+        "Wear eye protection. Clamp the plate and the trophy; no gloves or loose sleeves near a \
+         turning drill."
+            .to_owned(),
+        "Drilled edges and swarf cut: clear chips with a brush, deburr both sides. Brass grabs as \
+         the drill breaks through: back the plate with wood and slow the feed."
+            .to_owned(),
+    ];
+    if dust {
+        all.push(
+            "Fine wood dust harms lungs and nose: take it off at the tool, vacuum it, do not blow \
+             or sweep (UK HSE, \u{201c}Wood dust\u{201d}; OSHA, \u{201c}Safety and Health \
+             Guideline for Wood Dust\u{201d})."
+                .to_owned(),
+        );
+    }
+    all.push(format!(
+        "Check how thick the {noun} really is, and look for old holes and hollow places, before \
+         you set the depth stop. Drill a scrap of the same {} first.",
+        if dust { noun } else { "kind" }
+    ));
+    all.extend([LOCAL_CODES.to_owned(), LICENSED.to_owned()]);
+    all
+}
+const LOCAL_CODES: &str = "Follow your local codes and your shop's own safety rules: where they \
+    ask for more than this sheet, they hold.";
+const LICENSED: &str = "For a heavy plate, or for one that hangs on a wall over people, ask a \
+    licensed professional about the fixing.";
 
 /// More of them, by what the face is. Common practice, no source.
 pub(super) const BOARD: &str = "Board splits near its edge and holds screws less well than wood: \
@@ -155,8 +170,8 @@ pub(super) const STICKING: [&str; 5] = [
 ];
 
 /// The first method: paper places the plate, the plate places the holes. Steps, `work` of
-/// the fixing at their end, and the ground.
-pub(super) fn first_method(noun: &str, work: &[&str]) -> (Vec<String>, String) {
+/// the fixing at their end, and the ground. `deep`: whether a hole ends inside the face.
+pub(super) fn first_method(noun: &str, deep: bool, work: &[&str]) -> (Vec<String>, String) {
     let mut steps = vec![
         LINE_UP.to_owned(),
         "Drill the plate first (plate drilling sheet). Tape or clamp it on its outline on the \
@@ -166,7 +181,7 @@ pub(super) fn first_method(noun: &str, work: &[&str]) -> (Vec<String>, String) {
             "Mark the {noun} through the holes of the plate with a transfer punch or a \
              self-centring bit that fills the hole."
         ),
-        DRILL.to_owned(),
+        if deep { DRILL } else { DRILL_THROUGH }.to_owned(),
     ];
     steps.extend(work.iter().map(|text| (*text).to_owned()));
     let ground = format!(
@@ -179,25 +194,31 @@ const LINE_UP: &str = "Line the centre lines or the face's edges up with the tro
     paper down flat.";
 const DRILL: &str = "Take plate and paper off and drill at the marks, with the depth stop set as \
     the table says.";
+const DRILL_THROUGH: &str = "Take plate and paper off and drill at the marks, square to the face, \
+    right through.";
 /// With studs: they mark the paper before it goes on the face.
-pub(super) fn stud_method(noun: &str, work: &[&str]) -> Vec<String> {
+pub(super) fn stud_method(noun: &str, point: &str, work: &[&str]) -> Vec<String> {
     let mut steps = vec![
         "Set the studs in the plate's back first (plate drilling sheet).".to_owned(),
         "Lay this sheet on a soft board, the plate on its outline, and press: the studs mark the \
          paper where they truly stand. Where a mark is off its crossing lines, the mark holds."
             .to_owned(),
         LINE_UP.to_owned(),
-        format!("Prick every mark into the {noun} with an awl; take the paper off."),
+        format!("Prick every mark into the {noun} with {point}; take the paper off."),
         "Drill at the pricks, square to the face, with the depth stop set as the table says."
             .to_owned(),
     ];
     steps.extend(work.iter().map(|text| (*text).to_owned()));
     steps
 }
-/// The second method.
-pub(super) const SECOND_METHOD: &str = "If the plate cannot be had yet: tape the paper down as in \
-    step 1, prick every hole centre with an awl through the crossing lines, and drill at the \
-    pricks. Expect to ease a hole or two.";
+/// The second method; `point` is what pricks the face.
+pub(super) fn second_method(point: &str) -> String {
+    format!(
+        "If the plate cannot be had yet: tape the paper down as in step 1, prick every hole centre \
+         with {point} through the crossing lines, and drill at the pricks. Expect to ease a hole \
+         or two."
+    )
+}
 /// How a pattern without holes is used.
 pub(super) const PLACING: [&str; 3] = [
     "Line the centre lines or the edges of the face up with the trophy and tape the paper down.",

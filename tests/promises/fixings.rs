@@ -9,8 +9,10 @@ use ansata::mount::{
     Bored, Depth, Fixing, Front, fixing, nearest_drills, plan, point, taped, wood_row,
 };
 use ansata::remedies::{Cures, Remedy, cures};
+use ansata::sheets::{artwork, pattern};
 
 use crate::plate::{asked, rows};
+use crate::sheets::{group, said, squeezed};
 
 fn number(cell: &str) -> f64 {
     cell.parse().unwrap()
@@ -307,4 +309,58 @@ fn a_fixing_that_works_is_offered_and_proved() {
     let short = ran(&NUT.replace("30 mm", "20 mm"), "2 mm", "white oak");
     let longer = [("longer-fixing", "mount.fixing.length = \"26 mm\"".to_owned())];
     assert_eq!(offered(&short, "too-short-for-nut"), longer);
+}
+
+#[test]
+fn the_sheets_speak_of_the_fixing_that_is_asked_for() {
+    let text = |fixing: &str, material: &str| {
+        squeezed(&said(&pattern(&ran(fixing, "2 mm", material)).drawing))
+    };
+    let speaks = |text: &str, parts: &[&str]| {
+        for part in parts {
+            assert!(text.contains(&squeezed(part)), "{part}\n{text}");
+        }
+    };
+    let stud = text(STUD, "beech");
+    speaks(
+        &stud,
+        &["BACK of the plate (mirrored)", "centre mark only", "the studs mark the paper"],
+    );
+    assert!(!stud.contains(&squeezed("Drill the holes from the front")));
+    assert!(!stud.contains(&squeezed("transfer punch")));
+    // 13 mm, and 3.4 / (2 tan 59°) = 1.02 mm of drill point.
+    speaks(&stud, &["13 mm (33/64 in) at full width", "14.02 mm"]);
+    let nut = text(NUT, "white oak");
+    // 2 + 20 + 0.8 + 3.2 mm.
+    speaks(&nut, &["right through", "26 mm thick together", "Washer and nut go behind"]);
+    speaks(&text(TAPPED, "metal"), &["for an M3 \u{d7} 0.5 tap", "Tap drill in the metal"]);
+    speaks(&text(INSERT, "mdf"), &["Hole for the insert", "Board splits"]);
+    let brass = WOOD_SCREW.to_owned() + ", metal = \"brass\"";
+    speaks(&text(&brass, "white oak"), &["steel screw of the same size first", "or No. 48"]);
+    let tape = text(TAPE, "stone");
+    speaks(&tape, &["3 strips 12 mm wide", "41.0 cm\u{b2}", "No strength is promised"]);
+}
+
+#[test]
+fn the_back_of_a_lopsided_plate_is_its_mirror_image() {
+    let text = format!(
+        "[plate]\nshape = \"points\"\npoints = [[\"0 mm\", \"0 mm\"], [\"100 mm\", \"0 mm\"], \
+         [\"60 mm\", \"80 mm\"], [\"0 mm\", \"80 mm\"]]\nmaterial = \"brass\"\n[mount]\nfixing = {{ \
+         {STUD} }}\nholes = {{ points = [[\"20 mm\", \"30 mm\"], [\"70 mm\", \"20 mm\"]] }}\n"
+    );
+    let job = job(&asked(&text)).unwrap();
+    let text = squeezed(&said(&pattern(&job).drawing));
+    // Hole 1 is the upper one: 70 mm from the left in front, 30 mm seen from the back.
+    assert!(text.contains(&squeezed("1 30 mm (1 3/16 in) 20 mm")), "{text}");
+    assert!(text.contains(&squeezed("2 80 mm (3 5/32 in) 30 mm")), "{text}");
+}
+
+#[test]
+fn no_machine_cuts_a_hole_for_a_stud() {
+    let holes = |fixing: &str, material: &str| {
+        let sheet = artwork(&ran(fixing, "2 mm", material));
+        group(&sheet.drawing.pages[0].items, "holes").is_some()
+    };
+    assert!(holes(WOOD_SCREW, "beech"));
+    assert!(!holes(STUD, "beech"));
 }

@@ -150,6 +150,35 @@ fn a_wrong_answer_is_told_in_the_readers_words_and_the_nearest_is_offered() {
 }
 
 #[test]
+fn every_kind_of_fixing_is_asked_for_by_its_own_figures() {
+    let bench = Bench::new();
+    let face = ["150 x 110 mm", "white oak", "25 mm", ""];
+    let cases: [(&str, &[&str], &str); 5] = [
+        ("machine screw", &["", "", "", "", "", "", "", ""], "insert_depth = \"6 mm\""),
+        ("machine screw", &["M4", "dome", "35 mm", "nut", "", ""], "into = \"nut\" }"),
+        (
+            "stud",
+            &["", "12 mm", "", ""],
+            "kind = \"rear stud\", diameter = \"3 mm\", length = \"12 mm\"",
+        ),
+        ("standoff", &["", "", "", "", "", "", ""], "cap = \"16 mm\""),
+        ("tape", &[], "kind = \"tape\""),
+    ];
+    for (kind, figures, wanted) in cases {
+        let mut answers = vec!["120 x 80 mm", "", "", "TENOR", "", "", "", kind];
+        answers.extend(figures);
+        answers.extend(face);
+        let ran = asked(&bench, &answers);
+        assert_eq!(ran.status, 0, "{kind}: {}{}", ran.out, ran.err);
+        let layout = String::from_utf8(bench.read("cup.toml")).unwrap();
+        assert!(layout.contains(wanted), "{wanted}\nis not in\n{layout}");
+        let ran = bench.run(&["fit", "cup.toml"]);
+        assert_eq!(ran.status, 0, "{kind}: {}", ran.out);
+        std::fs::remove_file(bench.path("cup.toml")).unwrap();
+    }
+}
+
+#[test]
 fn a_question_mark_shows_what_may_be_answered() {
     let bench = Bench::new();
     let answers =

@@ -34,17 +34,17 @@ fn cannot_fit() -> Job {
 }
 
 /// All text of a drawing, row after row, in the order of drawing.
-fn said(drawing: &Drawing) -> String {
+pub(crate) fn said(drawing: &Drawing) -> String {
     let rows: Vec<String> = drawing.pages.iter().flat_map(texts).map(|text| text.0.text).collect();
     rows.join(" ")
 }
 
 /// Text without white space: what is left when rows are broken elsewhere.
-fn squeezed(text: &str) -> String {
+pub(crate) fn squeezed(text: &str) -> String {
     text.chars().filter(|c| !c.is_whitespace()).collect()
 }
 
-fn group<'a>(items: &'a [Item], name: &str) -> Option<&'a Group> {
+pub(crate) fn group<'a>(items: &'a [Item], name: &str) -> Option<&'a Group> {
     items.iter().find_map(|item| match item {
         Item::Group(group) if group.name == name => Some(group),
         Item::Group(group) => self::group(&group.items, name),

@@ -39,7 +39,31 @@ const PIN: [Figure; 3] = [
     ("length", "  Length under the head", "13 mm", "1/2 in"),
 ];
 
+/// An insert's figures are its maker's; these are common ones. Common practice, no source.
+const MACHINE_SCREW: [Figure; 6] = [
+    ("thread", "  Thread", "M3", "M3"),
+    ("head", "  Head", "pan", "pan"),
+    ("length", "  Length", "10 mm", "10 mm"),
+    ("into", "  Turned into: insert, nut or tapped hole", "insert", "insert"),
+    ("insert_bore", "  Hole that the insert asks for", "4 mm", "4 mm"),
+    ("insert_depth", "  How deep the insert sits", "6 mm", "6 mm"),
+];
+/// Common practice, no source.
+const STUD: [Figure; 2] = [
+    ("diameter", "  Thickness of the stud", "3 mm", "1/8 in"),
+    ("length", "  How far it stands out behind the plate", "10 mm", "3/8 in"),
+];
+/// Common practice, no source.
+const STANDOFF: [Figure; 5] = [
+    ("cap", "  Across its cap", "16 mm", "5/8 in"),
+    ("hole", "  Hole that it asks for in the plate", "10 mm", "3/8 in"),
+    ("off", "  From the face to the plate's back", "15 mm", "1/2 in"),
+    ("gauge", "  Gauge of its wood screw", "6", "6"),
+    ("length", "  How far that screw reaches into the wood", "5/8 in", "5/8 in"),
+];
+
 /// What is offered for a plate.
+#[derive(Clone, Copy)]
 struct Offer {
     screw: [Figure; 3],
     holes: &'static str,
@@ -69,10 +93,21 @@ impl Offer {
         }
     }
 
+    /// The same for a kind of fixing: the caps of standoffs need more room than heads.
+    fn of_kind(mut self, kind: &str) -> Self {
+        if kind == "standoff" {
+            self.inset = if self.inches { "5/8 in" } else { "16 mm" };
+        }
+        self
+    }
+
     fn figures(&self, kind: &str) -> &[Figure] {
         match kind {
             "wood screw" => &self.screw,
             "pin" => &PIN,
+            "machine screw" => &MACHINE_SCREW,
+            "rear stud" => &STUD,
+            "standoff" => &STANDOFF,
             _ => &[],
         }
     }
@@ -102,11 +137,21 @@ fn value(answer: &str) -> String {
     if answer.parse::<u32>().is_ok() { answer.to_owned() } else { quoted(answer) }
 }
 
+/// Leaves the figures of an insert out where there is none.
+fn no_insert(answers: &mut Answers, into: &str) {
+    if let Some(fixing) = answers.fixing.as_mut().filter(|_| into != "insert") {
+        fixing.keys.retain(|(key, _)| !key.starts_with("insert_"));
+    }
+}
+
 /// The layout's word for what was answered.
 fn kind(answer: &str) -> &str {
     match answer {
         "screw" | "screws" | "wood screws" => "wood screw",
         "pins" => "pin",
+        "machine screws" => "machine screw",
+        "stud" | "studs" | "rear studs" => "rear stud",
+        "standoffs" => "standoff",
         answer => answer,
     }
 }
@@ -116,21 +161,31 @@ pub(super) fn fixing(asker: &mut Asker<'_>, answers: &mut Answers) -> Result<(),
     let shape = answers.shape().unwrap_or("rectangle");
     let offer = Offer::of(plate.width, plate.height, shape, answers.inches);
     let question = Question {
-        asked: "Fixing: screw, pin, tape or none",
+        asked: "Fixing: screw, machine screw, pin, stud, standoff, tape or none",
         usual: Some("screw"),
-        help: "screw: wood screws\npin: escutcheon pins\ntape: tape or pads, no holes\n\
-               none: nothing is said of it",
+        help: "screw: wood screws\nmachine screw: into an insert, a nut or a tapped hole\n\
+               pin: escutcheon pins\nstud: studs on the back, nothing shows in front\n\
+               standoff: barrels that hold the plate off the face, with caps\n\
+               tape: tape or pads, no holes\nnone: nothing is said of it",
     };
     keep(asker, answers, &question, |a, answer| {
-        a.fixing = (answer != "none").then(|| offer.fixing(kind(answer)));
+        let kind = kind(answer);
+        a.fixing = (answer != "none").then(|| offer.of_kind(kind).fixing(kind));
     })?;
     let Some(Fixing { keys, holes }) = answers.fixing.clone() else { return Ok(()) };
     let kind = keys.first().map_or("", |(_, kind)| kind.trim_matches('"'));
     for figure in offer.figures(kind) {
+        let held = answers.fixing.iter().flat_map(|fixing| &fixing.keys);
+        if !held.clone().any(|(key, _)| *key == figure.0) {
+            continue;
+        }
         let help = "a length as it is sold, such as 3/8 in or 13 mm";
         let help = match figure.0 {
             "gauge" => "the number that screws are sold by, 0 to 10",
             "head" if kind == "wood screw" => "flat, oval or round",
+            "head" if kind == "machine screw" => "countersunk, pan or dome",
+            "thread" => "M1.6, M2, M2.5, M3, M3.5, M4, M5 or M6",
+            "into" => "insert, nut (behind the face) or tapped hole (in metal)",
             _ => help,
         };
         let question = Question { asked: figure.1, usual: Some(offer.usual(figure)), help };
@@ -139,10 +194,13 @@ pub(super) fn fixing(asker: &mut Asker<'_>, answers: &mut Answers) -> Result<(),
             for (_, held) in keys.filter(|(key, _)| *key == figure.0) {
                 *held = value(answer);
             }
+            if figure.0 == "into" {
+                no_insert(a, answer);
+            }
         })?;
     }
     if holes.is_some() {
-        hole_places(asker, answers, &offer)?;
+        hole_places(asker, answers, &offer.of_kind(kind))?;
     }
     Ok(())
 }

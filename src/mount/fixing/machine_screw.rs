@@ -146,7 +146,7 @@ fn tapped(row: &Row, reach: f64) -> Bore {
         what: Bored::Tap,
         diameter: row.diameter - row.pitch,
         depth: Depth::FullWidth(reach + TAP_TAPER * row.pitch),
-        rule: TABLES.tap_rule.clone(),
+        rule: format!("for an {} \u{d7} {} tap: {}", row.name, row.pitch, TABLES.tap_rule),
     }
 }
 

@@ -1,7 +1,7 @@
 //! Drills and depths for the face: one row a bore, whatever the fixing.
 
 use crate::job::Job;
-use crate::mount::{Bore, Bored, Depth, Fixing, face_row, nearest_drills};
+use crate::mount::{Bore, Bored, Depth, Fixing, Front, face_row, nearest_drills};
 use crate::sheets::heading::{BENCH, prose, section};
 use crate::sheets::page::Flow;
 use crate::sheets::table::{Cell, Para, Table};
@@ -133,7 +133,12 @@ fn grounds(job: &Job, fixing: &Fixing) -> Vec<String> {
             ),
         });
     }
-    all.push(format!("Shank and head: {}.", fixing.source.trim_end_matches('.')));
+    let what = match fixing.front {
+        Front::Nothing => "Stud",
+        _ if fixing.off > 0.0 => "Standoff",
+        _ => "Shank and head",
+    };
+    all.push(format!("{what}: {}.", fixing.source.trim_end_matches('.')));
     all
 }
 

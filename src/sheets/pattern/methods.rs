@@ -1,7 +1,7 @@
 //! How to go about it: steps and cautions, by what the fixing asks for.
 
 use crate::job::Job;
-use crate::mount::{Bored, FaceKind, face_row, taped};
+use crate::mount::{Bored, Depth, FaceKind, face_row, taped};
 use crate::sheets::heading::{BENCH, prose, section};
 use crate::sheets::page::Flow;
 use crate::sheets::table::Para;
@@ -16,19 +16,25 @@ use super::{cautions, steps};
 pub(super) fn methods(flow: &mut Flow, labels: &Labels, job: &Job) {
     let Some(fixing) = &job.mount.fixing else { return };
     let noun = face_noun(job);
+    let kind = job.layout.face.as_ref().map(|face| face_row(face.material).kind);
+    let hard = matches!(kind, Some(FaceKind::Metal | FaceKind::Stone));
+    let point = if hard { "a centre punch" } else { "an awl" };
+    let deep = fixing.bores.iter().any(|bore| bore.depth != Depth::Through);
     if fixing.through_plate() {
         section(flow, labels, BENCH, "First method: the drilled plate marks the holes", 30.0);
-        let (first, ground) = words::first_method(noun, &fixing.work);
+        let (first, ground) = words::first_method(noun, deep, &fixing.work);
         steps(flow, labels, &first);
         prose(flow, labels, vec![Para::new(ground, BENCH.text())]);
         section(flow, labels, BENCH, "Second method: the paper alone", 20.0);
-        prose(flow, labels, vec![Para::new(words::SECOND_METHOD, BENCH.text())]);
+        prose(flow, labels, vec![Para::new(words::second_method(point), BENCH.text())]);
     } else {
         section(flow, labels, BENCH, "Order of work: the studs mark the paper", 30.0);
-        steps(flow, labels, &words::stud_method(noun, &fixing.work));
+        steps(flow, labels, &words::stud_method(noun, point, &fixing.work));
     }
-    let mut own: Vec<&str> = words::CAUTIONS.to_vec();
-    own.extend(more_cautions(job));
+    let dust = !hard && kind != Some(FaceKind::Resin);
+    let mut own = words::drilling_cautions(noun, dust);
+    own.extend(more_cautions(job).into_iter().map(str::to_owned));
+    let own: Vec<&str> = own.iter().map(String::as_str).collect();
     cautions(flow, labels, &own);
 }
 
