@@ -156,13 +156,24 @@ pub(super) fn section(flow: &mut Flow, labels: &Labels, scale: Scale, text: &str
 
 /// Running text under what is there, row by row over pages.
 pub(super) fn prose(flow: &mut Flow, labels: &Labels, paras: Vec<Para>) {
-    let table = Table {
+    list(flow, paras).put(flow, labels);
+}
+
+/// The same on one page where it is short: one line alone on the next page would look like
+/// the end of something lost.
+pub(super) fn kept_prose(flow: &mut Flow, labels: &Labels, paras: Vec<Para>) {
+    let table = list(flow, paras);
+    flow.keep(table.kept_height(labels));
+    table.put(flow, labels);
+}
+
+fn list(flow: &Flow, paras: Vec<Para>) -> Table {
+    Table {
         columns: columns(flow.width(), &[None]),
         head: Vec::new(),
         rows: paras.into_iter().map(|para| vec![vec![para]]).collect(),
         ruled: false,
-    };
-    table.put(flow, labels);
+    }
 }
 
 /// The footer of a page: title, shop, proof number and mark, page.

@@ -232,7 +232,7 @@ pub(super) const PLACING: [&str; 3] = [
 pub(super) const MOCK_UP: &str = "MOCK-UP \u{2013} not for drilling";
 /// How a mock-up is used.
 pub(super) const MOCK_UP_USE: &str = "Cut it out along the edge of the plate and hold it against \
-    the face to judge its size and place. Colours are only a suggestion of the material.";
+    the face to judge its size and place. Colours only suggest the material.";
 
 /// What artwork holds, for its description.
 pub(super) const ARTWORK: &str = "Artwork in mm at true size. Zero point: the top left corner of \

@@ -200,6 +200,62 @@ fn a_proof_shows_the_exact_wording_row_by_row_with_its_heights() {
     }
 }
 
+/// A plate of two letterings, so that the notes under its wording are three lines.
+fn two_letterings(size: &str, text: &str) -> Job {
+    job_of(&format!(
+        "ansata = 1\ntitle = \"Dome\"\n[plate]\nsize = \"{size}\"\nmaterial = \"brass\"\n\
+         margin = \"5 mm\"\n[lettering]\ndefault = \"EB Garamond\"\n\
+         [[line]]\ntext = \"LANTERN DOME\"\nlettering = \"Cinzel\"\n[[line]]\ntext = \"{text}\"\nat_most = \"3.3 mm\"\n"
+    ))
+}
+
+#[test]
+fn a_row_that_is_little_too_long_for_its_column_is_printed_smaller_and_whole() {
+    let text = "turned by the bell-ringers of Marrowby Vale, who know how to pull together, for \
+                all who come on any clear night to look up, and who bring a friend with them who \
+                has never before seen the rings of Saturn or the hills of the Moon";
+    let mut smaller = 0;
+    for wide in (110..172).step_by(4) {
+        let job = two_letterings(&format!("{wide} x 50 mm"), text);
+        let sheet = proof(&job, &[]);
+        let words: Vec<Text> =
+            sheet.drawing.pages.iter().flat_map(texts).map(|text| text.0).collect();
+        let set = |row: &str| words.iter().find(|text| text.text == row);
+        if job.fitted.rows.iter().all(|row| set(&row.text).is_some()) {
+            let caps: Vec<f64> = (job.fitted.rows.iter())
+                .filter_map(|row| set(&row.text))
+                .map(|text| text.size * text.face.cap_em())
+                .collect();
+            assert!(caps.iter().all(|cap| near(*cap, caps[0])), "{caps:?}");
+            assert!((2.0 - 1e-9..=2.3 + 1e-9).contains(&caps[0]), "{caps:?}");
+            smaller += usize::from(caps[0] < 2.3 - 1e-6);
+        } else {
+            assert!(words.iter().any(|text| text.text.contains("goes on indented")));
+        }
+    }
+    assert!(smaller > 1, "{smaller}");
+}
+
+#[test]
+fn the_notes_under_the_wording_stay_on_one_page() {
+    let mut turned = 0;
+    for tall in 110..190 {
+        let job = two_letterings(&format!("90 x {tall} mm"), "all who look up are welcome here");
+        let pages: Vec<Vec<String>> = (proof(&job, &[]).drawing.pages.iter())
+            .map(|page| texts(page).into_iter().map(|text| text.0.text).collect())
+            .collect();
+        let page_of = |part: &str| {
+            pages.iter().position(|page| page.iter().any(|text| text.starts_with(part)))
+        };
+        let page = page_of("Strokes were not checked");
+        assert!(page.is_some());
+        assert_eq!(page_of("Lettering Cinzel:"), page, "{tall}");
+        assert_eq!(page_of("Lettering EB Garamond:"), page, "{tall}");
+        turned += usize::from(page_of("LANTERN DOME") != page);
+    }
+    assert!(turned > 0, "no plate was so high that the notes went to the next page");
+}
+
 #[test]
 fn a_long_title_is_printed_whole() {
     let title = "The Worshipful Band of Ringers of Marrowby Vale and the Lantern Dome, ".repeat(8);

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use crate::job::Job;
 use crate::units::digits::{fixed, trimmed};
 
-use super::super::heading::{READ, prose, section};
+use super::super::heading::{READ, kept_prose, section};
 use super::super::page::Flow;
 use super::super::table::{Cell, Para, Table, columns, width_of};
 use super::super::text::{Labels, Style};
@@ -13,7 +13,7 @@ use super::super::words;
 
 /// How far a row goes on indented where it is too long for the column, mm.
 const HANG: f64 = 5.0;
-/// Cap height of the wording, mm: larger than the rest of the table.
+/// Cap height of the wording, mm, where it has room: larger than the rest of the table.
 const WORDING: f64 = 2.3;
 
 pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
@@ -22,7 +22,7 @@ pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
             .iter()
             .map(|text| vec![Para::new(*text, Style::bold(READ.small))])
             .collect();
-    let rows: Vec<Vec<Cell>> = (0..job.layout.lines.len()).map(|line| row(job, line)).collect();
+    let mut rows: Vec<Vec<Cell>> = (0..job.layout.lines.len()).map(|line| row(job, line)).collect();
     let widest = |column: usize| {
         let cells = std::iter::once(&head).chain(&rows).filter_map(|row| row.get(column));
         let texts = cells.flatten().map(|para| (para.text.as_str(), para.style));
@@ -44,11 +44,16 @@ pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
         column.right = true;
     }
     let wording_width = columns.get(1).map_or(0.0, |column| column.width);
+    let style = Style::regular(wording_size(labels, &rows, wording_width));
+    for para in rows.iter_mut().filter_map(|row| row.get_mut(1)).flatten() {
+        if para.hang > 0.0 {
+            para.style = style;
+        }
+    }
     let table = Table { columns, head, rows, ruled: true };
     section(flow, labels, READ, "Wording and lettering", table.kept_height(labels));
     table.put(flow, labels);
 
-    let style = Style::regular(WORDING);
     let runs_on = table.rows.iter().filter_map(|row| row.get(1)).flatten().any(|para| {
         labels.wrapped(&para.text, style, wording_width, HANG, para.prefer.as_ref()).len() > 1
     });
@@ -59,7 +64,18 @@ pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
     notes.push(Para::new(words::STROKES, READ.caption()));
     notes.extend(licences(job).into_iter().map(|text| Para::new(text, READ.caption())));
     flow.space(1.0);
-    prose(flow, labels, notes);
+    kept_prose(flow, labels, notes);
+}
+
+/// Cap height of the wording, mm: smaller, down to that of the table, where no row of the
+/// plaque then goes on in a second one.
+fn wording_size(labels: &Labels, rows: &[Vec<Cell>], width: f64) -> f64 {
+    let paras = rows.iter().filter_map(|row| row.get(1)).flatten().filter(|para| para.hang > 0.0);
+    let advance =
+        |para: &Para| labels.advance(&para.text, Style::regular(WORDING), para.prefer.as_ref());
+    let widest = paras.map(advance).fold(0.0, f64::max);
+    let fits = WORDING * width / widest * (1.0 - 1e-9);
+    if fits >= READ.body { WORDING.min(fits) } else { WORDING }
 }
 
 /// One line of the inscription.
