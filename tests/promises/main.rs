@@ -11,6 +11,7 @@
 mod border;
 mod checks;
 mod commands;
+mod face;
 mod files;
 mod fit;
 mod fixings;
@@ -25,6 +26,7 @@ mod mount;
 mod mount_holes;
 mod movement;
 mod new;
+mod old_holes;
 mod outlines;
 mod outside;
 mod pattern;

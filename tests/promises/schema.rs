@@ -18,7 +18,7 @@ use crate::messages::{SAMPLE, SHOP, SMALL, mistakes};
 
 /// Changes to the small layout of messages: each makes legal what would contradict
 /// something in the other samples.
-const FURTHER: [(&str, &str); 18] = [
+const FURTHER: [(&str, &str); 24] = [
     ("title", "accept = [{ code = \"x\", where = \"line.1\", reason = \"y\" }]\ntitle"),
     ("\"EB Garamond\"", "{ file = \"ours.ttf\" }"),
     (
@@ -78,6 +78,36 @@ const FURTHER: [(&str, &str); 18] = [
     ),
     ("[lettering]", "[mount]\nfixing = { kind = \"tape\" }\nholes = \"auto\"\n[lettering]"),
     ("[[line]]\ntext = \"Given by the ringers\"", "[proof]\n[engraving]\n[fit]\n[mount]"),
+    (
+        "[plate]\nsize = \"120 x 80 mm\"",
+        "[face]\nsize = \"150 x 110 mm\"\nmaterial = \"teak\"\ntrim = { width = \"3 mm\" }\n[plate]\n\
+         size = \"from face\"\nreveal = \"3 mm\"",
+    ),
+    (
+        "[lettering]",
+        "[face]\nmaterial = \"stone\"\nplace = { mark = \"centre\" }\nold_holes = [{ at = [\"-3 mm\", \
+         \"3 mm\"], diameter = \"3 mm\" }]\n[lettering]",
+    ),
+    (
+        "[lettering]",
+        "[face]\nsize = \"150 x 110 mm\"\nmaterial = \"mdf\"\nplace = { mark = [\"3 mm\", \"3 mm\"], \
+         mark_at = [\"30 mm\", \"30 mm\"] }\n[lettering]",
+    ),
+    (
+        "[lettering]",
+        "[face]\nshape = \"trapezium\"\ntop = \"80 mm\"\nfoot = \"90 mm\"\nheight = \"60 mm\"\nmaterial = \
+         \"resin\"\ntrim = { top = \"3 mm\" }\n[lettering]",
+    ),
+    (
+        "[lettering]",
+        "[face]\nwidth = \"80 mm\"\nslope = { rise = \"60 mm\", run = \"9 mm\" }\nmaterial = \"metal\"\n\
+         recess = { size = \"40 x 40 mm\", depth = \"1 mm\", place = {} }\n[lettering]",
+    ),
+    (
+        "[lettering]",
+        "[face]\nshape = \"circle\"\ndiameter = \"80 mm\"\nmaterial = \"plywood\"\nrecess = { diameter = \
+         \"40 mm\", depth = \"1 mm\" }\n[lettering]",
+    ),
 ];
 
 /// Fixings beside those above.
@@ -345,6 +375,9 @@ fn probes(schema: &Value) -> (Vec<Vec<Toml>>, Vec<Toml>) {
             let (least, most) = (bound("minimum"), bound("maximum"));
             let taken = [least, most].map(|n| vec![Toml::Integer(n)]).to_vec();
             (taken, vec![Toml::Integer(least - 1), Toml::Integer(most + 1)])
+        }
+        (Some("boolean"), _) => {
+            ([true, false].map(|so| vec![Toml::Boolean(so)]).to_vec(), vec![text("true")])
         }
         (Some("object" | "array"), _) => (Vec::new(), vec![Toml::Boolean(true)]),
         _ if schema.get("const").is_some() => (Vec::new(), vec![text("other")]),

@@ -57,12 +57,14 @@ pub(super) fn recess(
     edge: Option<&Option<FaceEdge>>,
 ) -> Option<Recess> {
     let mut table = notes.table(entry)?;
+    for key in ["size", "corner", "diameter"] {
+        let _ = table.take(notes, key);
+    }
     let why = "give `size` of an upright recess, or `diameter` of a round one";
     table.contradiction(notes, "size", "diameter", why);
     table.contradiction(notes, "corner", "diameter", "a round recess has no corners");
     let outline = if table.has("diameter") {
         let diameter = table.length(notes, "diameter", SIDE);
-        let _ = (table.take(notes, "size"), table.take(notes, "corner"));
         diameter.map(|diameter| (diameter, diameter, RecessShape::Circle))
     } else {
         let size = table.need(notes, "size", "size = \"122 x 82 mm\", or diameter = \"60 mm\"");
