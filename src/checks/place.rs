@@ -85,6 +85,10 @@ fn sized(facts: &Facts<'_>, plan: &FacePlan, reveal: f64) -> Finding {
 /// The plate over the edge of the face: side by side on a rectangle, which has sides.
 fn off_face(facts: &Facts<'_>, plan: &FacePlan) -> Vec<Finding> {
     let (Some(edge), Some(told)) = (&plan.edge, &plan.face.edge) else { return Vec::new() };
+    if plan.face.recess.is_some() {
+        // What counts then is whether the plate goes into it, and it lies on the face.
+        return Vec::new();
+    }
     let plate = &facts.layout.plate;
     let finding = |room: f64, over: &str| Finding {
         code: "plate-off-face",
@@ -113,7 +117,7 @@ fn off_face(facts: &Facts<'_>, plan: &FacePlan) -> Vec<Finding> {
 
 /// The plate on a moulding or trim, or nearer to it than its gap.
 fn on_trim(facts: &Facts<'_>, plan: &FacePlan) -> Option<Finding> {
-    let told = plan.face.trim?;
+    let told = plan.face.trim.filter(|_| plan.face.recess.is_none())?;
     let finding = |code, severity, message, measured, required, rule: &str, source: &str| Finding {
         code,
         severity,

@@ -164,7 +164,19 @@ pub(super) fn nearest<'w>(
 /// Help for a word that is none of a list: the nearest; else those that hold it as a
 /// part, such as `black walnut` for `walnut`; and the list, if it is short.
 pub(super) fn choices(typed: &str, words: &[&str]) -> String {
-    let list = if words.len() > LISTED { String::new() } else { words.join(", ") };
+    if words.len() > LISTED {
+        advice(typed, words, String::new())
+    } else {
+        every_choice(typed, words)
+    }
+}
+
+/// As [`choices`], with all words however many: where there is no other list of them.
+pub(super) fn every_choice(typed: &str, words: &[&str]) -> String {
+    advice(typed, words, words.join(", "))
+}
+
+fn advice(typed: &str, words: &[&str], list: String) -> String {
     let lower = typed.trim().to_lowercase();
     let holding = || {
         let words = words.iter().filter(|word| word.to_lowercase().contains(&lower));

@@ -206,10 +206,11 @@ fn a_plate_that_cannot_go_on_is_told_the_nearest_that_can() {
     // A lower one goes on further down: 95 mm wide at 13.33 mm.
     let told = job(&on("size = \"95 x 40 mm\"", face)).unwrap();
     let found = remedies(&told, "plate-off-face");
-    assert!(found[0].message.contains("8.4 mm down"), "{}", found[0].message);
-    assert_eq!(found[0].edits[0].key, "face.place.from_top");
-    assert_eq!(found[0].edits[0].value, "\"13.4 mm\"");
-    assert!(!codes(&job(&found[0].layout).unwrap()).contains(&"plate-off-face"));
+    let moved = found.iter().find(|remedy| remedy.kind == "other-place").unwrap();
+    assert!(moved.message.contains("8.4 mm down"), "{}", moved.message);
+    assert_eq!(moved.edits[0].key, "face.place.from_top");
+    assert_eq!(moved.edits[0].value, "\"13.4 mm\"");
+    assert!(!codes(&job(&moved.layout).unwrap()).contains(&"plate-off-face"));
 }
 
 #[test]

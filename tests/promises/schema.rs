@@ -77,7 +77,6 @@ const FURTHER: [(&str, &str); 24] = [
          \"2 mm\", length = \"9 mm\" }\n[plate]",
     ),
     ("[lettering]", "[mount]\nfixing = { kind = \"tape\" }\nholes = \"auto\"\n[lettering]"),
-    ("[[line]]\ntext = \"Given by the ringers\"", "[proof]\n[engraving]\n[fit]\n[mount]"),
     (
         "[plate]\nsize = \"120 x 80 mm\"",
         "[face]\nsize = \"150 x 110 mm\"\nmaterial = \"teak\"\ntrim = { width = \"3 mm\" }\n[plate]\n\
@@ -108,6 +107,7 @@ const FURTHER: [(&str, &str); 24] = [
         "[face]\nshape = \"circle\"\ndiameter = \"80 mm\"\nmaterial = \"plywood\"\nrecess = { diameter = \
          \"40 mm\", depth = \"1 mm\" }\n[lettering]",
     ),
+    ("[[line]]\ntext = \"Given by the ringers\"", "[proof]\n[engraving]\n[fit]\n[mount]"),
 ];
 
 /// Fixings beside those above.
@@ -440,6 +440,7 @@ fn toml_of(value: &Value) -> Toml {
         Value::Number(number) if number.is_i64() => Toml::Integer(number.as_i64().unwrap()),
         Value::Number(number) => Toml::Float(number.as_f64().unwrap()),
         Value::Array(items) => Toml::Array(items.iter().map(toml_of).collect()),
+        Value::Bool(so) => Toml::Boolean(*so),
         other => panic!("no key holds {other}"),
     }
 }

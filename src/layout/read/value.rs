@@ -8,7 +8,7 @@ use super::notes::Notes;
 use super::table::{Table, kind};
 use super::words::check_printable;
 use crate::layout::Named;
-use crate::layout::diagnostic::{choices, quoted};
+use crate::layout::diagnostic::{every_choice, quoted};
 use crate::units::digits::trimmed;
 use crate::units::{Length, LengthError, Unit};
 
@@ -232,7 +232,7 @@ impl<'s> Notes<'s> {
         let typed = self.text(entry)?;
         let found = T::ALL.iter().find(|(word, _)| *word == typed).map(|(_, value)| *value);
         if found.is_none() {
-            self.out_of_range(entry, typed, choices(typed, &words));
+            self.out_of_range(entry, typed, every_choice(typed, &words));
         }
         found
     }
