@@ -79,9 +79,22 @@ fn everything() -> Drawing {
     items.push(scaled.into());
     let label = text("sixty-five bells", &face("Archivo Narrow"), 3.5, (112.0, 60.0), 90.0);
     items.push(label.into());
+    items.push(part_of_circles().into());
     let mut drawing = drawing(vec![page(120.0, 80.0, items.clone()), page(100.0, 80.0, items)]);
     drawing.pages[1].items.truncate(3);
     drawing
+}
+
+/// A true circle and one drawn out of round, of which only a part is shown.
+fn part_of_circles() -> Group {
+    let stroke = Stroke { width: 0.7, line_type: LineType::Continuous, colour: BLACK };
+    let circle = || ansata::drawing::Circle { centre: (0.0, 0.0), radius: 6.0, stroke };
+    let mut long = Group::new("long", "", vec![circle().into()]);
+    long.transform = Affine::new([1.5, 0.0, 0.0, 0.8, 8.0, 2.0]);
+    let mut part = Group::new("part", "", vec![circle().into(), long.into()]);
+    part.transform = Affine::translate((40.0, 22.0));
+    part.clip = Some(Rect::new(-2.5, -7.0, 14.5, 4.25));
+    part
 }
 
 /// Writes `bytes` as `name` in a folder of its own.

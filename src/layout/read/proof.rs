@@ -13,7 +13,8 @@ const MOST_SIGNATURES: usize = 12;
 /// What editors and other programs are told of it.
 pub(super) fn keys() -> Schema {
     let paper = "Paper of the sheets; where it is left out the shop's, else Letter for a layout \
-                 in inches and A4 for others.";
+                 in inches and A4 for others. A pattern that is larger goes over several pages \
+                 of it; proof and mock-up take a larger sheet.";
     let signatures = "Roles that sign the proof.";
     let role = schema::note("A role.");
     schema::table(

@@ -216,7 +216,7 @@ fn no_figure_of_the_dimensions_is_lost_in_a_cut() {
 }
 
 /// Dots in a mm at the resolution of the comparison.
-const DOTS: f64 = 300.0 / 25.4;
+const DOTS: f64 = 200.0 / 25.4;
 /// Darker than this is ink.
 const INK: u8 = 128;
 
@@ -245,7 +245,7 @@ fn dot(mm: f64) -> i32 {
 }
 
 fn pictures(bench: &Bench, name: &str, pages: usize) -> Option<Vec<Picture>> {
-    run("pdftoppm", &["-r", "300", "-gray", "-png", name, "page"], &bench.path(""))?;
+    run("pdftoppm", &["-r", "200", "-gray", "-png", name, "page"], &bench.path(""))?;
     let digits = if pages > 9 { 2 } else { 1 };
     let read = |page: usize| {
         let path = bench.path(&format!("page-{page:0digits$}.png"));
@@ -313,9 +313,15 @@ fn tiles_put_together_again_equal_the_whole() {
             assert!(!shown.is_empty(), "({u}, {v}) stands on no tile");
             let near_cut = cut.iter().any(|place| (place - u).abs() < 6.5);
             if here {
-                // Every tile that covers the place has the ink, to a dot.
                 compared += 1;
-                off += usize::from(shown.iter().any(|ink| !ink));
+                // Figures that are cut stand on one tile alone; holes on all that show
+                // the place.
+                let hole = tiled_job.mount.holes.iter().any(|hole| {
+                    let reach = hole.head_diameter / 2.0 + 0.3;
+                    Point::new(hole.x, hole.y).distance(Point::new(u, v)) < reach
+                });
+                let there = shown.iter().filter(|ink| **ink).count();
+                off += usize::from(there == 0 || (hole && there < shown.len()));
             } else if !near_cut && shown.iter().any(|ink| *ink) && !one[at].ink(x + u, y + v, 1) {
                 off += 1;
             }
@@ -323,8 +329,8 @@ fn tiles_put_together_again_equal_the_whole() {
         }
         v += step;
     }
-    assert!(compared > 20_000, "{compared} dots of ink");
-    // Corners of glyphs may round another way; a shift of 0.2 mm would miss thousands.
+    assert!(compared > 10_000, "{compared} dots of ink");
+    // Edges of glyphs may round another way; a shift of 0.3 mm would miss thousands.
     assert!(off * 500 < compared, "{off} of {compared} dots differ");
 }
 
@@ -359,8 +365,8 @@ fn the_plate_of_every_tile_has_its_true_size_on_paper() {
                 })
                 .count();
             let length = ink as f64 / DOTS;
-            // Ticks of 0.25 mm stand half outside at both ends; a dot is 0.085 mm.
-            assert!((length - 101.6 - 0.25).abs() < 0.2, "page {}: {length} mm", index + 1);
+            // Ticks of 0.25 mm stand half outside at both ends; a dot is 0.127 mm.
+            assert!((length - 101.6 - 0.25).abs() < 0.26, "page {}: {length} mm", index + 1);
         }
     }
 }
