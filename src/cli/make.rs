@@ -101,18 +101,18 @@ impl Set {
     /// own drilling where it has holes.
     fn machine(&mut self, job: &Job) -> Result<(), Failure> {
         let face = sheets::pattern_for_machines(job);
-        self.from_zero("pattern-mm.dxf", &face, |s| dxf(&s.sheet.drawing, s.zero, &s.remark))?;
-        self.from_zero("pattern-mm.svg", &face, |s| svg_about(&s.sheet.drawing, s.zero))?;
+        self.with_zero("pattern-mm.dxf", &face, |s| dxf(&s.sheet.drawing, s.zero, &s.remark))?;
+        self.with_zero("pattern-mm.svg", &face, |s| svg_about(&s.sheet.drawing, s.zero))?;
         if !job.mount.holes.is_empty() {
             let plate = sheets::drilling_for_machines(job);
-            self.from_zero("drilling-mm.dxf", &plate, |s| {
+            self.with_zero("drilling-mm.dxf", &plate, |s| {
                 dxf(&s.sheet.drawing, s.zero, &s.remark)
             })?;
         }
         Ok(())
     }
 
-    fn from_zero(
+    fn with_zero(
         &mut self,
         name: &str,
         drawing: &MachineSheet,

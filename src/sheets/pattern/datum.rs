@@ -142,7 +142,7 @@ fn legend(job: &Job) -> String {
     let told = |what: fn(&crate::mount::FacePlan) -> bool| plan.is_some_and(what);
     let parts: Vec<String> = [
         (told(|plan| plan.edge.is_some()), "the face"),
-        (told(|plan| plan.trim.is_some()), "the trim that stays clear"),
+        (told(|plan| plan.trim.is_some()), "its trim"),
         (told(|plan| plan.recess.is_some()), "the recess"),
     ]
     .into_iter()

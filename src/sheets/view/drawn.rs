@@ -189,10 +189,16 @@ impl View<'_> {
                 Rect::new(spot.x - reach, spot.y - reach, spot.x + reach, spot.y + reach)
             })
             .collect();
-        // Nor do they stand on the plate's centre lines.
+        // Nor do they stand on the plate's centre lines and the sides of its box.
         let plate = self.subject.plate();
         taken.push(Rect::new(centre.x, plate.y0, centre.x, plate.y1).inflate(0.2, 0.0));
         taken.push(Rect::new(plate.x0, centre.y, plate.x1, centre.y).inflate(0.0, 0.2));
+        for x in [plate.x0, plate.x1] {
+            taken.push(Rect::new(x, plate.y0, x, plate.y1).inflate(0.2, 0.0));
+        }
+        for y in [plate.y0, plate.y1] {
+            taken.push(Rect::new(plate.x0, y, plate.x1, y).inflate(0.0, 0.2));
+        }
         for spot in &spots {
             let row = labels.set(&spot.label, BENCH.strong().figures(), None);
             let Some(place) = number_place(spot, &row, centre, (&taken, self.window)) else {
