@@ -69,12 +69,23 @@ fn advice(movement: &Movement, fixing: &Fixing) -> String {
         );
     }
     format!(
-        "Slots across the grain, {} left tight, would have to be up to {} long, and a head of {} does not cover that as the wood moves: take a head or washer of {}, holes nearer together across the grain, or a hole in the middle that stays tight.",
+        "Slots across the grain, {} left tight, would have to be up to {} long, and a head of {} does not cover that as the wood moves: take a head or washer of {}, {}.",
         tight(movement),
         mm(worst.slot.length),
         mm(fixing.head_diameter),
-        mm(worst.head_needed)
+        mm(worst.head_needed),
+        otherwise(movement)
     )
+}
+
+/// What else shortens the slots.
+fn otherwise(movement: &Movement) -> &'static str {
+    let halved = longest(movement).is_some_and(|worst| worst.travel < 0.75 * movement.difference);
+    if halved {
+        "or set the holes nearer together across the grain"
+    } else {
+        "set the holes nearer together across the grain, or one more in the middle, which stays tight"
+    }
 }
 
 fn longest(movement: &Movement) -> Option<&SlotNeeded> {
@@ -116,11 +127,12 @@ fn shows(movement: &Movement, fixing: &Fixing) -> Option<Finding> {
         scope: Scope::Mount,
         place: at_key("mount.slots"),
         message: format!(
-            "The slot of {} is up to {} long; at an end of its travel a head of {} leaves it open. A head or washer of {} covers it; so do holes nearer together across the grain, or a hole in the middle that stays tight.",
+            "The slot of {} is up to {} long; at an end of its travel a head of {} leaves it open. Take a head or washer of {}, {}.",
             numbered(&holes),
             mm(worst.slot.length),
             mm(fixing.head_diameter),
-            mm(worst.head_needed)
+            mm(worst.head_needed),
+            otherwise(movement)
         ),
         measured: Some(Quantity::mm(fixing.head_diameter)),
         required: Some(Quantity::mm(worst.head_needed)),
