@@ -136,11 +136,11 @@ fn a_set_is_chosen_by_size_weight_and_thickness_and_says_why() {
         // Corner holes 284 mm apart; 1.5 mm of metal lies flat over 225 mm, 2 mm over 300 mm.
         (
             "size = \"300 x 200 mm\"\nthickness = \"1.5 mm\"",
-            "3 evenly along top and bottom",
+            "3 each, evenly along top and bottom",
             "284 mm between the corner holes are more than the 225 mm",
         ),
         ("size = \"300 x 200 mm\"\nthickness = \"2 mm\"", "four corners", "300 mm is longer"),
-        ("size = \"200 x 500 mm\"", "5 evenly along left and right", "484 mm between"),
+        ("size = \"200 x 500 mm\"", "5 each, evenly along left and right", "484 mm between"),
         ("size = \"160 x 160 mm\"\nshape = \"circle\"", "4 on a circle of 144 mm", "160 mm is"),
         // Round a circle of 384 mm a plate of 1 mm wants 1206.4 / 150: ten, being even.
         ("size = \"400 x 400 mm\"\nshape = \"circle\"", "10 on a circle of 384 mm", "lies flat"),
@@ -223,6 +223,7 @@ fn sets_by_word_are_told_as_they_are_asked() {
     for (edges, _) in Edges::ALL {
         let mount = format!("holes = {{ along = \"{edges}\", count = 4 }}");
         let plan = plan(&layout("size = \"200 x 150 mm\"", &mount));
-        assert_eq!(plan.set.told(), format!("4 evenly along {edges}"));
+        let each = if edges.contains("and") { " each," } else { "" };
+        assert_eq!(plan.set.told(), format!("4{each} evenly along {edges}"));
     }
 }

@@ -9,7 +9,7 @@ mod metal;
 
 pub use metal::metal_needed;
 
-use crate::layout::{HolesAsked, Layout, Named, Plate};
+use crate::layout::{Edges, HolesAsked, Layout, Named, Plate};
 use crate::units::digits::trimmed;
 
 use super::Fixing;
@@ -26,7 +26,7 @@ pub struct HoleSet {
 }
 
 impl HoleSet {
-    /// The set in words: `four corners`, `3 evenly along top and bottom`.
+    /// The set in words: `four corners`, `3 each, evenly along top and bottom`.
     #[must_use]
     pub fn told(&self) -> String {
         match &self.set {
@@ -35,6 +35,10 @@ impl HoleSet {
             HolesAsked::TwoSides => "two sides".to_owned(),
             HolesAsked::TopAndBottom => "top and bottom".to_owned(),
             HolesAsked::InTheHandles(_) => "in the handles".to_owned(),
+            HolesAsked::Along {
+                edges: edges @ (Edges::TopAndBottom | Edges::LeftAndRight),
+                count,
+            } => format!("{count} each, evenly along {}", edges.word()),
             HolesAsked::Along { edges, count } => {
                 format!("{count} evenly along {}", edges.word())
             }

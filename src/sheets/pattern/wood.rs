@@ -105,7 +105,8 @@ fn slotted(job: &Job, movement: &Movement) -> Vec<String> {
             numbered(&slots),
             numbered(&movement.tight)
         ),
-        "Drive fixings in slots only so far that the plate can just slide under their heads."
+        "No bit centres itself in a slot: mark its place with an awl. Drive fixings in slots only so \
+         far that the plate can just slide under their heads."
             .to_owned(),
     ]
 }
