@@ -441,7 +441,10 @@ fn toml_of(value: &Value) -> Toml {
         Value::Number(number) => Toml::Float(number.as_f64().unwrap()),
         Value::Array(items) => Toml::Array(items.iter().map(toml_of).collect()),
         Value::Bool(so) => Toml::Boolean(*so),
-        other => panic!("no key holds {other}"),
+        Value::Object(keys) => {
+            Toml::Table(keys.iter().map(|(key, value)| (key.clone(), toml_of(value))).collect())
+        }
+        Value::Null => panic!("no key holds nothing"),
     }
 }
 
