@@ -170,16 +170,23 @@ pub(super) const STICKING: [&str; 5] = [
 ];
 
 /// The first method: paper places the plate, the plate places the holes. Steps, `work` of
-/// the fixing at their end, and the ground. `deep`: whether a hole ends inside the face.
-pub(super) fn first_method(noun: &str, deep: bool, work: &[&str]) -> (Vec<String>, String) {
+/// the fixing at their end, and the ground. `hard`: metal or stone;
+/// `deep`: whether a hole ends inside the face.
+pub(super) fn first_method(
+    noun: &str,
+    hard: bool,
+    deep: bool,
+    work: &[&str],
+) -> (Vec<String>, String) {
     let mut steps = vec![
         LINE_UP.to_owned(),
         "Drill the plate first (plate drilling sheet). Tape or clamp it on its outline on the \
          paper."
             .to_owned(),
         format!(
-            "Mark the {noun} through the holes of the plate with a transfer punch or a \
-             self-centring bit that fills the hole."
+            "Mark the {noun} through the holes of the plate with a transfer punch{} that fills \
+             the hole.",
+            if hard { "" } else { " or a self-centring bit" }
         ),
         if deep { DRILL } else { DRILL_THROUGH }.to_owned(),
     ];

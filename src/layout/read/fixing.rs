@@ -160,7 +160,11 @@ fn machine_keys() -> Schema {
             ),
             ("insert_bore", schema::length("Hole that the insert's maker asks for.", BORE)),
             ("insert_depth", schema::length("How deep the insert sits.", DEPTH)),
-            ("fit", schema::word::<HoleFit>("How wide its hole is (ISO 273); medium if left out.")),
+            (
+                "fit",
+                schema::word::<HoleFit>("How wide its hole is (ISO 273).")
+                    .usual(HoleFit::Medium.word()),
+            ),
         ],
     )
     .also(json!({ "if": insert, "then": figures, "else": none }))

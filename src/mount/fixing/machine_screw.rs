@@ -71,6 +71,16 @@ pub(super) fn machine_screw(
         MachineHead::Pan => (Front::Slotted, row.pan, &TABLES.pan_source),
         MachineHead::Dome => (Front::Socket, row.dome?, &TABLES.dome_source),
     };
+    let named = match head {
+        MachineHead::Countersunk => "countersunk",
+        MachineHead::Pan => "pan-head",
+        MachineHead::Dome => "dome-head",
+    };
+    let held = match into {
+        Into::Insert { .. } => "in an insert",
+        Into::Nut => "with a nut",
+        Into::Tapped => "in a tapped hole",
+    };
     let countersink = (head == MachineHead::Countersunk).then(|| Countersink {
         top: row.countersunk,
         depth: cone(row),
@@ -84,8 +94,7 @@ pub(super) fn machine_screw(
         Into::Tapped => (tapped(row, reach), 0.0, holds),
     };
     Some(Fixing {
-        name: format!("{} {}-head machine screw, {}", row.name, head.word(), length_name(length))
-            .replace("countersunk-head", "countersunk"),
+        name: format!("{} {named} machine screw, {}, {held}", row.name, length_name(length)),
         front,
         shank: row.diameter,
         root: row.diameter - ROOT_PITCHES * row.pitch,

@@ -22,7 +22,7 @@ pub(super) fn methods(flow: &mut Flow, labels: &Labels, job: &Job) {
     let deep = fixing.bores.iter().any(|bore| bore.depth != Depth::Through);
     if fixing.through_plate() {
         section(flow, labels, BENCH, "First method: the drilled plate marks the holes", 30.0);
-        let (first, ground) = words::first_method(noun, deep, &fixing.work);
+        let (first, ground) = words::first_method(noun, hard, deep, &fixing.work);
         steps(flow, labels, &first);
         prose(flow, labels, vec![Para::new(ground, BENCH.text())]);
         section(flow, labels, BENCH, "Second method: the paper alone", 20.0);

@@ -193,9 +193,22 @@ fn random_mount(numbers: &mut Numbers, text: &mut String, width: u64, height: u6
     } else {
         let gauge = numbers.between(2, 8);
         let head = numbers.one(&["flat", "oval", "round"]);
-        text.push_str(&format!(
-            "fixing = {{ kind = \"wood screw\", gauge = {gauge}, head = \"{head}\", length = \"1/2 in\" }}\n"
-        ));
+        let fixing = match numbers.between(1, 9) {
+            1 => "kind = \"rear stud\", diameter = \"3 mm\", length = \"10 mm\"".to_owned(),
+            2 => "kind = \"standoff\", cap = \"16 mm\", hole = \"10 mm\", off = \"15 mm\", gauge = 6, \
+                  length = \"5/8 in\", metal = \"brass\""
+                .to_owned(),
+            3 => "kind = \"machine screw\", thread = \"M3\", head = \"countersunk\", length = \"10 mm\", \
+                  into = \"insert\", insert_bore = \"4 mm\", insert_depth = \"6 mm\""
+                .to_owned(),
+            4 => "kind = \"machine screw\", thread = \"M4\", head = \"dome\", length = \"60 mm\", into = \
+                  \"nut\", fit = \"coarse\""
+                .to_owned(),
+            _ => format!(
+                "kind = \"wood screw\", gauge = {gauge}, head = \"{head}\", length = \"1/2 in\""
+            ),
+        };
+        text.push_str(&format!("fixing = {{ {fixing} }}\n"));
         if numbers.chance(30) {
             let points: Vec<String> = (0..numbers.between(1, 12))
                 .map(|_| {
