@@ -9,6 +9,8 @@ use super::Laid;
 
 /// How far the corners of a curve drawn as a polygon stand apart from it, mm.
 const TOLERANCE: f64 = 0.001;
+/// In a large room curves need not be finer than this part of it.
+const FINEST: f64 = 100_000.0;
 /// Steps along a side that crosses the edge of the room, to find how far it goes out.
 const ALONG: u32 = 64;
 
@@ -44,11 +46,13 @@ pub fn least_depth(plate: &Outline, (x, y): (f64, f64), room: &Laid) -> f64 {
 
 /// Every place where a plate lies within a convex room: the corners of a convex
 /// polygon of places for the plate's zero, on the face, clockwise; empty where there is
-/// none. A curve of the room counts as the polygon inside it that keeps within 0.001 mm.
+/// none. A curve counts as the polygon inside it that keeps within 0.001 mm, or within a
+/// 100 000th of the room.
 pub(super) fn spots(plate: &Outline, room: &Laid) -> Vec<(f64, f64)> {
-    let corners = polygon(&plate.path());
-    let edge = polygon(&room.path());
     let [left, top, right, bottom] = room.bounds();
+    let tolerance = TOLERANCE.max((right - left).max(bottom - top) / FINEST);
+    let corners = drawn(&plate.path(), tolerance);
+    let edge = drawn(&room.path(), tolerance);
     let [first_x, first_y, last_x, last_y] = plate.bounds();
     let (low_x, high_x) = (left - first_x, right - last_x);
     let (low_y, high_y) = (top - first_y, bottom - last_y);
@@ -136,8 +140,13 @@ fn clipped(corners: &[(f64, f64)], of: impl Fn((f64, f64)) -> f64) -> Vec<(f64, 
 
 /// Corners of a closed path, curves within [`TOLERANCE`].
 fn polygon(path: &BezPath) -> Vec<Point> {
+    drawn(path, TOLERANCE)
+}
+
+/// Corners of a closed path, curves within a tolerance.
+fn drawn(path: &BezPath, tolerance: f64) -> Vec<Point> {
     let mut points = Vec::new();
-    kurbo::flatten(path.elements().iter().copied(), TOLERANCE, |element| {
+    kurbo::flatten(path.elements().iter().copied(), tolerance, |element| {
         if let PathEl::MoveTo(at) | PathEl::LineTo(at) = element {
             points.push(at);
         }

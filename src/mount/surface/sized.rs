@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use crate::layout::{Face, Layout, Place, Plate, Shape, usual_margin};
+use crate::layout::{Face, FaceShape, Layout, Place, Plate, Shape, usual_margin};
 use crate::plate::Outline;
 
 use super::edges::room;
@@ -16,8 +16,9 @@ const STEP_INCH_MM: f64 = 25.4 / 8.0;
 /// The least and the greatest side that a layout may ask for, mm.
 const LEAST_MM: f64 = 5.0;
 const MOST_MM: f64 = 2000.0;
-/// Places are tried this far apart, mm, on a face that is not convex.
+/// Places are tried this far apart, mm, on a face that is not convex; no more than so many.
 const BETWEEN: f64 = 0.5;
+const MOST_PLACES: f64 = 300.0;
 /// A place is brought to tenths of a millimetre where that leaves the plate its room.
 const GRID: f64 = 0.1;
 
@@ -28,7 +29,7 @@ const GRID: f64 = 0.1;
 /// keeps the reveal from the face's edge and trim all round, or the fit gap in a recess:
 /// the wider of two as large. A place that the layout tells holds; where it tells none
 /// the plate stands as near to the middle of its room as it can. On a face that is not
-/// convex places are tried half a millimetre apart, and the plate counts by its box.
+/// convex places are tried half a millimetre apart (300 of them on larger ones), and the plate counts by its box.
 /// Where there is no room for a side of 5 mm the plate is one of 5 mm, and marked so.
 #[must_use]
 pub fn sized(layout: &Layout) -> Cow<'_, Layout> {
@@ -165,7 +166,7 @@ impl Search<'_> {
         if least_depth(&outline, middle, &self.room) >= -EXACT {
             return Some(middle);
         }
-        if x.is_some() && y.is_some() {
+        if (x.is_some() && y.is_some()) || (x.is_none() && y.is_none() && self.symmetric()) {
             return None;
         }
         if !self.room.outline.convex() {
@@ -180,6 +181,18 @@ impl Search<'_> {
         }
         let at = nearest_of(&found, middle)?;
         Some(self.rounded(&outline, at, (x, y)))
+    }
+
+    /// Whether plate and room are each the same when turned half round. Where such a plate
+    /// goes on anywhere in a convex room it goes on in the middle: half way between the
+    /// place and the place turned half round.
+    fn symmetric(&self) -> bool {
+        let room = match (&self.face.recess, &self.face.edge) {
+            (Some(_), _) => true,
+            (None, Some(edge)) => matches!(edge.shape, FaceShape::Rectangle | FaceShape::Circle),
+            (None, None) => false,
+        };
+        room && !matches!(self.plate.shape, Shape::Arch { .. } | Shape::Points(_))
     }
 
     /// A place on the grid near one that is good, if one is.
@@ -231,10 +244,11 @@ impl Search<'_> {
         if let Some(y) = y {
             tops.push(y);
         } else {
+            let between = BETWEEN.max((bottom - top) / MOST_PLACES);
             let mut next = top;
             while next + height <= bottom + EXACT {
                 tops.push(next);
-                next += BETWEEN;
+                next += between;
             }
             tops.push(bottom - height);
         }

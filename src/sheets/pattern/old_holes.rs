@@ -72,7 +72,7 @@ fn becomes(job: &Job, hole: &OldHolePlan) -> String {
         parts.push("plugged".to_owned());
     }
     parts.push(if hole.cover >= -0.0015 {
-        format!("hidden, {} mm inside the plate", fixed(hole.cover.max(0.0), 1))
+        format!("hidden, its rim {} mm inside the plate", fixed(hole.cover.max(0.0), 1))
     } else if -hole.cover >= hole.diameter - 0.0015 {
         "shows whole".to_owned()
     } else {
