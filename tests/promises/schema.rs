@@ -18,7 +18,7 @@ use crate::messages::{SAMPLE, SHOP, SMALL, mistakes};
 
 /// Changes to the small layout of messages: each makes legal what would contradict
 /// something in the other samples.
-const FURTHER: [(&str, &str); 24] = [
+const FURTHER: [(&str, &str); 25] = [
     ("title", "accept = [{ code = \"x\", where = \"line.1\", reason = \"y\" }]\ntitle"),
     ("\"EB Garamond\"", "{ file = \"ours.ttf\" }"),
     (
@@ -106,6 +106,11 @@ const FURTHER: [(&str, &str); 24] = [
         "[lettering]",
         "[face]\nshape = \"circle\"\ndiameter = \"80 mm\"\nmaterial = \"plywood\"\nrecess = { diameter = \
          \"40 mm\", depth = \"1 mm\" }\n[lettering]",
+    ),
+    (
+        "[lettering]",
+        "[face]\nshape = \"points\"\npoints = [[\"0 mm\", \"0 mm\"], [\"60 mm\", \"0 mm\"], [\"30 mm\", \
+         \"60 mm\"]]\nmaterial = \"hollow\"\n[lettering]",
     ),
     ("[[line]]\ntext = \"Given by the ringers\"", "[proof]\n[engraving]\n[fit]\n[mount]"),
 ];

@@ -19,6 +19,8 @@ const MOST_MM: f64 = 2000.0;
 /// Places are tried this far apart, mm, on a face that is not convex; no more than so many.
 const BETWEEN: f64 = 0.5;
 const MOST_PLACES: f64 = 300.0;
+/// How far a drawn curve may stand over the true one, mm.
+const CURVES: f64 = 0.001;
 /// A place is brought to tenths of a millimetre where that leaves the plate its room.
 const GRID: f64 = 0.1;
 
@@ -163,7 +165,7 @@ impl Search<'_> {
             x.unwrap_or_else(|| f64::midpoint(left, right) - width / 2.0),
             y.unwrap_or_else(|| f64::midpoint(top, bottom) - height / 2.0),
         );
-        if least_depth(&outline, middle, &self.room) >= -EXACT {
+        if least_depth(&outline, middle, &self.room) >= -self.slack() {
             return Some(middle);
         }
         if (x.is_some() && y.is_some()) || (x.is_none() && y.is_none() && self.symmetric()) {
@@ -181,6 +183,14 @@ impl Search<'_> {
         }
         let at = nearest_of(&found, middle)?;
         Some(self.rounded(&outline, at, (x, y)))
+    }
+
+    /// What an exact fit may come out below 0, mm: a drawn curve keeps to 0.001 mm.
+    fn slack(&self) -> f64 {
+        match self.plate.shape {
+            Shape::Rectangle | Shape::Ansate(_) | Shape::Points(_) => EXACT,
+            _ => CURVES,
+        }
     }
 
     /// Whether plate and room are each the same when turned half round. Where such a plate
@@ -210,7 +220,7 @@ impl Search<'_> {
             .into_iter()
             .flat_map(|x| both(told.1, at.1).into_iter().map(move |y| (x, y)));
         candidates
-            .filter(|at| least_depth(outline, *at, &self.room) >= -EXACT)
+            .filter(|at| least_depth(outline, *at, &self.room) >= -self.slack())
             .min_by(|a, b| {
                 let far = |p: &(f64, f64)| libm::hypot(p.0 - at.0, p.1 - at.1);
                 far(a).total_cmp(&far(b))
