@@ -260,7 +260,7 @@ fn pictures(bench: &Bench, name: &str, pages: usize) -> Option<Vec<Picture>> {
 fn tiles_put_together_again_equal_the_whole() {
     // The plate drilling sheet of one board on tiles of A4 and whole on A3, both drawn by
     // poppler; laid together by the places that the report gives.
-    let size = (330, 150);
+    let size = (330, 120);
     let (whole_job, tiled_job) = (board_job("A3", size), board_job("A4", size));
     let (whole, tiled) = (pattern(&whole_job), pattern(&tiled_job));
     let bench = Bench::with(&board("A4", size));
