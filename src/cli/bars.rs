@@ -51,7 +51,8 @@ pub(super) fn printed_bars(text: &str) -> Result<PrintedBars, String> {
             Ok(length) => length,
             Err(error) => return wrong(start, &format!("{}: {}", error.message, error.help)),
         };
-        let share = length.mm / side(length.unit) * 100.0;
+        // To a millionth, so that a length is the same in whatever unit it was typed.
+        let share = (length.mm / side(length.unit) * 1e8).round() / 1e6;
         if PrintedBars::new(share, 100.0).is_err() {
             return Err(refused(length, NAMES.get(bar).copied().unwrap_or_default()));
         }
