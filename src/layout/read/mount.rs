@@ -116,7 +116,8 @@ pub(super) fn mount(
     }
     let slots = slots == Some(Slots::AcrossTheGrain);
     let movable = [("slots", slots_entry.filter(|_| slots)), ("give", give_entry)];
-    if told.no_holes(shape) {
+    let no_holes = told.no_holes(shape);
+    if no_holes {
         for (name, entry) in movable.iter().filter_map(|(name, at)| Some((name, at.as_ref()?))) {
             let message = format!("`{name}` has no meaning here: there are no holes");
             notes.wrong(&entry.span, message, "leave it out");
@@ -133,6 +134,8 @@ pub(super) fn mount(
         other => other,
     };
     let inset = inset.unwrap_or(INSET);
+    // Slots of no holes were told above, and need no grain.
+    let slots = slots && !no_holes;
     Some(Mount { fixing: fixing.unwrap_or(None), holes, inset, slots, give })
 }
 
