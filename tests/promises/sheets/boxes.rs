@@ -1,7 +1,7 @@
 //! Where the ink of every text of a page is, measured from its glyphs.
 
 use ansata::drawing::{Item, Page, Path, Text};
-use kurbo::{Affine, Rect, Shape};
+use kurbo::{Affine, Point, Rect, Shape};
 
 use super::Placed;
 
@@ -18,14 +18,16 @@ pub(crate) fn paths(items: &[Item], place: Affine) -> Vec<(Path, Affine)> {
     all
 }
 
-/// All texts of a page with the box of their ink; texts without ink are left out.
+/// All texts of a page where they stand on it, with the box of their ink; texts without
+/// ink are left out.
 pub(crate) fn texts(page: &Page) -> Vec<Placed> {
     fn walk(items: &[Item], place: Affine, all: &mut Vec<Placed>) {
         for item in items {
             match item {
                 Item::Text(text) => {
                     if let Some(ink) = ink(text, place) {
-                        all.push((text.clone(), ink));
+                        let stands = place * Point::new(text.x, text.y);
+                        all.push((Text { x: stands.x, y: stands.y, ..text.clone() }, ink));
                     }
                 }
                 Item::Group(group) => walk(&group.items, place * group.transform, all),
