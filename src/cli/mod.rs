@@ -110,7 +110,7 @@ enum Command {
     /// Start a layout file: by a few plain questions, or from a shipped one.
     #[command(
         long_about = "Start a layout file: by a few plain questions, or from a shipped one.\n\nAsks for plate, wording, lettering, fixing and face, line by line on standard input; each answer is checked at once. The file is written after the last answer, and none is ever replaced.",
-        after_help = "Examples:\n  ansata new cup.toml\n  ansata new --from dedication cup.toml\n  ansata new cup.toml < answers.txt\n\nStarters: dedication, long-dedication, oval, inches, ansate"
+        after_help = "Examples:\n  ansata new cup.toml\n  ansata new --from dedication cup.toml\n  ansata new cup.toml < answers.txt\n\nStarters: dedication, long-dedication, oval, inches, ansate, replacement, wide-walnut"
     )]
     New {
         /// Shipped layout to copy, instead of asking

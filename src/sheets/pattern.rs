@@ -181,7 +181,6 @@ pub(super) fn steps(flow: &mut Flow, labels: &Labels, texts: &[String]) {
 
 /// Cautions as a list.
 pub(super) fn cautions(flow: &mut Flow, labels: &Labels, texts: &[&str]) {
-    section(flow, labels, BENCH, "Cautions", 20.0);
     let rows: Vec<Vec<Cell>> = texts
         .iter()
         .map(|text| {
@@ -189,5 +188,8 @@ pub(super) fn cautions(flow: &mut Flow, labels: &Labels, texts: &[&str]) {
         })
         .collect();
     let columns = fitted_columns(labels, flow.width(), &[], &rows, &[1]);
-    Table { columns, head: Vec::new(), rows, ruled: false }.put(flow, labels);
+    let table = Table { columns, head: Vec::new(), rows, ruled: false };
+    // Read as one: a caution by itself on the next page is passed over.
+    section(flow, labels, BENCH, "Cautions", table.kept_height(labels));
+    table.put(flow, labels);
 }

@@ -46,6 +46,18 @@ const STARTERS: &[Starter] = &[
         layout: include_str!("../../../layouts/ansate.toml"),
         companions: &[],
     },
+    Starter {
+        name: "replacement",
+        about: "a new plate over the four holes of an old one",
+        layout: include_str!("../../../layouts/replacement.toml"),
+        companions: &[],
+    },
+    Starter {
+        name: "wide-walnut",
+        about: "a long brass plate across a walnut board, in slots under caps",
+        layout: include_str!("../../../layouts/wide-walnut.toml"),
+        companions: &[],
+    },
 ];
 
 pub(super) fn copied(from: &str, file: Option<PathBuf>) -> Result<Outcome, Failure> {
