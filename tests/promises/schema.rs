@@ -594,10 +594,18 @@ const ONLY_THE_READER_FINDS: &[&str] = &[
     "only an ansate plate has handles",
     "a plate by points has its holes by points too",
     "the pin's head is no wider than its shank",
+    "there is no dome head of M2 in ISO 7380-1",
+    "there is no dome head of M3.5 in ISO 7380-1",
+    "the hole for the stud is narrower than the stud",
+    "the standoff's cap is no wider than its hole",
     "an oval has no straight edge to set holes along",
     "the head of an arch is no straight edge to set holes along",
     "a plate by points has its holes by points too",
     "`face.moisture` does not go from dry to damp",
+    "the size is to come from the face, and none is told",
+    "the face has a size, and where its mark is on it is not told",
+    "`place` contradicts `recess` in [face]",
+    "this hole is told to be off the face",
 ];
 
 #[test]
