@@ -89,8 +89,12 @@ impl<'a> Asked<'a> {
         for row in (0..self.rooms.len()).rev() {
             let start = table.costs.len();
             let (first, last) = self.windows[row];
+            let mut near = self.windows[row + 1].0;
             for node in first..=last {
-                let (cost, raggedness) = self.least(node, row, table.row(row + 1));
+                let after = table.row(row + 1);
+                let (cost, raggedness) = self
+                    .least_rising(node, row, after, &mut near)
+                    .unwrap_or_else(|| self.least(node, row, after));
                 table.costs.push(cost.saturating_add(self.cost(node)));
                 table.raggedness.push(raggedness);
             }
@@ -114,6 +118,39 @@ impl<'a> Asked<'a> {
             }
         });
         (cost, raggedness)
+    }
+
+    /// The same where widths rise, so that the ends of a row are one stretch; `near`: where
+    /// that of the node before ended, and then of this one. `None` where they do not.
+    #[inline]
+    fn least_rising(
+        &self,
+        node: usize,
+        row: usize,
+        after: (&[u64], &[f64], usize),
+        near: &mut usize,
+    ) -> Option<(u64, f64)> {
+        let (costs, ragged, first) = after;
+        let window = self.windows[row + 1];
+        let from = window.0.max(node + 1);
+        let last = self.pieces.last_within(node, (from, window.1), self.limits[row], *near)?;
+        if last < from {
+            return Some((IMPOSSIBLE, f64::INFINITY));
+        }
+        *near = last;
+        let places = from - first..last - first + 1;
+        let (costs, ragged) = (&costs[places.clone()], &ragged[places]);
+        let cost = costs.iter().copied().fold(IMPOSSIBLE, u64::min);
+        // Longest first: a row's own raggedness is least there, and what is no less ragged
+        // behind it need not be worked out.
+        let mut raggedness = f64::INFINITY;
+        for (at, (own, ragged)) in costs.iter().zip(ragged).enumerate().rev() {
+            if *own == cost && *ragged < raggedness {
+                let whole = self.raggedness(row, self.pieces.width(node, from + at)) + ragged;
+                raggedness = if whole < raggedness { whole } else { raggedness };
+            }
+        }
+        Some((cost, raggedness))
     }
 
     /// Where row `row` can end when it begins at `node`: `found` is told each such node with

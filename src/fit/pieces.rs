@@ -159,6 +159,30 @@ impl Pieces {
         }
     }
 
+    /// In a line with rising widths, the last node up to `last` that a piece of at most
+    /// `limit` reaches from a node, sought from a node on that is likely to be near it;
+    /// below `first` where it reaches none from there on. `None` in other lines.
+    #[inline]
+    pub(super) fn last_within(
+        &self,
+        node: usize,
+        (first, last): (usize, usize),
+        limit: f64,
+        near: usize,
+    ) -> Option<usize> {
+        let Kind::Ladder { begins, ends, .. } = &self.widths else { return None };
+        let (begin, last) = (begins[node], last.min(self.bounds[node]));
+        let fits = |to: usize| (ends[to] - begin).max(0.0) <= limit;
+        let mut to = near.min(last);
+        while to >= first && !fits(to) {
+            to -= 1;
+        }
+        while to < last && fits(to + 1) {
+            to += 1;
+        }
+        Some(to)
+    }
+
     /// In a line with rising widths, the last node that a piece of at most `limit` reaches
     /// from a node; the node itself where it reaches none.
     fn furthest(&self, node: usize, limit: f64) -> usize {
