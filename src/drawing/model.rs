@@ -270,7 +270,7 @@ mod tests {
     const SET: Setting = Setting { size: 5.0, x: 1.0, y: 2.0, turned: 0.0, colour: [0; 3] };
 
     fn ranges(text: &str, clusters: &[usize]) -> Vec<std::ops::Range<usize>> {
-        let choice = LetteringChoice::Shipped("Atkinson Hyperlegible".to_owned());
+        let choice = LetteringChoice::shipped("Atkinson Hyperlegible".to_owned());
         let face = Face::open(&choice).unwrap();
         let glyphs: Vec<Glyph> = clusters
             .iter()

@@ -151,7 +151,7 @@ mod tests {
             cap_height,
             at_least: None,
             at_most: None,
-            lettering: LetteringChoice::Shipped(String::new()),
+            lettering: LetteringChoice::shipped(String::new()),
             features: Vec::new(),
             align: Align::Centre,
             space: 0.35,

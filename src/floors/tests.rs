@@ -21,7 +21,7 @@ fn line() -> Line {
         cap_height: None,
         at_least: None,
         at_most: None,
-        lettering: LetteringChoice::Shipped("Cinzel".to_owned()),
+        lettering: LetteringChoice::shipped("Cinzel".to_owned()),
         features: Vec::new(),
         align: Align::Centre,
         space: 0.35,

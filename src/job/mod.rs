@@ -129,7 +129,11 @@ fn shaped(layout: &Layout, marks: &[wording::Marks]) -> Result<Vec<ShapedLine>, 
 /// A lettering that does not open, at the key that chose it: the line's own, else the default.
 fn unopened(error: FaceError, index: usize, keys: &Keys) -> Diagnostic {
     let own = format!("line.{}.lettering", index + 1);
-    let span = keys.exact(&own).or_else(|| keys.span("lettering.default"));
+    let places = [own.as_str(), "lettering.default"];
+    let axis = error.axis.and_then(|axis| {
+        places.iter().find_map(|place| keys.exact(&format!("{place}.{}", axis.key())))
+    });
+    let span = axis.or_else(|| keys.exact(&own)).or_else(|| keys.span("lettering.default"));
     Diagnostic {
         source: Source { name: String::new(), text: String::new() },
         span,

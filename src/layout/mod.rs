@@ -18,6 +18,7 @@
 #[macro_use]
 mod named;
 
+mod axes;
 mod diagnostic;
 mod face;
 mod fastening;
@@ -30,6 +31,7 @@ mod shape;
 mod shop;
 mod source;
 
+pub use axes::{Axis, AxisValue};
 pub use diagnostic::Diagnostic;
 pub use face::{
     Face, FaceEdge, FaceMark, FaceMaterial, FaceShape, OldHole, OldHoles, OnPlate, Place,
@@ -40,8 +42,8 @@ pub use grain::{Grain, GrainWay, Sawn};
 pub use holes::{Edges, FirstHole, HolesAsked, Mount};
 pub use model::{
     Acceptance, Align, AtHoles, Border, Breaks, Cut, Engraving, Fill, Finish, FitMode, FitWishes,
-    FontFile, FromFace, Hyphens, Layout, LetteringChoice, Line, Material, Paper, Plate, Process,
-    ProofNotes, Reading, usual_margin,
+    FontFile, FromFace, Hyphens, Layout, LetteringChoice, LetteringSource, Line, Material, Paper,
+    Plate, Process, ProofNotes, Reading, usual_margin,
 };
 pub use named::Named;
 pub use read::{Companions, Vocabulary, read};

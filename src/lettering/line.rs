@@ -254,7 +254,7 @@ mod tests {
     use crate::lettering::catalogue;
 
     fn face(name: &str) -> Arc<Face> {
-        Face::open(&LetteringChoice::Shipped(name.to_owned())).unwrap()
+        Face::open(&LetteringChoice::shipped(name.to_owned())).unwrap()
     }
 
     /// Stops after every space, hyphen and line feed.

@@ -5,25 +5,34 @@
 //! Glyphs are shaped by `harfrust` and drawn by `ab_glyph`, which read the same
 //! bytes; advances come from shaping only, heights from outlines only.
 
+mod axes;
 mod body;
 mod catalogue;
 mod coverage;
 mod cut;
 mod divide;
 mod face;
+mod filter;
 mod hang;
+mod inside;
 mod line;
 mod measure;
 mod outline;
 mod runs;
+mod sfnt;
 mod shape;
 mod shipped;
 mod strip;
 mod widths;
 
-pub use catalogue::{Catalogue, CatalogueError, Entry, Family, catalogue, nearest_entry};
+pub use catalogue::{
+    Catalogue, CatalogueError, Entry, Family, FamilyAxis, Figures, Group, SmallCapitals, catalogue,
+    nearest_entry,
+};
 pub use coverage::{Missing, missing, who_has};
 pub use face::{Face, FaceError};
+pub use filter::{Filter, UnknownWord, script_name};
+pub use inside::Inside;
 pub use line::{Body, BodyKind, Glyph, PieceShape, ShapedLine, shaped_line};
 pub use outline::united;
 pub use shape::{Run, feature_is_valid, shaped_run};

@@ -221,7 +221,7 @@ mod tests {
     use crate::layout::LetteringChoice;
 
     fn face(name: &str) -> Arc<Face> {
-        Face::open(&LetteringChoice::Shipped(name.to_owned())).unwrap()
+        Face::open(&LetteringChoice::shipped(name.to_owned())).unwrap()
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! Another lettering: one that runs narrower, or one that has every character.
 
 use crate::job::Job;
-use crate::layout::{Layout, LetteringChoice};
+use crate::layout::{Layout, LetteringChoice, LetteringSource};
 use crate::lettering::{Entry, Face, catalogue, missing};
 
 use super::prove::{cured, has_room};
@@ -49,7 +49,7 @@ fn offered(job: &Job, line: usize, cures: impl Fn(&Layout) -> bool) -> Vec<Remed
     let mut candidates: Vec<(bool, &Entry)> = catalogue()
         .entries
         .iter()
-        .filter(|entry| choice != LetteringChoice::Shipped(entry.name.clone()))
+        .filter(|entry| choice != LetteringChoice::shipped(entry.name.clone()))
         .map(|entry| (!same_look(&choice, entry), entry))
         .collect();
     candidates.sort_by_key(|(other, _)| *other);
@@ -65,7 +65,7 @@ fn offered(job: &Job, line: usize, cures: impl Fn(&Layout) -> bool) -> Vec<Remed
 
 /// Whether the entry's family and the choice's share a word for their look.
 fn same_look(choice: &LetteringChoice, entry: &Entry) -> bool {
-    let LetteringChoice::Shipped(name) = choice else { return false };
+    let LetteringSource::Shipped(name) = &choice.source else { return false };
     let families = &catalogue().families;
     let look = |family: usize| families.get(family).map(|family| family.look.as_slice());
     let chosen = catalogue().entries.iter().find(|known| known.name == *name);
@@ -80,7 +80,7 @@ fn same_look(choice: &LetteringChoice, entry: &Entry) -> bool {
 /// that would lack a character.
 fn with_lettering(layout: &Layout, from: &LetteringChoice, to: &Entry) -> Option<Layout> {
     let mut changed = layout.clone();
-    let choice = LetteringChoice::Shipped(to.name.clone());
+    let choice = LetteringChoice::shipped(to.name.clone());
     let face = Face::open(&choice).ok()?;
     for line in changed.lines.iter_mut().filter(|line| line.lettering == *from) {
         if !missing(&face, &line.text).is_empty() {

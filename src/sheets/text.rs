@@ -119,7 +119,7 @@ pub(super) struct Labels {
 
 /// A shipped face by its catalogue name.
 fn shipped(name: &str) -> Arc<Face> {
-    Face::open(&LetteringChoice::Shipped(name.to_owned()))
+    Face::open(&LetteringChoice::shipped(name.to_owned()))
         .expect("the label face is embedded in the program, and a test opens it")
 }
 
@@ -146,14 +146,14 @@ impl Labels {
     }
 
     /// Opens shipped faces for the characters of a text that no face here has.
-    fn provide(&mut self, text: &str) {
+    pub(super) fn provide(&mut self, text: &str) {
         for gap in missing(&self.regular, text) {
             let letter = gap.character.to_string();
             if self.others.iter().any(|face| missing(face, &letter).is_empty()) {
                 continue;
             }
             let Some(name) = who_has(gap.character).first().copied() else { continue };
-            if let Ok(face) = Face::open(&LetteringChoice::Shipped(name.to_owned())) {
+            if let Ok(face) = Face::open(&LetteringChoice::shipped(name.to_owned())) {
                 self.others.push(face);
             }
         }

@@ -37,7 +37,7 @@ pub(super) fn line(text: &str, keep: &[&str]) -> Line {
         cap_height: None,
         at_least: None,
         at_most: None,
-        lettering: LetteringChoice::Shipped(String::new()),
+        lettering: LetteringChoice::shipped(String::new()),
         features: Vec::new(),
         align: Align::Centre,
         space: 0.35,

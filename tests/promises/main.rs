@@ -17,6 +17,7 @@ mod fixings;
 mod house;
 mod hyphens;
 mod lettering;
+mod lettering_axes;
 mod lettering_outside;
 mod limits;
 mod measured;

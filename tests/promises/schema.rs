@@ -18,7 +18,8 @@ use crate::messages::{SAMPLE, SHOP, SMALL, mistakes};
 
 /// Changes to the small layout of messages: each makes legal what would contradict
 /// something in the other samples.
-const FURTHER: [(&str, &str); 18] = [
+const FURTHER: [(&str, &str); 19] = [
+    ("\"EB Garamond\"", "{ name = \"EB Garamond\", weight = 500 }"),
     ("title", "accept = [{ code = \"x\", where = \"line.1\", reason = \"y\" }]\ntitle"),
     ("\"EB Garamond\"", "{ file = \"ours.ttf\" }"),
     (
@@ -316,6 +317,9 @@ fn probes(schema: &Value) -> (Vec<Vec<Toml>>, Vec<Toml>) {
     }
     let reference = schema["$ref"].as_str().unwrap_or_default();
     match (schema["type"].as_str(), reference) {
+        (_, "#/$defs/lettering-name") => {
+            (vec![vec![text("EB Garamond")]], vec![text("EB Garamont"), Toml::Boolean(true)])
+        }
         (_, "#/$defs/length" | "#/$defs/size") => {
             let about = schema["description"].as_str().unwrap();
             let (_, bounds) = about.split_once("It may be ").unwrap();

@@ -94,7 +94,11 @@ fn row(job: &Job, index: usize) -> Vec<Cell> {
     if !line.features.is_empty() {
         lettering = format!("{lettering} ({})", line.features.join(", "));
     }
-    cells.push(vec![Para::new(lettering, READ.text())]);
+    let mut named = vec![Para::new(lettering, READ.text())];
+    // A file of the shop's own goes by its path; what it calls itself stands beneath.
+    let inside = face.and_then(|face| face.inside.as_ref()?.name.clone());
+    named.extend(inside.map(|name| Para::new(name, READ.caption())));
+    cells.push(named);
     cells.push(vec![Para::new(trimmed(line.size, 2), READ.figures())]);
     let heights = job.fitted.lines.get(index).filter(|_| !job.fitted.rows.is_empty());
     for height in [heights.map(|line| line.cap_height), heights.and_then(|line| line.x_height)] {
