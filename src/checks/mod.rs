@@ -9,6 +9,7 @@ mod depth;
 mod fixing;
 mod holes;
 mod ink;
+mod lettering;
 mod movement;
 mod old_holes;
 mod place;
@@ -44,8 +45,9 @@ pub struct Facts<'a> {
 /// ink, plate, holes, fixing and face.
 #[must_use]
 pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
-    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 10] = [
+    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 11] = [
         characters::findings,
+        lettering::findings,
         size::findings,
         reading::findings,
         ink::findings,

@@ -41,6 +41,7 @@ pub(super) fn specimen(
         (None, wording) => (typed(wording.as_deref().unwrap_or_default())?, Vec::new()),
     };
     let wishes = SpecimenWishes {
+        title: arguments.layout.is_some().then_some(layout.title.as_str()),
         lines: &layout.lines,
         entries,
         cap_height,

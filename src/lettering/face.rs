@@ -282,6 +282,12 @@ impl Face {
         measure::top_units(self, measure::reference_letter(script)?)
     }
 
+    /// Whether a sheet may hold the font, or a part of it, beside outlines.
+    #[must_use]
+    pub fn embeddable(&self) -> bool {
+        self.inside.as_ref().is_none_or(|inside| inside.embeddable)
+    }
+
     /// Whether the file lists substitutions of an OpenType feature, such as `smcp`, for
     /// any script.
     #[must_use]

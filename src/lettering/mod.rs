@@ -29,7 +29,7 @@ pub use catalogue::{
     Catalogue, CatalogueError, Entry, Family, FamilyAxis, Figures, Group, SmallCapitals, catalogue,
     nearest_entry,
 };
-pub use coverage::{Missing, missing, who_has};
+pub use coverage::{Missing, blank, missing, who_has};
 pub use face::{Face, FaceError};
 pub use filter::{Filter, UnknownWord, script_name};
 pub use inside::Inside;

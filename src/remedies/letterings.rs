@@ -1,7 +1,7 @@
 //! Another lettering: one that runs narrower, or one that has every character.
 
 use crate::job::Job;
-use crate::layout::{Layout, LetteringChoice, LetteringSource};
+use crate::layout::{Axis, Layout, LetteringChoice, LetteringSource};
 use crate::lettering::{Entry, Face, catalogue, missing};
 
 use super::prove::{cured, has_room};
@@ -57,7 +57,8 @@ fn offered(job: &Job, line: usize, cures: impl Fn(&Layout) -> bool) -> Vec<Remed
         .into_iter()
         .filter_map(|(other, entry)| {
             let changed = with_lettering(&job.layout, &choice, entry)?;
-            cures(&changed).then(|| remedy(&job.layout, &choice, entry, other, changed))
+            let remedy = remedy(&job.layout, &choice, entry, other, changed)?;
+            cures(&remedy.layout).then_some(remedy)
         })
         .take(OFFERED)
         .collect()
@@ -97,7 +98,7 @@ fn remedy(
     to: &Entry,
     other: bool,
     changed: Layout,
-) -> Remedy {
+) -> Option<Remedy> {
     let value = toml::Value::String(to.name.clone()).to_string();
     let lines: Vec<usize> = (0..layout.lines.len())
         .filter(|index| layout.lines.get(*index).is_some_and(|line| line.lettering == *from))
@@ -107,10 +108,14 @@ fn remedy(
         lines.iter().map(own).filter(|key| layout.keys.exact(key).is_some()).collect();
     let mut keys = stated.clone();
     if stated.len() < lines.len() {
+        // Another default would also change the lines that only set its axes.
+        if (0..layout.lines.len()).any(|index| of_the_default(layout, index)) {
+            return None;
+        }
         keys.push("lettering.default".to_owned());
     }
     let numbers: Vec<String> = lines.iter().map(|index| (index + 1).to_string()).collect();
-    Remedy {
+    Some(Remedy {
         kind: "other-lettering",
         message: format!(
             "Set line{} {} in {}.",
@@ -121,5 +126,12 @@ fn remedy(
         edits: keys.into_iter().map(|key| Edit { key, value: value.clone() }).collect(),
         share: if other { OTHER_LOOK } else { SAME_LOOK },
         layout: changed,
-    }
+    })
+}
+
+/// Whether a line's lettering is the default one with axes of its own.
+fn of_the_default(layout: &Layout, index: usize) -> bool {
+    let written =
+        |key: &str| layout.keys.exact(&format!("line.{}.lettering.{key}", index + 1)).is_some();
+    Axis::ALL.iter().any(|axis| written(axis.key())) && !written("name") && !written("file")
 }

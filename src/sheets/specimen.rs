@@ -30,6 +30,8 @@ const NAMED: usize = 12;
 /// What a specimen is to show.
 #[derive(Debug, Clone)]
 pub struct SpecimenWishes<'a> {
+    /// What the sheet is called; `None`: by the wording itself.
+    pub title: Option<&'a str>,
     /// The wording: texts with their own breaks; sizes, features and lettering of the
     /// lines are passed over, since all is set alike.
     pub lines: &'a [Line],
@@ -95,7 +97,7 @@ pub fn specimen(wishes: &SpecimenWishes<'_>, catalogue: &Catalogue) -> Specimen 
         samples.push(Sample { entry, group, lines: lines.collect(), face });
     }
     let mut labels = Labels::plain();
-    labels.provide(&title(wishes.lines));
+    labels.provide(&title(wishes));
     let foot_height =
         footer(&labels, wishes, 88, 88, first(wishes.paper, READ.margin).inside(0.0).0);
     let size = first(wishes.paper, READ.margin);
@@ -114,7 +116,7 @@ pub fn specimen(wishes: &SpecimenWishes<'_>, catalogue: &Catalogue) -> Specimen 
         });
         let texts: Vec<&str> = wishes.lines.iter().map(|line| line.text.as_str()).collect();
         Sheet::with_plates(Drawing {
-            title: format!("Lettering specimen: {}", title(wishes.lines)),
+            title: format!("Lettering specimen: {}", title(wishes)),
             description: format!(
                 "Specimen of {} letterings at a cap height of {} mm.\nWording:\n{}",
                 samples.len(),
@@ -139,9 +141,12 @@ fn lacking(face: &Face, lines: &[Line]) -> Vec<char> {
     lacks
 }
 
-/// The wording in one line, cut where it is long.
-fn title(lines: &[Line]) -> String {
-    let all: Vec<&str> = lines.iter().flat_map(|line| line.text.split('\n')).collect();
+/// What the sheet is called: else the wording in one line, cut where it is long.
+fn title(wishes: &SpecimenWishes<'_>) -> String {
+    if let Some(title) = wishes.title {
+        return title.replace('\n', " ");
+    }
+    let all: Vec<&str> = wishes.lines.iter().flat_map(|line| line.text.split('\n')).collect();
     let whole = all.iter().map(|row| row.trim()).collect::<Vec<_>>().join(" / ");
     if whole.chars().count() <= LONGEST_TITLE {
         return whole;
@@ -163,7 +168,7 @@ fn open(
         ("Cap height", Some(words::both(false, set.cap_height))),
         ("Letterings", Some(count.to_string())),
     ];
-    flow.put(head(labels, READ, (&title(wishes.lines), None), "Lettering specimen", &facts, width));
+    flow.put(head(labels, READ, (&title(wishes), None), "Lettering specimen", &facts, width));
     flow.space(3.0);
     let mut paras = vec![Para::new(words::SPECIMEN, READ.text())];
     if let Some(asked) = wishes.cap_height.filter(|asked| set.cap_height < asked - 1e-9) {
@@ -233,7 +238,7 @@ fn footer(
     count: usize,
     width: f64,
 ) -> super::block::Block {
-    let left = title(wishes.lines);
+    let left = title(wishes);
     let right = format!("Lettering specimen \u{b7} page {page} of {count}");
     foot(labels, READ, Footer { left: &left, instead: "", right: &right }, width)
 }

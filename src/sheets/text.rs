@@ -149,7 +149,8 @@ impl Labels {
     pub(super) fn provide(&mut self, text: &str) {
         for gap in missing(&self.regular, text) {
             let letter = gap.character.to_string();
-            if self.others.iter().any(|face| missing(face, &letter).is_empty()) {
+            let has = |face: &Arc<Face>| face.embeddable() && missing(face, &letter).is_empty();
+            if self.others.iter().any(has) {
                 continue;
             }
             let Some(name) = who_has(gap.character).first().copied() else { continue };
@@ -222,6 +223,8 @@ impl Labels {
         let own = if style.bold { &self.bold } else { &self.regular };
         let chain: Vec<&Arc<Face>> =
             std::iter::once(own).chain(prefer).chain(&self.others).collect();
+        // Real text puts a part of the font into a PDF: not one whose owner forbids it.
+        let chain: Vec<_> = chain.into_iter().filter(|face| face.embeddable()).collect();
         let has_all = |part: &str| {
             chain.iter().find(|face| missing(face, part).is_empty()).map(|face| Arc::clone(face))
         };

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use crate::job::Job;
+use crate::lettering::Face;
 use crate::units::digits::{fixed, trimmed};
 
 use super::super::heading::{READ, prose, section};
@@ -116,11 +117,14 @@ fn row(job: &Job, index: usize) -> Vec<Cell> {
     cells
 }
 
-/// One sentence for the shipped lettering with its licences, one for the shop's own.
+/// Longest part of a licence inside a file that is printed, characters.
+const LICENCE: usize = 160;
+
+/// One sentence for each licence, with the lettering under it.
 fn licences(job: &Job) -> Vec<String> {
-    let mut groups: Vec<(Option<&str>, Vec<String>)> = Vec::new();
+    let mut groups: Vec<(String, Vec<String>)> = Vec::new();
     for line in &job.lines {
-        let (licence, name) = (line.face.licence.as_deref(), &line.face.name);
+        let (licence, name) = (licence(&line.face), &line.face.name);
         match groups.iter_mut().find(|group| group.0 == licence) {
             Some((_, names)) if names.contains(name) => {}
             Some((_, names)) => names.push(name.clone()),
@@ -129,16 +133,23 @@ fn licences(job: &Job) -> Vec<String> {
     }
     groups
         .into_iter()
-        .map(|(licence, names)| match licence {
-            Some(licence) => {
-                // Some copyright lines end their own sentence.
-                let licence = licence.trim_end_matches('.');
-                format!("Lettering {}: {licence}.", words::listed(&names))
-            }
-            None => format!(
-                "Lettering from the shop's own files, whose licence was not checked: {}.",
-                words::listed(&names)
-            ),
-        })
+        .map(|(licence, names)| format!("Lettering {}: {licence}.", words::listed(&names)))
         .collect()
+}
+
+/// Under what a face stands; without a stop at the end.
+fn licence(face: &Face) -> String {
+    // Some copyright lines end their own sentence.
+    let whole = |text: &str| text.trim_end_matches('.').to_owned();
+    if let Some(licence) = &face.licence {
+        return whole(licence);
+    }
+    match face.inside.as_ref().and_then(|inside| inside.licence.as_deref()) {
+        Some(licence) => {
+            let said: String = licence.replace('\n', " ").chars().take(LICENCE).collect();
+            let cut = if licence.chars().count() > LICENCE { "\u{2026}" } else { "" };
+            format!("the shop's own file, which says: \u{201c}{}{cut}\u{201d}", whole(said.trim()))
+        }
+        None => "the shop's own file, which holds no word of its licence".to_owned(),
+    }
 }

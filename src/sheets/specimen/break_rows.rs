@@ -11,7 +11,7 @@ const MOST: f64 = 9.0;
 /// Cap height below which a wording is rather broken into more rows, mm.
 const COMFORT: f64 = 3.5;
 /// Height of a sample that leaves room for several on a page, mm.
-const SAMPLE: f64 = 45.0;
+const SAMPLE: f64 = 36.0;
 /// Least height that a broken sample may take before its letters become small, mm.
 const TALL: f64 = 90.0;
 /// Steps in which heights are tried, mm, and the least of them.
