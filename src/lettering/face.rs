@@ -33,7 +33,7 @@ pub struct FaceError {
 /// The font as outlines are read from it.
 enum Drawing {
     /// A shipped file: the program's own bytes.
-    Shipped(FontRef<'static>),
+    Shipped(Box<FontRef<'static>>),
     /// A file of the user's own.
     Own(FontVec),
 }
@@ -51,14 +51,14 @@ impl Drawing {
 
     fn glyph_count(&self) -> usize {
         match self {
-            Self::Shipped(font) => ab_glyph::Font::glyph_count(font),
+            Self::Shipped(font) => ab_glyph::Font::glyph_count(font.as_ref()),
             Self::Own(font) => ab_glyph::Font::glyph_count(font),
         }
     }
 
     fn drawn(&self, glyph: u16, upem: f64) -> Drawn {
         match self {
-            Self::Shipped(font) => outline::drawn(font, glyph, upem),
+            Self::Shipped(font) => outline::drawn(font.as_ref(), glyph, upem),
             Self::Own(font) => outline::drawn(font, glyph, upem),
         }
     }
@@ -206,7 +206,11 @@ impl Face {
         let (bytes, sha256, mut drawing) = match bytes {
             Bytes::Shipped(bytes, sha256, shared) => {
                 let drawing = FontRef::try_from_slice(bytes).map_err(|_| unreadable())?;
-                (shared.unwrap_or_else(|| bytes.into()), sha256, Drawing::Shipped(drawing))
+                (
+                    shared.unwrap_or_else(|| bytes.into()),
+                    sha256,
+                    Drawing::Shipped(Box::new(drawing)),
+                )
             }
             Bytes::Own(bytes) => {
                 check_container(&name, &bytes, index)?;
