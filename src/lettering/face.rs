@@ -2,19 +2,14 @@
 
 use std::sync::{Arc, Mutex, MutexGuard, OnceLock};
 
-use ab_glyph::{FontRef, FontVec, VariableFont};
 use kurbo::{BezPath, Rect};
-use sha2::{Digest, Sha256};
 
+use super::file::{Drawing, check_container, hexadecimal};
 use super::outline::Drawn;
 use super::sfnt::Tables;
 use super::shape::Kept;
-use super::{Entry, FamilyAxis, Inside, axes, catalogue, measure, nearest_entry, outline, shipped};
+use super::{Entry, FamilyAxis, Inside, axes, catalogue, measure, nearest_entry, shipped};
 use crate::layout::{Axis, AxisValue, LetteringChoice, LetteringSource};
-
-/// Most bytes that a lettering file may have; the largest collections of all
-/// scripts are near 100 MB.
-const MOST_BYTES: usize = 256 << 20;
 
 /// Units to the em that the OpenType specification allows (table `head`).
 const UNITS_TO_THE_EM: std::ops::RangeInclusive<u16> = 16..=16384;
@@ -28,40 +23,6 @@ pub struct FaceError {
     pub help: Option<String>,
     /// The axis that is set wrongly, where it is that.
     pub axis: Option<Axis>,
-}
-
-/// The font as outlines are read from it.
-enum Drawing {
-    /// A shipped file: the program's own bytes.
-    Shipped(Box<FontRef<'static>>),
-    /// A file of the user's own.
-    Own(FontVec),
-}
-
-impl Drawing {
-    fn set(&mut self, axes: &[(String, f32)]) {
-        for (tag, value) in axes {
-            let Ok(tag) = <&[u8; 4]>::try_from(tag.as_bytes()) else { continue };
-            match self {
-                Self::Shipped(font) => font.set_variation(tag, *value),
-                Self::Own(font) => font.set_variation(tag, *value),
-            };
-        }
-    }
-
-    fn glyph_count(&self) -> usize {
-        match self {
-            Self::Shipped(font) => ab_glyph::Font::glyph_count(font.as_ref()),
-            Self::Own(font) => ab_glyph::Font::glyph_count(font),
-        }
-    }
-
-    fn drawn(&self, glyph: u16, upem: f64) -> Drawn {
-        match self {
-            Self::Shipped(font) => outline::drawn(font.as_ref(), glyph, upem),
-            Self::Own(font) => outline::drawn(font, glyph, upem),
-        }
-    }
 }
 
 /// Where the bytes of a font come from.
@@ -205,19 +166,14 @@ impl Face {
         };
         let (bytes, sha256, mut drawing) = match bytes {
             Bytes::Shipped(bytes, sha256, shared) => {
-                let drawing = FontRef::try_from_slice(bytes).map_err(|_| unreadable())?;
-                (
-                    shared.unwrap_or_else(|| bytes.into()),
-                    sha256,
-                    Drawing::Shipped(Box::new(drawing)),
-                )
+                let drawing = Drawing::shipped(bytes).ok_or_else(unreadable)?;
+                (shared.unwrap_or_else(|| bytes.into()), sha256, drawing)
             }
             Bytes::Own(bytes) => {
                 check_container(&name, &bytes, index)?;
-                let drawing = FontVec::try_from_vec_and_index(bytes.to_vec(), index);
-                let drawing = drawing.map_err(|_| unreadable())?;
+                let drawing = Drawing::own(&bytes, index).ok_or_else(unreadable)?;
                 let sha256 = hexadecimal(&bytes);
-                (bytes, sha256, Drawing::Own(drawing))
+                (bytes, sha256, drawing)
             }
         };
         let shared: Arc<dyn AsRef<[u8]> + Send + Sync> = Arc::new(Arc::clone(&bytes));
@@ -385,42 +341,4 @@ fn every_axis(font: &harfrust::Font, asked: &[(String, f32)]) -> Vec<(String, f3
             (tag, wanted.unwrap_or(axis.default_value()))
         })
         .collect()
-}
-
-/// Refuses what is plainly no font, or an index that its file does not have.
-fn check_container(name: &str, bytes: &[u8], index: u32) -> Result<(), FaceError> {
-    let error = |message: String, help: Option<&str>| {
-        Err(FaceError { message, help: help.map(str::to_owned), axis: None })
-    };
-    if bytes.len() > MOST_BYTES {
-        return error(format!("`{name}` is larger than {} MiB", MOST_BYTES >> 20), None);
-    }
-    match bytes.first_chunk::<4>() {
-        Some(b"wOFF" | b"wOF2") => error(
-            format!("`{name}` is a web font, packed for browsers"),
-            Some("unpack it to a TTF or OTF file, or take that from its source"),
-        ),
-        Some(b"ttcf") => {
-            let count =
-                bytes.get(8..12).and_then(|b| b.first_chunk()).map(|b| u32::from_be_bytes(*b));
-            match count {
-                Some(count) if index < count => Ok(()),
-                Some(count) if count > 0 => error(
-                    format!("`{name}` holds {count} faces, so there is no face {index}"),
-                    Some(&format!("count from 0: the last one is {}", count - 1)),
-                ),
-                _ => error(format!("`{name}` is an empty or cut-off collection"), None),
-            }
-        }
-        _ if index > 0 => error(
-            format!("`{name}` holds one face only, so there is no face {index}"),
-            Some("leave the index out, or write 0"),
-        ),
-        _ => Ok(()),
-    }
-}
-
-/// SHA-256 of bytes, hexadecimal.
-fn hexadecimal(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
 }

@@ -12,9 +12,11 @@ mod coverage;
 mod cut;
 mod divide;
 mod face;
+mod file;
 mod filter;
 mod hang;
 mod inside;
+mod kinds;
 mod line;
 mod measure;
 mod outline;
@@ -26,13 +28,13 @@ mod strip;
 mod widths;
 
 pub use catalogue::{
-    Catalogue, CatalogueError, Entry, Family, FamilyAxis, Figures, Group, SmallCapitals, catalogue,
-    nearest_entry,
+    Catalogue, CatalogueError, Entry, Family, FamilyAxis, catalogue, nearest_entry,
 };
 pub use coverage::{Missing, blank, missing, who_has};
 pub use face::{Face, FaceError};
 pub use filter::{Filter, UnknownWord, script_name};
 pub use inside::Inside;
+pub use kinds::{Figures, Group, SmallCapitals};
 pub use line::{Body, BodyKind, Glyph, PieceShape, ShapedLine, shaped_line};
 pub use outline::united;
 pub use shape::{Run, feature_is_valid, shaped_run};
