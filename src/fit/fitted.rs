@@ -15,8 +15,10 @@ use super::problem::LineProblem;
 /// One glyph on the plate.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PlacedGlyph {
-    /// Glyph index in the line's face.
+    /// Glyph index in its face.
     pub id: u16,
+    /// Which of the line's faces it is of ([`ShapedLine::face_of`]).
+    pub face: u8,
     /// Origin x, mm, snapped to 1 µm.
     pub x: f64,
     /// Origin y (on the baseline for most), mm, snapped to 1 µm.

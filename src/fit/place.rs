@@ -68,6 +68,7 @@ pub(super) fn placed(row: &PlannedRow, line: &ShapedLine, problem: &Problem, fie
     let baseline = snapped(row.baseline);
     let glyphs = piece.glyphs.iter().map(|glyph| PlacedGlyph {
         id: glyph.id,
+        face: glyph.face,
         x: snapped(origin_x + glyph.x_em * mm_per_em),
         y: snapped(baseline - glyph.y_em * mm_per_em),
     });

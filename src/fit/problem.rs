@@ -142,7 +142,7 @@ mod tests {
     use super::bounds;
     use crate::fit::testing::{line as numbers, problem};
     use crate::floors::{Floor, FloorFrom};
-    use crate::layout::{Align, Breaks, FitMode, Hyphens, LetteringChoice, Line};
+    use crate::layout::{Align, Breaks, FitMode, Hyphens, LetteringChoice, Line, Setting};
 
     fn asked(cap_height: Option<f64>) -> Line {
         Line {
@@ -153,6 +153,7 @@ mod tests {
             at_most: None,
             lettering: LetteringChoice::shipped(String::new()),
             features: Vec::new(),
+            setting: Setting::default(),
             align: Align::Centre,
             space: 0.35,
             leading: None,

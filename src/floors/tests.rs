@@ -3,7 +3,7 @@
 use crate::layout::{
     Align, Breaks, Cut, Engraving, Fill, Finish, FitMode, FitWishes, HolesAsked, Hyphens, Keys,
     Layout, LetteringChoice, Line, Material, Mount, Paper, Plate, Process, ProofNotes, Reading,
-    Shape, Shop,
+    Setting, Shape, Shop,
 };
 use crate::lettering::{Body, BodyKind};
 
@@ -23,6 +23,7 @@ fn line() -> Line {
         at_most: None,
         lettering: LetteringChoice::shipped("Cinzel".to_owned()),
         features: Vec::new(),
+        setting: Setting::default(),
         align: Align::Centre,
         space: 0.35,
         leading: None,

@@ -27,6 +27,7 @@ mod holes;
 mod model;
 mod read;
 mod schema;
+mod setting;
 mod shape;
 mod shop;
 mod source;
@@ -48,6 +49,7 @@ pub use model::{
 pub use named::Named;
 pub use read::{Companions, Vocabulary, read};
 pub use schema::{layout_schema, shop_schema};
+pub use setting::{Case, FigureForm, FigureWidth, Quotes, Setting, SmallCapitalsFor};
 pub use shape::{HandleLettering, HandleSize, Handles, Shape};
 pub use shop::{Shop, read_shop};
 pub use source::{Keys, Position, Source};

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Axis, AxisValue, Face, Keys, Mount, Named, Shape, Shop};
+use super::{Axis, AxisValue, Face, Keys, Mount, Named, Setting, Shape, Shop};
 
 words! {
     /// What the plate is made of; its figures stand in the plate's material table.
@@ -233,6 +233,8 @@ pub struct Line {
     pub lettering: LetteringChoice,
     /// OpenType features as HarfBuzz writes them: `smcp`, `-liga`, `onum`.
     pub features: Vec<String>,
+    /// Language, case, quotes, further lettering, forms of letters and figures.
+    pub setting: Setting,
     /// Alignment of its rows.
     pub align: Align,
     /// White asked above the line, beyond leading, in cap heights.

@@ -5,17 +5,32 @@ use std::sync::Arc;
 
 use kurbo::{Rect, Vec2};
 
+use unicode_script::Script;
+
+use super::mixed::{Mixer, Stretches};
 use super::runs::{TextRuns, text_runs};
 use super::shape::{ShapedGlyph, Shaper, units};
-use super::{Face, Widths, body, cut, divide, hang};
+use super::{Face, Widths, body, cut, divide, hang, mixed};
 use crate::wording::divides;
+
+/// Scripts whose letters stand apart, so that white may be added between them.
+const STAND_APART: [Script; 6] = [
+    Script::Latin,
+    Script::Greek,
+    Script::Cyrillic,
+    Script::Armenian,
+    Script::Hebrew,
+    Script::Georgian,
+];
 
 /// One glyph of a piece, placed along the baseline.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Glyph {
     /// Glyph index in the font file.
     pub id: u16,
-    /// Origin from the piece's origin, em, x to the right.
+    /// Which of the line's faces it is of: see [`ShapedLine::face_of`].
+    pub face: u8,
+    /// Origin from the piece's origin, em of the line's own face, x to the right.
     pub x_em: f64,
     /// Origin above the baseline, em.
     pub y_em: f64,
@@ -73,6 +88,8 @@ pub struct ShapedLine {
     pub text: String,
     /// The face it is set in.
     pub face: Arc<Face>,
+    /// Further faces, for stretches that its own lacks; in nearly all lines none.
+    pub others: Vec<Arc<Face>>,
     /// Features asked for.
     pub features: Vec<String>,
     /// Stops between which pieces run; byte offsets (see [`crate::wording::Marks`]).
@@ -90,7 +107,11 @@ pub struct ShapedLine {
     pub body: Option<Body>,
     /// Ink widths of all pieces between stops.
     pub widths: Widths,
-    /// Direction and script of its parts.
+    /// Tag of its language, where that is told.
+    language: Option<String>,
+    /// Which stretch is set in which face, where there are several.
+    stretches: Stretches,
+    /// Direction, script and face of its parts.
     runs: TextRuns,
     /// Glyphs of the whole line, left to right.
     glyphs: Vec<ShapedGlyph>,
@@ -113,10 +134,18 @@ impl ShapedLine {
         let range = trimmed(&self.text, range);
         let reshaped;
         let divided = self.divided(range.end);
+        if !self.others.is_empty() {
+            let faces = self.faces();
+            let language = self.language.as_deref();
+            let mut mixer = Mixer::new(&self.text, &faces, &self.features, language);
+            let glyphs = mixer.glyphs(&self.runs, &range, divided);
+            return mixed::piece(&self.text, &faces, glyphs, self.runs.right_to_left());
+        }
         let glyphs = match self.read_off(&range).filter(|_| divided.is_none()) {
             Some(glyphs) => glyphs,
             None => {
-                let mut shaper = Shaper::new(&self.face, &self.features);
+                let language = self.language.as_deref();
+                let mut shaper = Shaper::new(&self.face, &self.features).speaking(language);
                 reshaped = match divided.filter(|_| !range.is_empty()) {
                     Some(hyphen) => {
                         divide::shaped(&mut shaper, &self.text, &self.runs, &range, hyphen).0
@@ -129,8 +158,13 @@ impl ShapedLine {
         let pen = glyphs.first().map_or(0, |shaped| shaped.pen);
         let moved = Vec2::new(units(pen) * self.face.em_per_unit(), 0.0);
         let ink = ink(&self.face, glyphs).map_or(Rect::ZERO, |ink| ink - moved);
-        let (hang_left_em, hang_right_em) =
-            hang::shares(&self.text, &self.face, glyphs, self.runs.right_to_left());
+        let (hang_left_em, hang_right_em) = hang::shares(
+            &self.text,
+            glyphs,
+            self.runs.right_to_left(),
+            |g| g.cluster,
+            |g| glyph_ink(&self.face, g),
+        );
         PieceShape {
             glyphs: glyphs.iter().map(|shaped| shaped.placed(&self.face, pen)).collect(),
             ink_left_em: ink.x0,
@@ -140,6 +174,59 @@ impl ShapedLine {
             hang_left_em,
             hang_right_em,
         }
+    }
+
+    /// The piece with as much white more between neighbours, em, as [`Self::piece`] gives it
+    /// without: letters with their marks, figures, signs and spaces, but none that join.
+    #[must_use]
+    pub fn opened(&self, range: Range<usize>, white_em: f64) -> PieceShape {
+        let piece = self.piece(range);
+        let mut glyphs = piece.glyphs;
+        let (mut moved, mut last) = (0.0, glyphs.first().map(|glyph| glyph.cluster));
+        for glyph in &mut glyphs {
+            if last != Some(glyph.cluster) {
+                moved += white_em;
+                last = Some(glyph.cluster);
+            }
+            glyph.x_em += moved;
+        }
+        mixed::piece(&self.text, &self.faces(), glyphs, self.runs.right_to_left())
+    }
+
+    /// Whether white may be added between its letters: it holds no lower case, and only
+    /// scripts whose letters stand apart.
+    #[must_use]
+    pub fn opens(&self) -> bool {
+        self.all_capitals && self.runs.scripts().all(|script| STAND_APART.contains(&script))
+    }
+
+    /// All its faces, its own first.
+    #[must_use]
+    pub fn faces(&self) -> Vec<Arc<Face>> {
+        std::iter::once(&self.face).chain(&self.others).map(Arc::clone).collect()
+    }
+
+    /// The face of a glyph by its index there; its own for 0 and for one that is none.
+    #[must_use]
+    pub fn face_of(&self, index: u8) -> &Arc<Face> {
+        let other = usize::from(index).checked_sub(1).and_then(|at| self.others.get(at));
+        other.unwrap_or(&self.face)
+    }
+
+    /// Bytes of the text with the face that they are set in, in logical order.
+    #[must_use]
+    pub fn stretches(&self) -> Vec<(Range<usize>, &Arc<Face>)> {
+        if self.stretches.is_empty() {
+            return vec![(0..self.text.len(), &self.face)];
+        }
+        let each = self.stretches.iter();
+        each.map(|(range, face)| (range.clone(), self.face_of(*face))).collect()
+    }
+
+    /// Tag of its language, where that is told.
+    #[must_use]
+    pub fn language(&self) -> Option<&str> {
+        self.language.as_deref()
     }
 
     /// The hyphen of pieces that end at a byte, if they end within a word.
@@ -195,8 +282,38 @@ pub fn shaped_line(
     features: &[String],
     stops: &[usize],
 ) -> ShapedLine {
+    styled_line(text, face, &LineStyle { features, ..LineStyle::default() }, stops)
+}
+
+/// How a line is set beside its face.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct LineStyle<'a> {
+    /// OpenType features for the whole line.
+    pub features: &'a [String],
+    /// Tag of its language (BCP 47).
+    pub language: Option<&'a str>,
+    /// Faces for stretches that its own lacks, in the order in which they are tried.
+    pub others: &'a [Arc<Face>],
+}
+
+/// As [`shaped_line`], with a language and further faces.
+///
+/// A stretch of one script that the face has not wholly is set in the first of the others
+/// that has it, at the same cap height. Where none of them is needed, the line has one
+/// face. The widths of a line of several faces are those of its pieces shaped one by one.
+#[must_use]
+pub fn styled_line(
+    text: &str,
+    face: &Arc<Face>,
+    style: &LineStyle<'_>,
+    stops: &[usize],
+) -> ShapedLine {
     let runs = text_runs(text);
-    let mut shaper = Shaper::new(face, features);
+    let features = style.features;
+    if let Some((faces, stretches)) = mixed::faces(text, face, style.others) {
+        return mixed_line((text, faces, stretches), &runs, style, stops);
+    }
+    let mut shaper = Shaper::new(face, features).speaking(style.language);
     let (glyphs, _) = shaper.shaped(text, &runs.visual(&(0..text.len())));
     // A soft hyphen is no ASCII.
     let divided = !text.is_ascii() && stops.iter().any(|at| divides(text, *at));
@@ -207,6 +324,7 @@ pub fn shaped_line(
     ShapedLine {
         text: text.to_owned(),
         face: Arc::clone(face),
+        others: Vec::new(),
         features: features.to_vec(),
         stops: stops.to_vec(),
         hyphen,
@@ -215,8 +333,46 @@ pub fn shaped_line(
         all_capitals: kinds.iter().all(|body| body.kind != BodyKind::LowerCase),
         body: kinds.into_iter().min_by(|a, b| a.ratio.total_cmp(&b.ratio)),
         widths: pieces.widths,
+        language: style.language.map(str::to_owned),
+        stretches: Vec::new(),
         runs,
         glyphs,
+    }
+}
+
+/// A line of several faces.
+fn mixed_line(
+    (text, faces, stretches): (&str, Vec<Arc<Face>>, Stretches),
+    runs: &TextRuns,
+    style: &LineStyle<'_>,
+    stops: &[usize],
+) -> ShapedLine {
+    let runs = runs.in_faces(&stretches);
+    let divided = stops.iter().any(|at| divides(text, *at));
+    let hyphen = divided.then(|| mixed::hyphen(&faces));
+    let mut mixer = Mixer::new(text, &faces, style.features, style.language);
+    let (widths, top_em, bottom_em) = mixed::pieces(&mut mixer, &runs, stops, hyphen);
+    drop(mixer);
+    let kinds = mixed::bodies(text, &faces, &stretches, style.features);
+    let mut faces = faces.into_iter();
+    let face = faces.next().expect("a line has its own face first");
+    let cap_em = face.cap_em();
+    ShapedLine {
+        text: text.to_owned(),
+        face,
+        others: faces.collect(),
+        features: style.features.to_vec(),
+        stops: stops.to_vec(),
+        hyphen,
+        rise: (top_em / cap_em).max(1.0),
+        depth: (-bottom_em / cap_em).max(0.0),
+        all_capitals: kinds.iter().all(|body| body.kind != BodyKind::LowerCase),
+        body: kinds.into_iter().min_by(|a, b| a.ratio.total_cmp(&b.ratio)),
+        widths,
+        language: style.language.map(str::to_owned),
+        stretches,
+        runs,
+        glyphs: Vec::new(),
     }
 }
 

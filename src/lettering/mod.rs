@@ -19,6 +19,7 @@ mod inside;
 mod kinds;
 mod line;
 mod measure;
+mod mixed;
 mod outline;
 mod runs;
 mod sfnt;
@@ -35,7 +36,10 @@ pub use face::{Face, FaceError};
 pub use filter::{Filter, UnknownWord, script_name};
 pub use inside::Inside;
 pub use kinds::{Figures, Group, SmallCapitals};
-pub use line::{Body, BodyKind, Glyph, PieceShape, ShapedLine, shaped_line};
+pub use line::{
+    Body, BodyKind, Glyph, LineStyle, PieceShape, ShapedLine, shaped_line, styled_line,
+};
+pub use mixed::face_runs;
 pub use outline::united;
 pub use shape::{Run, feature_is_valid, shaped_run};
 pub use widths::Widths;

@@ -3,7 +3,8 @@
 //! Directions by the Unicode bidirectional algorithm (UAX #9), the base direction
 //! of the whole text by its first strong character; scripts by UAX #24, where
 //! characters of no script of their own (spaces, points, figures, marks) go with
-//! the letters before them, or with those after them at the beginning.
+//! the letters before them, or with those after them at the beginning; but a closing
+//! bracket goes with the one that it closes, and what follows it too (UAX #24, 5.2).
 
 use std::ops::Range;
 
@@ -20,6 +21,8 @@ pub(super) struct TextRun {
     level: Level,
     /// Script, `None` where the text has no letter of any.
     pub(super) script: Option<Script>,
+    /// Which of the line's faces it is set in.
+    pub(super) face: u8,
 }
 
 impl TextRun {
@@ -47,6 +50,26 @@ impl TextRuns {
     pub(super) fn one_direction(&self) -> bool {
         let first = self.runs.first().map(|run| run.level);
         self.runs.iter().all(|run| Some(run.level) == first)
+    }
+
+    /// The scripts in which the text has letters.
+    pub(super) fn scripts(&self) -> impl Iterator<Item = Script> {
+        self.runs.iter().filter_map(|run| run.script)
+    }
+
+    /// The runs cut where the face changes; `faces` tells it by stretches in logical order
+    /// that cover the text.
+    pub(super) fn in_faces(&self, faces: &[(Range<usize>, u8)]) -> Self {
+        let mut cut = Vec::with_capacity(self.runs.len() + faces.len());
+        for run in &self.runs {
+            for (stretch, face) in faces {
+                let range = stretch.start.max(run.range.start)..stretch.end.min(run.range.end);
+                if !range.is_empty() {
+                    cut.push(TextRun { range, face: *face, ..run.clone() });
+                }
+            }
+        }
+        Self { runs: cut, base: self.base }
     }
 
     /// Whether a run begins at this byte.
@@ -85,7 +108,7 @@ pub(super) fn text_runs(text: &str) -> TextRuns {
         let latin =
             text.chars().any(|c| c.is_ascii_alphabetic() || c >= LATIN_FROM && c.is_alphabetic());
         let script = latin.then_some(Script::Latin);
-        let run = TextRun { range: 0..text.len(), level: Level::ltr(), script };
+        let run = TextRun { range: 0..text.len(), level: Level::ltr(), script, face: 0 };
         let runs = if text.is_empty() { Vec::new() } else { vec![run] };
         return TextRuns { runs, base: Level::ltr() };
     }
@@ -115,7 +138,7 @@ fn any_runs(text: &str) -> TextRuns {
         unicode_bidi::Direction::Rtl => Level::rtl(),
         _ => Level::ltr(),
     };
-    let levels = BidiInfo::new(text, Some(base)).levels;
+    let levels = levels(text, base);
     let scripts = scripts(text);
     let mut runs: Vec<TextRun> = Vec::new();
     for ((start, character), script) in text.char_indices().zip(scripts) {
@@ -123,11 +146,46 @@ fn any_runs(text: &str) -> TextRuns {
         let end = start + character.len_utf8();
         match runs.last_mut() {
             Some(run) if run.level == level && run.script == script => run.range.end = end,
-            _ => runs.push(TextRun { range: start..end, level, script }),
+            _ => runs.push(TextRun { range: start..end, level, script, face: 0 }),
         }
     }
     TextRuns { runs, base }
 }
+
+/// Levels by byte of a text with this base, each paragraph taken for a row (rule L1).
+fn levels(text: &str, base: Level) -> Vec<Level> {
+    let info = BidiInfo::new(text, Some(base));
+    let mut levels = info.levels.clone();
+    for paragraph in &info.paragraphs {
+        let row = info.reordered_levels(paragraph, paragraph.range.clone());
+        for byte in paragraph.range.clone() {
+            if let (Some(level), Some(own)) = (levels.get_mut(byte), row.get(byte)) {
+                *level = *own;
+            }
+        }
+    }
+    levels
+}
+
+/// Stretches of one script, in logical order, with their script.
+pub(super) fn script_runs(text: &str) -> Vec<(Range<usize>, Option<Script>)> {
+    let mut runs: Vec<(Range<usize>, Option<Script>)> = Vec::new();
+    for ((start, character), script) in text.char_indices().zip(scripts(text)) {
+        let end = start + character.len_utf8();
+        match runs.last_mut() {
+            Some((range, last)) if *last == script => range.end = end,
+            _ => runs.push((start..end, script)),
+        }
+    }
+    runs
+}
+
+/// Brackets and quotes that come in pairs.
+const PAIRS: [(char, char); 6] =
+    [('(', ')'), ('[', ']'), ('{', '}'), ('«', '»'), ('‹', '›'), ('“', '”')];
+
+/// Most pairs open at once that are remembered (UAX #9 allows 63 of its brackets).
+const MOST_OPEN: usize = 63;
 
 /// For each character its script: that of its grapheme, so that a mark stays with
 /// its letter, and neighbours lend theirs to graphemes without one.
@@ -138,8 +196,19 @@ fn scripts(text: &str) -> Vec<Option<Script>> {
     };
     let mut last = text.chars().find_map(own);
     let mut scripts = Vec::with_capacity(text.len());
+    // Closing marks that are waited for, with the script of what opened them.
+    let mut open: Vec<(char, Option<Script>)> = Vec::new();
     for grapheme in text.graphemes(true) {
         last = grapheme.chars().find_map(own).or(last);
+        let first = grapheme.chars().next().unwrap_or(' ');
+        if let Some((_, closing)) = PAIRS.iter().find(|(opening, _)| *opening == first) {
+            if open.len() < MOST_OPEN {
+                open.push((*closing, last));
+            }
+        } else if let Some(at) = open.iter().rposition(|(closing, _)| *closing == first) {
+            last = open.get(at).map_or(last, |(_, script)| *script);
+            open.truncate(at);
+        }
         scripts.extend(grapheme.chars().map(|_| last));
     }
     scripts

@@ -1,6 +1,6 @@
 //! What the tests of this room ask.
 
-use crate::layout::{Align, Breaks, Hyphens, LetteringChoice, Line};
+use crate::layout::{Align, Breaks, Hyphens, LetteringChoice, Line, Setting};
 
 use super::hard::marks;
 use super::lexicon::Rule;
@@ -39,6 +39,7 @@ pub(super) fn line(text: &str, keep: &[&str]) -> Line {
         at_most: None,
         lettering: LetteringChoice::shipped(String::new()),
         features: Vec::new(),
+        setting: Setting::default(),
         align: Align::Centre,
         space: 0.35,
         leading: None,

@@ -6,10 +6,10 @@ use serde_json::json;
 use toml::de::DeValue;
 
 use super::value::Entry;
-use super::{Companions, Notes, Table, Vocabulary, Within};
+use super::{Companions, Notes, Table, Vocabulary, Within, setting};
 use crate::layout::diagnostic::{LISTED, choices, quoted};
 use crate::layout::schema::{self, Schema};
-use crate::layout::{Axis, AxisValue, FontFile, LetteringChoice};
+use crate::layout::{Axis, AxisValue, FontFile, LetteringChoice, Setting};
 
 /// Most faces of one collection file.
 const MOST_FACES: u32 = 1000;
@@ -30,7 +30,9 @@ pub(super) fn keys() -> Schema {
     let default = "Lettering of every line that names none; `ansata lettering` lists them.";
     let itself = json!({ "if": { "type": "object" },
         "then": { "anyOf": [{ "required": ["name"] }, { "required": ["file"] }] } });
-    schema::table("Lettering.", [("default", schema::lettering(default).needed().also(itself))])
+    let mut keys = vec![("default", schema::lettering(default).needed().also(itself))];
+    keys.extend(setting::usual_keys());
+    schema::table("Lettering.", keys)
 }
 
 /// The same of a lettering in braces.
@@ -63,6 +65,8 @@ pub(super) struct Letterings<'a> {
     pub(super) companions: Companions<'a>,
     /// What a line without lettering of its own is set in.
     default: Default,
+    /// How lines are set that do not say.
+    pub(super) setting: Setting,
     /// Files already read; `None` where reading failed and was told.
     files: Vec<(String, Option<Arc<[u8]>>)>,
 }
@@ -77,7 +81,13 @@ enum Default {
 
 impl<'a> Letterings<'a> {
     pub(super) fn new(vocabulary: &'a Vocabulary, companions: Companions<'a>) -> Self {
-        Self { vocabulary, companions, default: Default::Absent, files: Vec::new() }
+        Self {
+            vocabulary,
+            companions,
+            default: Default::Absent,
+            setting: Setting::default(),
+            files: Vec::new(),
+        }
     }
 
     /// Reads the table `[lettering]`.
@@ -87,6 +97,7 @@ impl<'a> Letterings<'a> {
             None => Default::Wrong,
             Some(entry) => self.choice(&entry, notes).map_or(Default::Wrong, Default::Named),
         };
+        self.setting = setting::usual(&mut table, notes, self);
         table.finish(notes);
     }
 
@@ -124,7 +135,12 @@ impl<'a> Letterings<'a> {
         matches!(self.default, Default::Absent)
     }
 
-    fn choice(&mut self, entry: &Entry<'_>, notes: &mut Notes<'_>) -> Option<LetteringChoice> {
+    /// A lettering by its name or in braces.
+    pub(super) fn choice(
+        &mut self,
+        entry: &Entry<'_>,
+        notes: &mut Notes<'_>,
+    ) -> Option<LetteringChoice> {
         if let DeValue::Table(_) = entry.value {
             return self.in_braces(entry, notes);
         }

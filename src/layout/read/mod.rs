@@ -20,6 +20,7 @@ mod plate;
 mod polygon;
 mod proof;
 mod recess;
+mod setting;
 mod shape;
 mod syntax;
 mod table;

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::job::Job;
-use crate::lettering::Face;
+use crate::lettering::{Face, ShapedLine};
 use crate::units::digits::{fixed, trimmed};
 
 use super::super::heading::{READ, prose, section};
@@ -92,10 +92,13 @@ fn row(job: &Job, index: usize) -> Vec<Cell> {
         cells.push(placed);
     }
     let mut lettering = face.map_or_else(String::new, |face| face.name.clone());
-    if !line.features.is_empty() {
-        lettering = format!("{lettering} ({})", line.features.join(", "));
+    let features = line.all_features();
+    if !features.is_empty() {
+        lettering = format!("{lettering} ({})", features.join(", "));
     }
     let mut named = vec![Para::new(lettering, READ.text())];
+    let others = job.lines.get(index).map_or(&[][..], |shaped| &shaped.others);
+    named.extend(others.iter().map(|face| Para::new(format!("and {}", face.name), READ.text())));
     // A file of the shop's own goes by its path; what it calls itself stands beneath.
     let inside = face.and_then(|face| face.inside.as_ref()?.name.clone());
     named.extend(inside.map(|name| Para::new(name, READ.caption())));
@@ -123,8 +126,9 @@ const LICENCE: usize = 160;
 /// One sentence for each licence, with the lettering under it.
 fn licences(job: &Job) -> Vec<String> {
     let mut groups: Vec<(String, Vec<String>)> = Vec::new();
-    for line in &job.lines {
-        let (licence, name) = (licence(&line.face), &line.face.name);
+    let faces: Vec<Arc<Face>> = job.lines.iter().flat_map(ShapedLine::faces).collect();
+    for face in &faces {
+        let (licence, name) = (licence(face), &face.name);
         match groups.iter_mut().find(|group| group.0 == licence) {
             Some((_, names)) if names.contains(name) => {}
             Some((_, names)) => names.push(name.clone()),

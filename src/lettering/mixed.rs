@@ -1,0 +1,230 @@
+//! A line in more than one face: what its own lettering lacks is set in another, whole
+//! stretches of one script at a time, so that no word is patched together.
+//!
+//! All faces stand at the line's cap height, each by its own cap height as
+//! [`Face::cap_units`] says it: a lettering made for Hebrew or Arabic brings Latin
+//! capitals that its maker drew to go with them, and so keeps the height it would have in
+//! a line of its own.
+
+use std::ops::Range;
+use std::sync::Arc;
+
+use kurbo::Rect;
+
+use super::body::kinds;
+use super::coverage::missing;
+use super::cut::MOST_RESHAPED;
+use super::line::{Body, Glyph, PieceShape, trimmed};
+use super::runs::{TextRun, TextRuns, script_runs, text_runs};
+use super::shape::{Shaper, units};
+use super::{Face, Widths, divide, hang};
+use crate::wording::divides;
+
+/// Which face each stretch of a text is set in: 0 is the line's own.
+pub(super) type Stretches = Vec<(Range<usize>, u8)>;
+
+/// The faces of a text, its own first, and which stretch is set in which; `None` where its
+/// own face is enough. A stretch of one script that the own face has not wholly is set in
+/// the first of the others that has it; one that none has stays in the own face.
+pub(super) fn faces(
+    text: &str,
+    own: &Arc<Face>,
+    others: &[Arc<Face>],
+) -> Option<(Vec<Arc<Face>>, Stretches)> {
+    if others.is_empty() || missing(own, text).is_empty() {
+        return None;
+    }
+    let mut used: Vec<Arc<Face>> = vec![Arc::clone(own)];
+    let mut stretches = Vec::new();
+    for (range, _) in script_runs(text) {
+        let part = text.get(range.clone()).unwrap_or_default();
+        let whole = |face: &&Arc<Face>| missing(face, part).is_empty();
+        let face = std::iter::once(own).chain(others).find(whole).unwrap_or(own);
+        let known = used.iter().position(|known| Arc::ptr_eq(known, face));
+        let index = known.unwrap_or_else(|| {
+            used.push(Arc::clone(face));
+            used.len() - 1
+        });
+        // A layout names far fewer faces than a byte can count.
+        stretches.push((range, u8::try_from(index).unwrap_or(0)));
+    }
+    (used.len() > 1).then_some((used, stretches))
+}
+
+/// The stretches of a text that are shaped by themselves, left to right, where it needs
+/// the others beside its own face; the whole text where it does not.
+#[must_use]
+pub fn face_runs(text: &str, own: &Arc<Face>, others: &[Arc<Face>]) -> Vec<Range<usize>> {
+    let Some((_, stretches)) = faces(text, own, others) else {
+        return std::iter::once(0..text.len()).collect();
+    };
+    let runs = text_runs(text).in_faces(&stretches);
+    runs.visual(&(0..text.len())).into_iter().map(|run| run.range).collect()
+}
+
+/// Shapes and measures a text in several faces. Ems are those of the first.
+pub(super) struct Mixer<'a> {
+    text: &'a str,
+    faces: &'a [Arc<Face>],
+    shapers: Vec<Shaper<'a>>,
+}
+
+impl<'a> Mixer<'a> {
+    pub(super) fn new(
+        text: &'a str,
+        faces: &'a [Arc<Face>],
+        features: &[String],
+        language: Option<&str>,
+    ) -> Self {
+        let shaper = |face: &'a Arc<Face>| Shaper::new(face, features).speaking(language);
+        Self { text, faces, shapers: faces.iter().map(shaper).collect() }
+    }
+
+    /// Glyphs of a part of the text, left to right from the pen at 0; with a hyphen in the
+    /// place of the soft hyphen at its end where one is handed in.
+    pub(super) fn glyphs(
+        &mut self,
+        runs: &TextRuns,
+        part: &Range<usize>,
+        hyphen: Option<char>,
+    ) -> Vec<Glyph> {
+        match hyphen.filter(|_| !part.is_empty()) {
+            Some(hyphen) => {
+                let (shown, runs) = divide::shown(self.text, runs, part, hyphen);
+                self.shaped(&shown, &runs)
+            }
+            None => self.shaped(self.text, &runs.visual(part)),
+        }
+    }
+
+    fn shaped(&mut self, text: &str, runs: &[TextRun]) -> Vec<Glyph> {
+        let mut glyphs = Vec::with_capacity(runs.iter().map(|run| run.range.len()).sum());
+        let mut pen_em = 0.0;
+        for run in runs {
+            let at = usize::from(run.face);
+            let em = em_of(self.faces, run.face);
+            let (Some(shaper), Some(face)) = (self.shapers.get_mut(at), self.faces.get(at)) else {
+                continue;
+            };
+            let (shaped, advance) = shaper.shaped(text, std::slice::from_ref(run));
+            glyphs.extend(shaped.iter().map(|shaped| {
+                let glyph = shaped.placed(face, 0);
+                let (x_em, y_em) = (pen_em + glyph.x_em * em, glyph.y_em * em);
+                Glyph { x_em, y_em, face: run.face, ..glyph }
+            }));
+            pen_em += units(advance) * face.em_per_unit() * em;
+        }
+        glyphs
+    }
+}
+
+/// The em of one of several faces, in ems of the first.
+pub(super) fn em_of(faces: &[Arc<Face>], index: u8) -> f64 {
+    match (faces.first(), faces.get(usize::from(index))) {
+        (Some(own), Some(face)) if index > 0 => own.cap_em() / face.cap_em(),
+        _ => 1.0,
+    }
+}
+
+/// Ink of a placed glyph, ems of the first face.
+pub(super) fn glyph_ink(faces: &[Arc<Face>], glyph: &Glyph) -> Option<Rect> {
+    let em = em_of(faces, glyph.face);
+    let ink = faces.get(usize::from(glyph.face))?.ink(glyph.id)?;
+    let (x, y) = (glyph.x_em, glyph.y_em);
+    Some(Rect::new(ink.x0 * em + x, ink.y0 * em + y, ink.x1 * em + x, ink.y1 * em + y))
+}
+
+/// Box of the ink of placed glyphs; `None` where none has ink.
+fn ink(faces: &[Arc<Face>], glyphs: &[Glyph]) -> Option<Rect> {
+    glyphs.iter().filter_map(|glyph| glyph_ink(faces, glyph)).reduce(|a, b| a.union(b))
+}
+
+/// A piece from its placed glyphs.
+pub(super) fn piece(
+    text: &str,
+    faces: &[Arc<Face>],
+    glyphs: Vec<Glyph>,
+    right_to_left: bool,
+) -> PieceShape {
+    let all = ink(faces, &glyphs).unwrap_or(Rect::ZERO);
+    let (hang_left_em, hang_right_em) = hang::shares(
+        text,
+        &glyphs,
+        right_to_left,
+        |glyph| glyph.cluster,
+        |glyph| glyph_ink(faces, glyph),
+    );
+    PieceShape {
+        glyphs,
+        ink_left_em: all.x0,
+        ink_right_em: all.x1,
+        ink_bottom_em: all.y0,
+        ink_top_em: all.y1,
+        hang_left_em,
+        hang_right_em,
+    }
+}
+
+/// What the pieces of a line measure, each shaped alone: widths in cap heights, greatest
+/// and least ink heights in ems of the first face.
+pub(super) fn pieces(
+    mixer: &mut Mixer<'_>,
+    runs: &TextRuns,
+    stops: &[usize],
+    hyphen: Option<char>,
+) -> (Widths, f64, f64) {
+    let (text, faces) = (mixer.text, mixer.faces);
+    let cap_em = faces.first().map_or(1.0, |face| face.cap_em());
+    let (mut top, mut bottom) = (0.0_f64, 0.0_f64);
+    let mut measure = |glyphs: &[Glyph]| {
+        let Some(ink) = ink(faces, glyphs) else { return 0.0 };
+        top = top.max(ink.y1);
+        bottom = bottom.min(ink.y0);
+        ink.width() / cap_em
+    };
+    measure(&mixer.glyphs(runs, &(0..text.len()), None));
+    let mut widths = Vec::with_capacity(stops.len() * stops.len().saturating_sub(1) / 2);
+    for (i, start) in stops.iter().enumerate() {
+        for (j, end) in stops.iter().enumerate().skip(i + 1) {
+            let part = trimmed(text, *start..*end);
+            if part.len() > MOST_RESHAPED && j > i + 1 {
+                widths.push(f64::INFINITY);
+                continue;
+            }
+            let hyphen = hyphen.filter(|_| divides(text, part.end) && part.end == *end);
+            widths.push(measure(&mixer.glyphs(runs, &part, hyphen)));
+        }
+    }
+    (Widths::table(stops.len(), widths), top, bottom)
+}
+
+/// The hyphen that all these faces have.
+pub(super) fn hyphen(faces: &[Arc<Face>]) -> char {
+    let mut hyphens = faces.iter().map(|face| divide::hyphen(face));
+    let first = hyphens.next().unwrap_or('-');
+    if hyphens.all(|other| other == first) { first } else { '-' }
+}
+
+/// The kinds of letters of the text in their faces, each once with its least height, in
+/// cap heights.
+pub(super) fn bodies(
+    text: &str,
+    faces: &[Arc<Face>],
+    stretches: &[(Range<usize>, u8)],
+    features: &[String],
+) -> Vec<Body> {
+    let mut found: Vec<Body> = Vec::new();
+    for (index, face) in faces.iter().enumerate() {
+        let own = stretches.iter().filter(|(_, at)| usize::from(*at) == index);
+        let parts: Vec<&str> = own.filter_map(|(range, _)| text.get(range.clone())).collect();
+        let joined = parts.join(" ");
+        let runs = text_runs(&joined);
+        let mut shaper = Shaper::new(face, features);
+        let (glyphs, _) = shaper.shaped(&joined, &runs.visual(&(0..joined.len())));
+        drop(shaper);
+        found.extend(kinds(&joined, face, features, &glyphs));
+    }
+    found.sort_by(|a, b| a.kind.cmp(&b.kind).then(a.ratio.total_cmp(&b.ratio)));
+    found.dedup_by_key(|body| body.kind);
+    found
+}
