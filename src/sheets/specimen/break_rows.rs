@@ -9,7 +9,7 @@ use crate::wording::Marks;
 /// Greatest cap height that is chosen, mm: larger ones say no more about the letters.
 const MOST: f64 = 9.0;
 /// Cap height below which a wording is rather broken into more rows, mm.
-const COMFORT: f64 = 3.5;
+const COMFORT: f64 = 3.2;
 /// Height of a sample that leaves room for several on a page, mm.
 const SAMPLE: f64 = 36.0;
 /// Least height that a broken sample may take before its letters become small, mm.
@@ -139,9 +139,10 @@ pub(super) fn setting(
         let pieces: Vec<_> = widest.iter().map(|line| line.pieces(f64::INFINITY)).collect();
         let rows: usize = pieces.iter().map(Vec::len).sum();
         let width = widest.iter().zip(&pieces).map(|(l, p)| l.widest(p)).fold(0.0, f64::max);
-        let cap = MOST.min(room.0 / width.max(1e-9)).min(SAMPLE / height(rows));
+        let wide = MOST.min(room.0 / width.max(1e-9));
+        let cap = wide.min(SAMPLE / height(rows)).max(wide.min(COMFORT));
         let cap = (cap / STEP).floor() * STEP;
-        (cap >= COMFORT && rows > 0).then_some(cap)
+        (wide >= COMFORT && rows > 0 && cap * height(rows) <= tall).then_some(cap)
     };
     let found = match stated {
         Some(stated) => down(stated, LEAST, tall),
