@@ -37,7 +37,7 @@ pub(super) fn lettering(arguments: &LetteringArguments) -> Result<Outcome, Failu
     } else if entries.is_empty() {
         say::out("no shipped lettering is like that; fewer words find more\n");
     } else {
-        say::out(&table(catalogue, &entries));
+        say::out(&table(catalogue, &entries, arguments.name.is_some()));
     }
     Ok(Outcome::Clear)
 }
@@ -158,8 +158,8 @@ fn described(catalogue: &Catalogue, entry: &Entry) -> Option<Value> {
 }
 
 /// The list, by groups and families: styles at the left, what is true of the whole family
-/// beside them.
-fn table(catalogue: &Catalogue, entries: &[&Entry]) -> String {
+/// beside them, with the words for its axes or without.
+fn table(catalogue: &Catalogue, entries: &[&Entry], words: bool) -> String {
     let widest = entries.iter().map(|entry| entry.name.chars().count()).max().unwrap_or(0) + 2;
     let mut text = format!("{:widest$}  x/cap    O/I\n", "");
     let facts_at = widest + "  x/cap  100.0 %!  ".len();
@@ -173,7 +173,7 @@ fn table(catalogue: &Catalogue, entries: &[&Entry]) -> String {
             .iter()
             .filter(|entry| catalogue.family(entry).is_some_and(|own| own.name == family.name));
         let styles: Vec<String> = styles.map(|entry| style_row(entry, widest)).collect();
-        let facts = facts(family, COLUMNS.saturating_sub(facts_at).max(30));
+        let facts = facts(family, words, COLUMNS.saturating_sub(facts_at).max(30));
         for row in 0..styles.len().max(facts.len()) {
             let style = styles.get(row).map_or("", String::as_str);
             let fact = facts.get(row).map_or("", String::as_str);
@@ -198,14 +198,19 @@ fn style_row(entry: &Entry, widest: usize) -> String {
     format!("{name:widest$}  {:<5}  {o}", x.unwrap_or_else(|| "-".to_owned()))
 }
 
-/// What is true of a family, in rows of a width.
-fn facts(family: &Family, width: usize) -> Vec<String> {
+/// What is true of a family, in rows of a width; with the words for its axes or without.
+fn facts(family: &Family, words: bool, width: usize) -> Vec<String> {
     let scripts: Vec<&str> = family.scripts.iter().map(|(code, _)| script_name(code)).collect();
     let mut can: Vec<String> = Vec::new();
     for axis in &family.axes {
         let number = |value: f32| trimmed(f64::from(value), 1);
         let (least, most) = (number(axis.least), number(axis.most));
-        can.push(format!("{} {least} to {most}", axis.axis.name()));
+        let named = axis.words.iter().filter(|_| words);
+        let named: Vec<String> =
+            named.map(|(word, value)| format!("{word} {}", number(*value))).collect();
+        let named =
+            if named.is_empty() { String::new() } else { format!(" ({})", named.join(", ")) };
+        can.push(format!("{} {least} to {most}{named}", axis.axis.name()));
     }
     match family.small_capitals {
         SmallCapitals::Real => can.push("small capitals".to_owned()),

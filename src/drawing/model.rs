@@ -274,7 +274,7 @@ mod tests {
         let face = Face::open(&choice).unwrap();
         let glyphs: Vec<Glyph> = clusters
             .iter()
-            .map(|&cluster| Glyph { id: 1, x_em: 0.0, y_em: 0.0, cluster })
+            .map(|&cluster| Glyph { id: 1, face: 0, x_em: 0.0, y_em: 0.0, cluster })
             .collect();
         let text = Text::from_glyphs(text, &face, &glyphs, SET);
         text.glyphs.into_iter().map(|glyph| glyph.range).collect()

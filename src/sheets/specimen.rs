@@ -152,7 +152,8 @@ fn title(wishes: &SpecimenWishes<'_>) -> String {
         return whole;
     }
     let cut: String = whole.chars().take(LONGEST_TITLE).collect();
-    format!("{}\u{2026}", cut.trim_end())
+    let words = cut.rsplit_once(' ').map_or(cut.as_str(), |(words, _)| words);
+    format!("{}\u{2026}", words.trim_end_matches([' ', '/', ',']))
 }
 
 /// The heading, how to read the sheet, and the check bar.
