@@ -219,6 +219,8 @@ fn line(job: &Job, index: usize) -> Option<Value> {
         "font": font(&shaped.face, &shaped.features),
         "other_fonts": others,
         "stretches": stretches,
+        "narrowed_to_percent": shaped.narrowed,
+        "tracking": mm(fitted.tracking),
         "size_ratio": asked.size,
         "cap_height_mm": mm(fitted.cap_height),
         "x_height_mm": fitted.x_height.map(mm),

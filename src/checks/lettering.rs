@@ -18,17 +18,21 @@ pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
     let mut found = Vec::new();
     let mut seen: Vec<(&str, u32)> = Vec::new();
     for (index, line) in facts.lines.iter().enumerate() {
-        found.extend(blank_letters(index, &line.face, &line.text));
-        let Some(inside) = &line.face.inside else { continue };
-        let file = (line.face.sha256.as_str(), line.face.index);
-        if seen.contains(&file) {
-            continue;
+        for (range, face) in line.stretches() {
+            found.extend(blank_letters(index, face, line.text.get(range).unwrap_or_default()));
         }
-        seen.push(file);
-        let place = chosen_at(facts, index);
-        found.extend(damaged(&line.face, inside, &place));
-        found.extend(restricted(&line.face, inside, &place));
-        found.extend(unlicensed(&line.face, inside, &place));
+        for face in std::iter::once(&line.face).chain(&line.others) {
+            let Some(inside) = &face.inside else { continue };
+            let file = (face.sha256.as_str(), face.index);
+            if seen.contains(&file) {
+                continue;
+            }
+            seen.push(file);
+            let place = chosen_at(facts, index);
+            found.extend(damaged(face, inside, &place));
+            found.extend(restricted(face, inside, &place));
+            found.extend(unlicensed(face, inside, &place));
+        }
     }
     found
 }

@@ -15,6 +15,7 @@ mod old_holes;
 mod place;
 mod reading;
 mod recess;
+mod setting;
 mod size;
 
 use crate::finding::{Finding, Place};
@@ -45,8 +46,9 @@ pub struct Facts<'a> {
 /// ink, plate, holes, fixing and face.
 #[must_use]
 pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
-    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 11] = [
+    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 12] = [
         characters::findings,
+        setting::findings,
         lettering::findings,
         size::findings,
         reading::findings,

@@ -81,6 +81,8 @@ pub struct FittedLine {
     pub leading: f64,
     /// White above as set, after spreading.
     pub space: f64,
+    /// White added between neighbours, in cap heights; 0 for none.
+    pub tracking: f64,
     /// Rise in cap heights.
     pub rise: f64,
     /// Depth in cap heights.
@@ -134,6 +136,7 @@ pub(super) fn line(
         ceiling: line.ceiling,
         leading: spread_leading(line, plan.spread),
         space: spread_space(line, plan.spread),
+        tracking: 0.0,
         rise: line.rise,
         depth: line.depth,
         align: line.align,

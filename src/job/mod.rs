@@ -4,6 +4,7 @@
 
 mod accept;
 mod mark;
+mod narrow;
 
 use std::sync::Arc;
 
@@ -12,7 +13,7 @@ use crate::finding::{Finding, Scope, Severity};
 use crate::fit::{self, Fitted};
 use crate::floors;
 use crate::layout::{Diagnostic, Keys, Layout, LetteringChoice, Line, Source};
-use crate::lettering::{Face, FaceError, LineStyle, ShapedLine, styled_line};
+use crate::lettering::{Face, FaceError, LineStyle, Narrower, ShapedLine, styled_line};
 use crate::mount::{self, MountPlan};
 use crate::plate::{self, ClearZone, Field};
 use crate::wording;
@@ -86,6 +87,7 @@ pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
     let mut zones = mount.zones();
     zones.extend(plate::border_zones(&layout.plate, &zones));
     let field = plate::field(&layout.plate, &zones);
+    let lines = narrowed(layout, lines, &marks, &field);
     let floors = floors::of(&lines, layout);
     let fitted = fit::fitted(layout, &lines, &marks, &floors, &field);
     let facts = Facts {
@@ -142,6 +144,40 @@ fn shaped(layout: &Layout, marks: &[wording::Marks]) -> Result<Vec<ShapedLine>, 
         }
     }
     if mistakes.is_empty() { Ok(lines) } else { Err(mistakes) }
+}
+
+/// The lines, those narrowed that may be and miss their height.
+fn narrowed(
+    layout: &Layout,
+    lines: Vec<ShapedLine>,
+    marks: &[wording::Marks],
+    field: &Field,
+) -> Vec<ShapedLine> {
+    if layout.lines.iter().all(|line| line.setting.narrow_to.is_none()) {
+        return lines;
+    }
+    let others: Vec<Vec<Arc<Face>>> = lines.iter().map(|line| line.others.clone()).collect();
+    let features: Vec<Vec<String>> = lines.iter().map(|line| line.features.clone()).collect();
+    let each = layout.lines.iter().zip(&lines).zip(others.iter().zip(&features));
+    let mut narrowers: Vec<Option<Narrower<'_>>> = each
+        .map(|((line, shaped), (others, features))| {
+            let language = line.setting.language.as_deref();
+            let style = LineStyle { features, language, others };
+            let least = whole_per_cent(line.setting.narrow_to?);
+            Narrower::new(shaped, &line.lettering, style, least)
+        })
+        .collect();
+    narrow::Fitting { layout, marks, field }.narrowed(lines, &mut narrowers)
+}
+
+/// A share as whole per cent that are no less.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a share of a layout lies between 0.01 and 1"
+)]
+fn whole_per_cent(share: f64) -> u32 {
+    (share * 100.0 - 1e-9).ceil() as u32
 }
 
 /// A line in its faces, as it is engraved.

@@ -256,6 +256,13 @@ impl Face {
         tag.is_ok_and(|tag| Tables::read(&self.bytes, self.index).substitutes(tag))
     }
 
+    /// Least value of an axis by its tag; `None` where the face has no such axis.
+    #[must_use]
+    pub fn axis_least(&self, tag: &str) -> Option<f32> {
+        let axes = self.shaping.axes();
+        axes.iter().find(|axis| axis.tag() == tag).map(|axis| axis.min_value())
+    }
+
     /// Outline of a glyph in em, y up; empty for a glyph without one.
     ///
     /// Every contour is closed. Fill it by the nonzero rule.

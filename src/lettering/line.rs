@@ -107,6 +107,8 @@ pub struct ShapedLine {
     pub body: Option<Body>,
     /// Ink widths of all pieces between stops.
     pub widths: Widths,
+    /// Per cent of its drawn width, where it is set narrower (see [`super::Narrower`]).
+    pub narrowed: Option<u32>,
     /// Tag of its language, where that is told.
     language: Option<String>,
     /// Which stretch is set in which face, where there are several.
@@ -333,6 +335,7 @@ pub fn styled_line(
         all_capitals: kinds.iter().all(|body| body.kind != BodyKind::LowerCase),
         body: kinds.into_iter().min_by(|a, b| a.ratio.total_cmp(&b.ratio)),
         widths: pieces.widths,
+        narrowed: None,
         language: style.language.map(str::to_owned),
         stretches: Vec::new(),
         runs,
@@ -369,6 +372,7 @@ fn mixed_line(
         all_capitals: kinds.iter().all(|body| body.kind != BodyKind::LowerCase),
         body: kinds.into_iter().min_by(|a, b| a.ratio.total_cmp(&b.ratio)),
         widths,
+        narrowed: None,
         language: style.language.map(str::to_owned),
         stretches,
         runs,

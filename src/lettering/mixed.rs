@@ -228,3 +228,127 @@ pub(super) fn bodies(
     found.dedup_by_key(|body| body.kind);
     found
 }
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::face_runs;
+    use crate::layout::LetteringChoice;
+    use crate::lettering::{BodyKind, Face, LineStyle, ShapedLine, shaped_line, styled_line};
+
+    fn face(name: &str) -> Arc<Face> {
+        Face::open(&LetteringChoice::shipped(name)).unwrap()
+    }
+
+    fn others() -> Vec<Arc<Face>> {
+        vec![face("Frank Ruhl Libre"), face("Amiri")]
+    }
+
+    fn mixed(text: &str, stops: &[usize]) -> ShapedLine {
+        let others = others();
+        let style = LineStyle { others: &others, ..LineStyle::default() };
+        styled_line(text, &face("EB Garamond"), &style, stops)
+    }
+
+    fn set(line: &ShapedLine) -> Vec<(&str, &str)> {
+        let stretches = line.stretches().into_iter();
+        stretches.map(|(range, face)| (&line.text[range], face.name.as_str())).collect()
+    }
+
+    #[test]
+    fn a_stretch_of_a_script_goes_whole_to_the_first_lettering_that_has_it() {
+        let text = "Vale (שלום, 18) and هنا ŵ";
+        assert_eq!(
+            set(&mixed(text, &[0, text.len()])),
+            [
+                ("Vale (", "EB Garamond"),
+                ("שלום, 18", "Frank Ruhl Libre"),
+                (") and ", "EB Garamond"),
+                ("هنا ", "Amiri"),
+                ("ŵ", "EB Garamond")
+            ]
+        );
+        // What none has stays with the line's own, and is missing there.
+        let lacking = "Vale क";
+        assert_eq!(set(&mixed(lacking, &[0, 8])), [(lacking, "EB Garamond")]);
+    }
+
+    #[test]
+    fn a_line_that_its_own_lettering_has_is_set_as_if_there_were_no_other() {
+        let text = "Marrowby Vale, 1914";
+        let stops = [0, 9, 15, text.len()];
+        let (alone, with) =
+            (shaped_line(text, &face("EB Garamond"), &[], &stops), mixed(text, &stops));
+        assert!(with.others.is_empty());
+        assert_eq!(with.widths, alone.widths);
+        assert_eq!(with.piece(0..text.len()), alone.piece(0..text.len()));
+    }
+
+    #[test]
+    fn another_script_is_as_large_as_in_a_line_of_its_own_lettering() {
+        for (text, name) in [("שלום לכם", "Frank Ruhl Libre"), ("هنا قرعت", "Amiri")]
+        {
+            let stops = [0, text.find(' ').unwrap() + 1, text.len()];
+            let (alone, with) = (shaped_line(text, &face(name), &[], &stops), mixed(text, &stops));
+            assert_eq!(with.others.len(), 1);
+            for (from, to) in [(0, 1), (1, 2), (0, 2)] {
+                assert!((alone.width(from, to) - with.width(from, to)).abs() < 1e-9, "{name}");
+            }
+            assert!((alone.rise - with.rise).abs() < 1e-9, "{name}");
+            assert!((alone.depth - with.depth).abs() < 1e-9, "{name}");
+            let body = with.body.unwrap();
+            assert_eq!(body.kind, BodyKind::Uncased);
+            assert!((body.ratio - alone.body.unwrap().ratio).abs() < 1e-9, "{name}");
+        }
+    }
+
+    #[test]
+    fn every_piece_of_a_mixed_line_is_as_wide_as_when_it_is_shaped_alone() {
+        let mut compared = 0;
+        for text in [
+            "Elowen Tarrant and אביגיל טרנט rang (שלום) here",
+            "כאן צלצלו Elowen Tarrant ו\u{AD}אביגיל, 18 ביולי",
+            "هنا قرعت Elowen Tar\u{AD}rant وأبيغيل תשפ״ד الجرس",
+        ] {
+            let mut stops = vec![0];
+            stops.extend(text.match_indices([' ', '\u{AD}']).map(|(at, part)| at + part.len()));
+            stops.push(text.len());
+            let line = mixed(text, &stops);
+            assert!(!line.others.is_empty());
+            for from in 0..stops.len() {
+                for to in from + 1..stops.len() {
+                    let piece = line.piece(stops[from]..stops[to]);
+                    let own = (piece.ink_right_em - piece.ink_left_em) / line.face.cap_em();
+                    assert!((own - line.width(from, to)).abs() < 1e-9, "{text:?} {from} {to}");
+                    assert!(piece.ink_top_em <= line.rise * line.face.cap_em() + 1e-9);
+                    assert!(piece.ink_bottom_em >= -line.depth * line.face.cap_em() - 1e-9);
+                    compared += 1;
+                }
+            }
+        }
+        assert!(compared > 90, "{compared}");
+    }
+
+    #[test]
+    fn white_opens_every_neighbour_but_no_mark_from_its_letter() {
+        let line = shaped_line("E\u{301}XT", &face("EB Garamond"), &[], &[0, 5]);
+        let (plain, opened) = (line.piece(0..5), line.opened(0..5, 0.1));
+        for (at, (a, b)) in plain.glyphs.iter().zip(&opened.glyphs).enumerate() {
+            assert_eq!(a.id, b.id);
+            let steps = line.text[..a.cluster].chars().filter(|c| *c != '\u{301}').count();
+            let moved = 0.1 * f64::from(u32::try_from(steps).unwrap());
+            assert!((b.x_em - a.x_em - moved).abs() < 1e-12, "{at}");
+        }
+        assert!((opened.ink_right_em - plain.ink_right_em - 0.2).abs() < 1e-12);
+    }
+
+    #[test]
+    fn runs_of_labels_come_from_left_to_right() {
+        let text = "הנה Vale هنا";
+        let runs = face_runs(text, &face("EB Garamond"), &others());
+        let shown: Vec<&str> = runs.into_iter().map(|run| &text[run]).collect();
+        assert_eq!(shown.concat(), "هنا Vale הנה");
+        assert_eq!(shown.iter().filter(|run| !run.trim().is_empty()).count(), 3);
+    }
+}

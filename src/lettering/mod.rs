@@ -20,6 +20,7 @@ mod kinds;
 mod line;
 mod measure;
 mod mixed;
+mod narrow;
 mod outline;
 mod runs;
 mod sfnt;
@@ -40,6 +41,7 @@ pub use line::{
     Body, BodyKind, Glyph, LineStyle, PieceShape, ShapedLine, shaped_line, styled_line,
 };
 pub use mixed::face_runs;
+pub use narrow::Narrower;
 pub use outline::united;
 pub use shape::{Run, feature_is_valid, shaped_run};
 pub use widths::Widths;

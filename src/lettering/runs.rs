@@ -134,10 +134,19 @@ fn is_plain(character: char) -> bool {
 
 /// The runs of a text by the general rules.
 fn any_runs(text: &str) -> TextRuns {
-    let base = match unicode_bidi::get_base_direction_full(text) {
+    runs_from(text, base(text))
+}
+
+/// Level of a text by its first strong character.
+fn base(text: &str) -> Level {
+    match unicode_bidi::get_base_direction_full(text) {
         unicode_bidi::Direction::Rtl => Level::rtl(),
         _ => Level::ltr(),
-    };
+    }
+}
+
+/// The runs of a text with this base.
+fn runs_from(text: &str, base: Level) -> TextRuns {
     let levels = levels(text, base);
     let scripts = scripts(text);
     let mut runs: Vec<TextRun> = Vec::new();
@@ -216,7 +225,84 @@ fn scripts(text: &str) -> Vec<Option<Script>> {
 
 #[cfg(test)]
 mod tests {
-    use super::{any_runs, is_plain, text_runs};
+    use unicode_bidi::Level;
+    use unicode_script::Script;
+
+    use super::{any_runs, base, is_plain, runs_from, script_runs, text_runs};
+
+    /// Unicode's own cases for UAX #9 (`BidiCharacterTest.txt`), of Debian's package
+    /// `unicode-data`: levels, and the order from left to right.
+    #[test]
+    fn directions_are_those_of_unicodes_own_cases() {
+        let path = "/usr/share/unicode/BidiCharacterTest.txt";
+        let Ok(file) = std::fs::read_to_string(path) else {
+            let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
+            assert!(!must, "{path} is not there (Debian package unicode-data)");
+            eprintln!("SKIPPED: {path} is not there (Debian package unicode-data)");
+            return;
+        };
+        eprintln!("compared with {}", file.lines().next().unwrap());
+        let cases = file.lines().filter(|line| !line.is_empty() && !line.starts_with('#'));
+        let (mut count, mut other) = (0, Vec::new());
+        for line in cases {
+            let fields: Vec<&str> = line.split(';').collect();
+            let code = |text: &str| char::from_u32(u32::from_str_radix(text, 16).unwrap());
+            let chars: Vec<char> = fields[0].split(' ').map(|c| code(c).unwrap()).collect();
+            let text: String = chars.iter().collect();
+            let level = match fields[1] {
+                "0" => Level::ltr(),
+                "1" => Level::rtl(),
+                _ => base(&text),
+            };
+            let runs = runs_from(&text, level);
+            let mut starts: Vec<usize> = text.char_indices().map(|(at, _)| at).collect();
+            starts.push(text.len());
+            let index = |byte: usize| starts.binary_search(&byte).unwrap();
+            let mut levels = vec![0; chars.len()];
+            for run in &runs.runs {
+                levels[index(run.range.start)..index(run.range.end)].fill(run.level.number());
+            }
+            let expected: Vec<&str> = fields[3].split(' ').collect();
+            let shown = |at: &usize| expected[*at] != "x";
+            let mut order: Vec<usize> = Vec::new();
+            for run in runs.visual(&(0..text.len())) {
+                let part = index(run.range.start)..index(run.range.end);
+                if run.right_to_left() {
+                    order.extend(part.rev().filter(shown));
+                } else {
+                    order.extend(part.filter(shown));
+                }
+            }
+            let order: Vec<String> = order.iter().map(ToString::to_string).collect();
+            let same = fields[2] == level.number().to_string()
+                && (0..chars.len()).all(|at| !shown(&at) || expected[at] == levels[at].to_string())
+                && order.join(" ") == fields[4].trim();
+            count += 1;
+            other.extend((!same).then_some(line));
+        }
+        assert!(count >= 91_000, "{count}");
+        assert!(
+            other.is_empty(),
+            "{} of {count} differ: {:?}",
+            other.len(),
+            other.iter().take(5).collect::<Vec<_>>()
+        );
+    }
+
+    #[test]
+    fn a_closing_bracket_goes_with_its_opening_one() {
+        let parts = |text: &'static str| {
+            let runs = script_runs(text).into_iter();
+            runs.map(|(range, script)| (&text[range], script.unwrap())).collect::<Vec<_>>()
+        };
+        let (latin, hebrew) = (Script::Latin, Script::Hebrew);
+        assert_eq!(
+            parts("Vale (שלום) ring."),
+            [("Vale (", latin), ("שלום", hebrew), (") ring.", latin)]
+        );
+        assert_eq!(parts("שלום (Vale)."), [("שלום (", hebrew), ("Vale", latin), (").", hebrew)]);
+        assert_eq!(parts("«שלום» 12"), [("«שלום» 12", hebrew)]);
+    }
 
     #[test]
     fn plain_texts_have_the_runs_of_the_general_rules() {

@@ -84,7 +84,8 @@ fn with_lettering(layout: &Layout, from: &LetteringChoice, to: &Entry) -> Option
     let choice = LetteringChoice::shipped(to.name.clone());
     let face = Face::open(&choice).ok()?;
     for line in changed.lines.iter_mut().filter(|line| line.lettering == *from) {
-        if !missing(&face, &line.text).is_empty() {
+        // What the others may have of it, the run with the change will tell.
+        if line.setting.others.is_empty() && !missing(&face, &line.text).is_empty() {
             return None;
         }
         line.lettering = choice.clone();

@@ -228,9 +228,8 @@ impl Labels {
             .filter(|face| face.embeddable())
             .map(Arc::clone)
             .collect();
-        let has_all = |part: &str| {
-            chain.iter().find(|face| missing(face, part).is_empty()).map(|face| Arc::clone(face))
-        };
+        let has_all =
+            |part: &str| chain.iter().find(|face| missing(face, part).is_empty()).map(Arc::clone);
         if let Some(face) = has_all(text) {
             return vec![(text, face)];
         }

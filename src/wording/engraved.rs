@@ -158,4 +158,81 @@ mod tests {
         let unknown = asked("\"Vale\"", Case::AsWritten, Some("xx"), Quotes::Typographic);
         assert_eq!(engraved(&unknown, &[0, 6]), None);
     }
+
+    fn unicode(file: &str) -> Option<String> {
+        let path = format!("/usr/share/unicode/{file}");
+        let read = std::fs::read_to_string(&path).ok();
+        if read.is_none() {
+            let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
+            assert!(!must, "{path} is not there (Debian package unicode-data)");
+            eprintln!("SKIPPED: {path} is not there (Debian package unicode-data)");
+        }
+        read
+    }
+
+    fn text(codes: &str) -> String {
+        let code = |code: &str| char::from_u32(u32::from_str_radix(code, 16).unwrap()).unwrap();
+        codes.split_whitespace().map(code).collect()
+    }
+
+    /// Unicode's `SpecialCasing.txt` and `UnicodeData.txt`, of Debian's package
+    /// `unicode-data`. Greek is apart: there capitals lose their accents, by CLDR.
+    #[test]
+    fn capitals_are_those_of_unicode() {
+        let (Some(special), Some(simple)) =
+            (unicode("SpecialCasing.txt"), unicode("UnicodeData.txt"))
+        else {
+            return;
+        };
+        eprintln!("compared with {}", special.lines().next().unwrap());
+        let (mut compared, mut greek, mut known) = (0, 0, Vec::new());
+        for line in special.lines().filter(|line| !line.starts_with('#') && line.contains(';')) {
+            let fields: Vec<&str> = line.split('#').next().unwrap().split(';').collect();
+            let (letter, upper) = (text(fields[0]), text(fields[3]));
+            let condition = fields[4].trim();
+            let language = condition.split(' ').next().unwrap_or_default();
+            if !condition.is_empty() && !matches!(language, "lt" | "tr" | "az") {
+                // Of final sigma, whose capital is that of any sigma.
+                continue;
+            }
+            if condition.is_empty() {
+                known.push(letter.clone());
+            } else if condition.contains(' ') {
+                // A condition on neighbours: only one is about capitals, the dot that
+                // goes with a Lithuanian i.
+                if condition == "lt After_Soft_Dotted" {
+                    assert_eq!(capitals(&format!("i{letter}"), "lt"), format!("I{upper}"));
+                    compared += 1;
+                }
+                continue;
+            }
+            if letter
+                .chars()
+                .any(|c| unicode_script::UnicodeScript::script(&c) == unicode_script::Script::Greek)
+            {
+                greek += 1;
+                continue;
+            }
+            assert_eq!(capitals(&letter, language), upper, "{line}");
+            compared += 1;
+        }
+        for line in simple.lines() {
+            let fields: Vec<&str> = line.split(';').collect();
+            if fields[12].is_empty() {
+                continue;
+            }
+            let (letter, upper) = (text(fields[0]), text(fields[12]));
+            let is_greek = |c: char| {
+                unicode_script::UnicodeScript::script(&c) == unicode_script::Script::Greek
+            };
+            if letter.chars().any(is_greek) {
+                greek += 1;
+            } else if !known.contains(&letter) {
+                assert_eq!(capitals(&letter, ""), upper, "{line}");
+                compared += 1;
+            }
+        }
+        eprintln!("{compared} capitals agree; {greek} of Greek are CLDR's");
+        assert!(compared > 1100, "{compared}");
+    }
 }

@@ -16,13 +16,13 @@ fn root() -> PathBuf {
 }
 
 /// Says it on the real standard error, which the test harness does not swallow.
-fn say(text: &str) {
+pub(crate) fn say(text: &str) {
     let _ = writeln!(std::io::stderr(), "{text}");
 }
 
 /// The script's answer; `None`, said loudly, where no Python is named and none is
 /// demanded by `ANSATA_OUTSIDE=1`.
-fn outside(question: &Value) -> Option<Value> {
+pub(crate) fn outside(question: &Value) -> Option<Value> {
     let Ok(python) = std::env::var("ANSATA_PYTHON") else {
         let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
         assert!(!must, "ANSATA_PYTHON must name a Python for the outside checks");
@@ -45,11 +45,11 @@ fn outside(question: &Value) -> Option<Value> {
     Some(answer)
 }
 
-fn file(entry: &ansata::lettering::Entry) -> String {
+pub(crate) fn file(entry: &ansata::lettering::Entry) -> String {
     Path::new(&root()).join("fonts-open").join(&entry.file).display().to_string()
 }
 
-fn axes(face: &Face) -> Value {
+pub(crate) fn axes(face: &Face) -> Value {
     face.axes.iter().map(|(tag, value)| (tag.clone(), json!(value))).collect()
 }
 

@@ -32,6 +32,8 @@ mod own_lettering;
 mod pattern;
 mod plate;
 mod schema;
+mod scripts;
+mod setting;
 mod sheets;
 mod specimen;
 mod support;

@@ -18,8 +18,9 @@ use crate::messages::{SAMPLE, SHOP, SMALL, mistakes};
 
 /// Changes to the small layout of messages: each makes legal what would contradict
 /// something in the other samples.
-const FURTHER: [(&str, &str); 19] = [
+const FURTHER: [(&str, &str); 20] = [
     ("\"EB Garamond\"", "{ name = \"EB Garamond\", weight = 500 }"),
+    ("\"EB Garamond\"", "\"EB Garamond\"\nlanguage = \"en\"\nothers = [\"Amiri\"]"),
     ("title", "accept = [{ code = \"x\", where = \"line.1\", reason = \"y\" }]\ntitle"),
     ("\"EB Garamond\"", "{ file = \"ours.ttf\" }"),
     (
@@ -350,10 +351,14 @@ fn probes(schema: &Value) -> (Vec<Vec<Toml>>, Vec<Toml>) {
             let taken = [least, most].map(|n| vec![Toml::Integer(n)]).to_vec();
             (taken, vec![Toml::Integer(least - 1), Toml::Integer(most + 1)])
         }
+        (Some("boolean"), _) => {
+            (vec![vec![Toml::Boolean(true)], vec![Toml::Boolean(false)]], vec![text("true")])
+        }
         (Some("object" | "array"), _) => (Vec::new(), vec![Toml::Boolean(true)]),
         _ if schema.get("const").is_some() => (Vec::new(), vec![text("other")]),
         _ => {
-            let some = ["Words", "2026-03-14", "90 %", "a.txt", "EB Garamond"].map(text).to_vec();
+            let some =
+                ["Words", "2026-03-14", "90 %", "a.txt", "EB Garamond", "en"].map(text).to_vec();
             (vec![some], vec![Toml::Boolean(true)])
         }
     }
@@ -411,6 +416,7 @@ fn toml_of(value: &Value) -> Toml {
         Value::Number(number) if number.is_i64() => Toml::Integer(number.as_i64().unwrap()),
         Value::Number(number) => Toml::Float(number.as_f64().unwrap()),
         Value::Array(items) => Toml::Array(items.iter().map(toml_of).collect()),
+        Value::Bool(truth) => Toml::Boolean(*truth),
         other => panic!("no key holds {other}"),
     }
 }

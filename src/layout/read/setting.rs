@@ -34,7 +34,7 @@ fn shared_keys() -> Vec<(&'static str, Schema)> {
     vec![
         (
             "others",
-            schema::list(others, 1, MOST_OTHERS, schema::lettering("One lettering."))
+            schema::list(others, 0, MOST_OTHERS, schema::lettering("One lettering."))
                 .example(json!(["Frank Ruhl Libre", "Amiri"])),
         ),
         ("language", schema::text(language, LANGUAGE, LONGEST_LANGUAGE).example("cy")),

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use crate::job::Job;
+use crate::layout::Case;
 use crate::lettering::{Face, ShapedLine};
 use crate::units::digits::{fixed, trimmed};
 
@@ -102,6 +103,7 @@ fn row(job: &Job, index: usize) -> Vec<Cell> {
     // A file of the shop's own goes by its path; what it calls itself stands beneath.
     let inside = face.and_then(|face| face.inside.as_ref()?.name.clone());
     named.extend(inside.map(|name| Para::new(name, READ.caption())));
+    named.extend(remarks(job, index).into_iter().map(|text| Para::new(text, READ.caption())));
     cells.push(named);
     cells.push(vec![Para::new(trimmed(line.size, 2), READ.figures())]);
     let heights = job.fitted.lines.get(index).filter(|_| !job.fitted.rows.is_empty());
@@ -118,6 +120,30 @@ fn row(job: &Job, index: usize) -> Vec<Cell> {
         });
     }
     cells
+}
+
+/// How a line is engraved otherwise than it is written or drawn.
+fn remarks(job: &Job, index: usize) -> Vec<String> {
+    let mut told = Vec::new();
+    let (Some(line), Some(shaped)) = (job.layout.lines.get(index), job.lines.get(index)) else {
+        return told;
+    };
+    if shaped.text != line.text {
+        let capitals = (line.setting.case != Case::AsWritten).then_some("set in capitals");
+        let straight = |text: &str| text.matches(['"', '\'']).count();
+        let quotes = (straight(&shaped.text) < straight(&line.text))
+            .then_some("with quotes of its language");
+        told.extend(capitals.into_iter().chain(quotes).map(str::to_owned));
+    }
+    if let Some(per_cent) = shaped.narrowed {
+        told.push(format!("narrowed to {per_cent} % of its drawn width"));
+    }
+    let fitted = job.fitted.lines.get(index).filter(|fitted| fitted.tracking > 0.0);
+    if let Some(fitted) = fitted.filter(|_| !job.fitted.rows.is_empty()) {
+        let white = fixed(fitted.tracking * fitted.cap_height, 2);
+        told.push(format!("{white} mm added between letters"));
+    }
+    told
 }
 
 /// Longest part of a licence inside a file that is printed, characters.
