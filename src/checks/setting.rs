@@ -15,8 +15,8 @@ use super::{Facts, LAYOUT, at_line};
 /// How far figures may differ in height and still be lining, in cap heights. Round ones
 /// overshoot.
 const LEVEL: f64 = 0.1;
-/// How far they may go below the baseline.
-const BELOW: f64 = 0.05;
+/// How far they may go below the baseline: old-style ones go some 0.2.
+const BELOW: f64 = 0.1;
 /// How far advances may differ and still be one width, em.
 const ONE_WIDTH: f64 = 1e-6;
 /// Most letters that are named.

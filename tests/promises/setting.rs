@@ -221,11 +221,11 @@ fn place(line: &ansata::layout::Line, drawn: &Face, per_cent: u32) -> Option<u32
 fn a_line_is_narrowed_by_the_least_step_that_reaches_its_height() {
     let cases = [
         ("100 x 40 mm", "rectangle", "Archivo", "cap_height = \"5.5 mm\"", "60 %"),
-        ("100 x 40 mm", "rectangle", "Roboto", "at_least = \"4.9 mm\"", "80 %"),
-        ("90 x 60 mm", "oval", "Archivo", "cap_height = \"4 mm\"", "62 %"),
+        ("100 x 40 mm", "rectangle", "Roboto", "at_least = \"5.6 mm\"", "80 %"),
+        ("90 x 60 mm", "oval", "Archivo", "cap_height = \"4.6 mm\"", "62 %"),
         ("100 x 40 mm", "rectangle", "Archivo", "cap_height = \"2 mm\"", "60 %"),
         ("40 x 40 mm", "rectangle", "Archivo", "cap_height = \"5 mm\"", "70 %"),
-        ("76 x 38 mm", "rectangle", "Archivo", "size = 1.0", "60 %"),
+        ("47 x 38 mm", "rectangle", "Archivo", "size = 1.0", "60 %"),
     ];
     let mut steps = Vec::new();
     for (size, shape, lettering, height, to) in cases {
