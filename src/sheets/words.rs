@@ -119,7 +119,7 @@ pub(super) const LEFT_OUT: &str = "Left out, because they lack a character";
 /// Characters with their code points, the first of many.
 pub(super) fn characters(all: &[char], most: usize) -> String {
     // The code point first: so a list of right-to-left letters keeps its order.
-    let one = |c: &char| format!("U+{:04X} {c}", u32::from(*c));
+    let one = |c: &char| format!("U+{:04X}\u{a0}{c}", u32::from(*c));
     let named = all.iter().take(most).map(one).collect::<Vec<_>>().join(", ");
     match all.len().saturating_sub(most) {
         0 => named,
