@@ -5,23 +5,12 @@ use std::sync::Arc;
 
 use kurbo::{Rect, Vec2};
 
-use unicode_script::Script;
-
+use super::faces::mixed_line;
 use super::mixed::{Mixer, Stretches};
 use super::runs::{TextRuns, text_runs};
 use super::shape::{ShapedGlyph, Shaper, units};
 use super::{Face, Widths, body, cut, divide, hang, mixed};
 use crate::wording::divides;
-
-/// Scripts whose letters stand apart, so that white may be added between them.
-const STAND_APART: [Script; 6] = [
-    Script::Latin,
-    Script::Greek,
-    Script::Cyrillic,
-    Script::Armenian,
-    Script::Hebrew,
-    Script::Georgian,
-];
 
 /// One glyph of a piece, placed along the baseline.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -110,13 +99,13 @@ pub struct ShapedLine {
     /// Per cent of its drawn width, where it is set narrower (see [`super::Narrower`]).
     pub narrowed: Option<u32>,
     /// Tag of its language, where that is told.
-    language: Option<String>,
+    pub(super) language: Option<String>,
     /// Which stretch is set in which face, where there are several.
-    stretches: Stretches,
+    pub(super) stretches: Stretches,
     /// Direction, script and face of its parts.
-    runs: TextRuns,
+    pub(super) runs: TextRuns,
     /// Glyphs of the whole line, left to right.
-    glyphs: Vec<ShapedGlyph>,
+    pub(super) glyphs: Vec<ShapedGlyph>,
 }
 
 impl ShapedLine {
@@ -176,59 +165,6 @@ impl ShapedLine {
             hang_left_em,
             hang_right_em,
         }
-    }
-
-    /// The piece with as much white more between neighbours, em, as [`Self::piece`] gives it
-    /// without: letters with their marks, figures, signs and spaces, but none that join.
-    #[must_use]
-    pub fn opened(&self, range: Range<usize>, white_em: f64) -> PieceShape {
-        let piece = self.piece(range);
-        let mut glyphs = piece.glyphs;
-        let (mut moved, mut last) = (0.0, glyphs.first().map(|glyph| glyph.cluster));
-        for glyph in &mut glyphs {
-            if last != Some(glyph.cluster) {
-                moved += white_em;
-                last = Some(glyph.cluster);
-            }
-            glyph.x_em += moved;
-        }
-        mixed::piece(&self.text, &self.faces(), glyphs, self.runs.right_to_left())
-    }
-
-    /// Whether white may be added between its letters: it holds no lower case, and only
-    /// scripts whose letters stand apart.
-    #[must_use]
-    pub fn opens(&self) -> bool {
-        self.all_capitals && self.runs.scripts().all(|script| STAND_APART.contains(&script))
-    }
-
-    /// All its faces, its own first.
-    #[must_use]
-    pub fn faces(&self) -> Vec<Arc<Face>> {
-        std::iter::once(&self.face).chain(&self.others).map(Arc::clone).collect()
-    }
-
-    /// The face of a glyph by its index there; its own for 0 and for one that is none.
-    #[must_use]
-    pub fn face_of(&self, index: u8) -> &Arc<Face> {
-        let other = usize::from(index).checked_sub(1).and_then(|at| self.others.get(at));
-        other.unwrap_or(&self.face)
-    }
-
-    /// Bytes of the text with the face that they are set in, in logical order.
-    #[must_use]
-    pub fn stretches(&self) -> Vec<(Range<usize>, &Arc<Face>)> {
-        if self.stretches.is_empty() {
-            return vec![(0..self.text.len(), &self.face)];
-        }
-        let each = self.stretches.iter();
-        each.map(|(range, face)| (range.clone(), self.face_of(*face))).collect()
-    }
-
-    /// Tag of its language, where that is told.
-    #[must_use]
-    pub fn language(&self) -> Option<&str> {
-        self.language.as_deref()
     }
 
     /// The hyphen of pieces that end at a byte, if they end within a word.
@@ -340,43 +276,6 @@ pub fn styled_line(
         stretches: Vec::new(),
         runs,
         glyphs,
-    }
-}
-
-/// A line of several faces.
-fn mixed_line(
-    (text, faces, stretches): (&str, Vec<Arc<Face>>, Stretches),
-    runs: &TextRuns,
-    style: &LineStyle<'_>,
-    stops: &[usize],
-) -> ShapedLine {
-    let runs = runs.in_faces(&stretches);
-    let divided = stops.iter().any(|at| divides(text, *at));
-    let hyphen = divided.then(|| mixed::hyphen(&faces));
-    let mut mixer = Mixer::new(text, &faces, style.features, style.language);
-    let (widths, top_em, bottom_em) = mixed::pieces(&mut mixer, &runs, stops, hyphen);
-    drop(mixer);
-    let kinds = mixed::bodies(text, &faces, &stretches, style.features);
-    let mut faces = faces.into_iter();
-    let face = faces.next().expect("a line has its own face first");
-    let cap_em = face.cap_em();
-    ShapedLine {
-        text: text.to_owned(),
-        face,
-        others: faces.collect(),
-        features: style.features.to_vec(),
-        stops: stops.to_vec(),
-        hyphen,
-        rise: (top_em / cap_em).max(1.0),
-        depth: (-bottom_em / cap_em).max(0.0),
-        all_capitals: kinds.iter().all(|body| body.kind != BodyKind::LowerCase),
-        body: kinds.into_iter().min_by(|a, b| a.ratio.total_cmp(&b.ratio)),
-        widths,
-        narrowed: None,
-        language: style.language.map(str::to_owned),
-        stretches,
-        runs,
-        glyphs: Vec::new(),
     }
 }
 

@@ -12,6 +12,7 @@ mod coverage;
 mod cut;
 mod divide;
 mod face;
+mod faces;
 mod file;
 mod filter;
 mod hang;
