@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::job::Job;
-use crate::layout::Case;
+use crate::layout::{Case, Named, SmallCapitalsFor};
 use crate::lettering::{Face, ShapedLine};
 use crate::units::digits::{fixed, trimmed};
 
@@ -93,9 +93,8 @@ fn row(job: &Job, index: usize) -> Vec<Cell> {
         cells.push(placed);
     }
     let mut lettering = face.map_or_else(String::new, |face| face.name.clone());
-    let features = line.all_features();
-    if !features.is_empty() {
-        lettering = format!("{lettering} ({})", features.join(", "));
+    if !line.features.is_empty() {
+        lettering = format!("{lettering} ({})", line.features.join(", "));
     }
     let mut named = vec![Para::new(lettering, READ.text())];
     let others = job.lines.get(index).map_or(&[][..], |shaped| &shaped.others);
@@ -135,6 +134,18 @@ fn remarks(job: &Job, index: usize) -> Vec<String> {
             .then_some("with quotes of its language");
         told.extend(capitals.into_iter().chain(quotes).map(str::to_owned));
     }
+    let setting = &line.setting;
+    told.extend((!setting.ligatures).then(|| "without ligatures".to_owned()));
+    told.extend(setting.small_capitals.map(|small| match small {
+        SmallCapitalsFor::LowerCase => "lower case as small capitals".to_owned(),
+        SmallCapitalsFor::AllLetters => "all letters as small capitals".to_owned(),
+    }));
+    let figures: Vec<&str> = (setting.figures.map(Named::word).into_iter())
+        .chain(setting.figure_widths.map(Named::word))
+        .collect();
+    told.extend((!figures.is_empty()).then(|| format!("{} figures", figures.join(", "))));
+    let sets: Vec<String> = setting.stylistic_sets.iter().map(ToString::to_string).collect();
+    told.extend((!sets.is_empty()).then(|| format!("stylistic sets {}", sets.join(", "))));
     if let Some(per_cent) = shaped.narrowed {
         told.push(format!("narrowed to {per_cent} % of its drawn width"));
     }
