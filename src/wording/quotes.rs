@@ -26,10 +26,13 @@ static TABLE: LazyLock<Table> = LazyLock::new(|| {
 /// Stands for a letter that is left out, and for the end of a possessive.
 const APOSTROPHE: &str = "\u{2019}";
 
-/// The marks of a language by its tag; `None` for one that is not listed.
+/// The marks of a language by its whole tag, else by the language alone; `None` for one
+/// that is not listed.
 pub(super) fn of(language: &str) -> Option<&'static Marks> {
-    let code = language.split('-').next().unwrap_or(language);
-    TABLE.language.iter().find(|marks| marks.codes.iter().any(|known| known == code))
+    let listed = |code: &str| {
+        TABLE.language.iter().find(|marks| marks.codes.iter().any(|known| known == code))
+    };
+    listed(language).or_else(|| listed(language.split('-').next().unwrap_or(language)))
 }
 
 /// What opens a quotation that follows it: nothing, white, a bracket, a dash or a quote.
@@ -101,7 +104,39 @@ mod tests {
         codes.sort();
         codes.dedup();
         assert_eq!(codes.len(), count);
-        assert!(of("xx").is_none() && of("de-ch").is_some());
+        assert!(of("xx").is_none() && of("de-at") == of("de"));
+        assert_ne!(of("pt-pt"), of("pt-br"));
+    }
+
+    /// Unicode's CLDR, of Debian's package `unicode-cldr-core`, where it is installed.
+    #[test]
+    fn the_marks_are_those_of_cldr() {
+        let folder = std::path::Path::new("/usr/share/unicode/cldr/common/main");
+        if !folder.is_dir() {
+            eprintln!("SKIPPED: {folder:?} is not there (Debian package unicode-cldr-core)");
+            return;
+        }
+        let keys =
+            ["quotationStart", "quotationEnd", "alternateQuotationStart", "alternateQuotationEnd"];
+        let told = |code: &str, key: &str| {
+            let file = std::fs::read_to_string(folder.join(format!("{code}.xml"))).unwrap();
+            let (_, rest) = file.split_once(&format!("<{key}>"))?;
+            rest.split_once('<').map(|(mark, _)| mark.to_owned()).filter(|mark| mark != "↑↑↑")
+        };
+        for marks in &TABLE.language {
+            for code in &marks.codes {
+                let parent = match code.as_str() {
+                    "nb" => "no",
+                    "pt-pt" => "pt_PT",
+                    other => other,
+                };
+                let ours = marks.double.iter().chain(&marks.single);
+                for (mark, key) in ours.zip(keys) {
+                    let theirs = told(parent, key).or_else(|| told("root", key)).unwrap();
+                    assert_eq!(mark.replace('\u{202F}', ""), theirs, "{code} {key}");
+                }
+            }
+        }
     }
 
     #[test]

@@ -1,7 +1,16 @@
 //! Twenty texts of each shipped script, shaped as HarfBuzz shapes them, glyph by glyph:
-//! `tests/outside/lettering.py`, in the Python that `ANSATA_PYTHON` names.
+//! `tests/outside/lettering.py`, in the Python that `ANSATA_PYTHON` names. And a plaque of
+//! several scripts as Pango reads it: `tests/outside/pango_text.c`, in the folder that
+//! `ANSATA_PANGO` names.
 
-use ansata::lettering::{Face, catalogue, shaped_run};
+use std::fmt::Write as _;
+use std::io::Write as _;
+use std::path::Path;
+use std::process::{Command, Stdio};
+use std::sync::Arc;
+
+use ansata::layout::{Axis, AxisValue, LetteringChoice};
+use ansata::lettering::{Face, LineStyle, catalogue, shaped_run, styled_line};
 use serde_json::{Value, json};
 
 use crate::lettering::shipped;
@@ -182,8 +191,7 @@ fn scripts() -> [(&'static str, [&'static str; 20]); 10] {
 
 #[test]
 fn every_shipped_script_is_shaped_as_harfbuzz_shapes_it() {
-    let faces: Vec<std::sync::Arc<Face>> =
-        scripts().iter().map(|(name, _)| shipped(name)).collect();
+    let faces: Vec<Arc<Face>> = scripts().iter().map(|(name, _)| shipped(name)).collect();
     let question: Vec<Value> = faces
         .iter()
         .zip(scripts())
@@ -218,4 +226,124 @@ fn every_shipped_script_is_shaped_as_harfbuzz_shapes_it() {
     }
     say(&format!("{runs} texts of 7 scripts and languages agree in {count} glyphs"));
     assert_eq!(runs, 200);
+}
+
+/// The families of the plaque, in order.
+const FAMILIES: [&str; 3] = ["EB Garamond", "Frank Ruhl Libre", "Amiri"];
+
+/// Language and wording of each line of the shipped plaque, each in one row, and more with
+/// names mixed both ways.
+fn mixed_lines() -> Vec<(String, String)> {
+    let plaque: toml::Table = include_str!("../../layouts/many-scripts.toml").parse().unwrap();
+    let lines = plaque["line"].as_array().unwrap().iter().map(|line| {
+        let of = |key: &str| line.get(key).and_then(toml::Value::as_str);
+        (of("language").unwrap_or("en").to_owned(), of("text").unwrap().replace('\n', " "))
+    });
+    let more = [
+        ("en", "Vale אביגיל Tarrant שלום هنا Elowen"),
+        ("he", "אביגיל Vale הנה Elowen هنا טרנט"),
+        ("ar", "هنا Vale الجرس שלום Elowen قرعت"),
+        ("el", "Ιφιγένεια שלום και Vale"),
+        ("he", "שלום «Vale» שלום"),
+    ];
+    lines.chain(more.map(|(language, text)| (language.to_owned(), text.to_owned()))).collect()
+}
+
+/// A family at the weight that Pango takes for its usual one.
+fn regular(name: &str) -> Arc<Face> {
+    let mut choice = LetteringChoice::shipped(name);
+    if shipped(name).axes.iter().any(|(tag, _)| tag == "wght") {
+        choice.ask(Axis::Weight, AxisValue::Word("regular"));
+    }
+    Face::open(&choice).unwrap()
+}
+
+/// What Pango shows for each text: family, glyph, byte and x of every glyph.
+fn pango(texts: &[(String, String)]) -> Option<Vec<Vec<(String, u16, usize, f64)>>> {
+    let Ok(folder) = std::env::var("ANSATA_PANGO") else {
+        let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
+        assert!(!must, "ANSATA_PANGO must name the folder that tests/outside/pango fills");
+        say("NOT CHECKED: ANSATA_PANGO is not set; `tests/all` compares mixed scripts with Pango");
+        return None;
+    };
+    let mut child = Command::new(Path::new(&folder).join("text"))
+        .arg(FAMILIES.join(","))
+        .env("FONTCONFIG_FILE", Path::new(&folder).join("fonts.conf"))
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .expect("tests/outside/pango builds this program");
+    let mut question = String::new();
+    for (language, text) in texts {
+        let _ = writeln!(question, "{language}\t{text}");
+    }
+    child.stdin.take().unwrap().write_all(question.as_bytes()).unwrap();
+    let output = child.wait_with_output().unwrap();
+    assert!(output.status.success());
+    let answer = String::from_utf8(output.stdout).unwrap();
+    let (versions, rows) = answer.split_once('\n').unwrap();
+    say(&format!("compared with {versions}"));
+    let glyph = |line: &str| {
+        let fields: Vec<&str> = line.split('\t').collect();
+        let [family, id, byte, x] = fields[..] else { panic!("{line}") };
+        (family.to_owned(), id.parse().unwrap(), byte.parse().unwrap(), x.parse().unwrap())
+    };
+    let rows = rows.trim_end().split("\n\n").map(|row| row.lines().map(glyph).collect());
+    Some(rows.collect())
+}
+
+/// Letters (unpointed: HarfBuzz 6, on which the Pango of Debian 12 stands, composes points
+/// that the HarfBuzz of the check above leaves apart): figures, spaces and signs belong to no script, and Pango sets
+/// them in the first family, where a plaque keeps them with the letters they go with.
+fn is_letter(text: &str, byte: usize) -> bool {
+    text[byte..].chars().next().is_some_and(char::is_alphabetic)
+}
+
+#[test]
+fn a_plaque_of_several_scripts_reads_as_pango_reads_it() {
+    let texts = mixed_lines();
+    let Some(rows) = pango(&texts) else { return };
+    assert_eq!(rows.len(), texts.len());
+    let faces: Vec<Arc<Face>> = FAMILIES.iter().map(|name| regular(name)).collect();
+    let (mut count, mut steps) = (0, 0);
+    for ((language, text), theirs) in texts.iter().zip(rows) {
+        let style =
+            LineStyle { language: Some(language), others: &faces[1..], ..LineStyle::default() };
+        let line = styled_line(text, &faces[0], &style, &[0, text.len()]);
+        let cap = faces[0].cap_em();
+        let ours: Vec<(String, u16, usize, f64)> = line
+            .piece(0..text.len())
+            .glyphs
+            .iter()
+            .map(|glyph| {
+                let face = line.face_of(glyph.face);
+                // Pango sets all families at one em, a plaque at one cap height.
+                let x = glyph.x_em * face.cap_em() / cap * 1000.0;
+                let name = face.name.split(',').next().unwrap_or_default();
+                (name.to_owned(), glyph.id, glyph.cluster, x)
+            })
+            .filter(|(_, _, byte, _)| is_letter(text, *byte))
+            .collect();
+        let theirs: Vec<_> =
+            theirs.into_iter().filter(|(_, _, byte, _)| is_letter(text, *byte)).collect();
+        let names = |glyphs: &[(String, u16, usize, f64)]| {
+            glyphs.iter().map(|(name, id, byte, _)| (name.clone(), *id, *byte)).collect::<Vec<_>>()
+        };
+        assert_eq!(names(&ours), names(&theirs), "{text}");
+        count += ours.len();
+        for (ours, theirs) in ours.windows(2).zip(theirs.windows(2)) {
+            // Neighbours in one word.
+            let (from, to) = (ours[0].2.min(ours[1].2), ours[0].2.max(ours[1].2));
+            if ours[0].0 == ours[1].0 && text[from..to].chars().all(char::is_alphabetic) {
+                let off = (ours[1].3 - ours[0].3) - (theirs[1].3 - theirs[0].3);
+                assert!(off.abs() <= 1.0, "{text}: {ours:?} {off}");
+                steps += 1;
+            }
+        }
+    }
+    say(&format!(
+        "{count} letters of {} rows in the same order and shape; {steps} steps",
+        texts.len()
+    ));
+    assert!(count > 250 && steps > 150, "{count} {steps}");
 }
