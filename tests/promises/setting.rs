@@ -288,3 +288,117 @@ fn narrowing_never_squeezes_a_lettering_without_the_axis() {
     assert_eq!(with.fitted.rows, without.fitted.rows);
     assert_eq!(with.lines[0].narrowed, None);
 }
+
+/// Numbers that look random and are the same each time (Knuth's MMIX constants).
+struct Dice(u64);
+
+impl Dice {
+    fn below(&mut self, end: usize) -> usize {
+        self.0 =
+            self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        usize::try_from(self.0 >> 33).unwrap() % end
+    }
+
+    fn one<'t>(&mut self, of: &[&'t str]) -> &'t str {
+        of[self.below(of.len())]
+    }
+}
+
+#[test]
+fn whatever_a_line_asks_its_ink_stays_inside_the_margin() {
+    let words = [
+        "Vale",
+        "TARRANT",
+        "straße",
+        "ŵyl",
+        "ﬁnd",
+        "Observa\\u00ADtory",
+        "1914",
+        "(x)",
+        "—",
+        "\\\"",
+        "'s",
+        "שלום",
+        "שָׁלוֹם",
+        "תשפ״ד",
+        "قرعت",
+        "لا\u{64B}",
+        "Ιφιγένεια",
+        "ΐ",
+        "Привет",
+        "नमस्ते",
+        "\\n",
+        "№",
+        "\\u200F",
+        "\\u2067Vale\\u2069",
+        "e\u{301}",
+        "ı",
+        "ĳ",
+    ];
+    let mut dice = Dice(5);
+    let (mut narrowed, mut opened, mut mixed) = (0, 0, 0);
+    for _ in 0..120 {
+        let mut lines = Vec::new();
+        for _ in 0..=dice.below(3) {
+            let mut text: Vec<&str> = vec!["Elowen"];
+            text.extend((0..dice.below(9)).map(|_| dice.one(&words)));
+            text.push("Vale");
+            // Rows with nothing to see in them are refused.
+            let text = text.join(" ").replace("\\n \\n", "\\n").replace("\\n \\u200F \\n", "\\n");
+            let mut line = format!("text = \"{text}\"\n");
+            for (key, values) in [
+                ("language", &["\"tr\"", "\"el\"", "\"lt\"", "\"he\"", "\"xx\"", "\"fr\""][..]),
+                ("case", &["\"capitals\"", "\"capitals with ẞ\"", "\"as written\""][..]),
+                ("tracking", &["\"8 %\"", "\"100 %\""][..]),
+                ("narrow_to", &["\"60 %\"", "\"99 %\""][..]),
+                ("cap_height", &["\"4 mm\"", "\"9 mm\""][..]),
+                ("breaks", &["\"never\"", "\"free\""][..]),
+                ("align", &["\"left\"", "\"right\""][..]),
+                ("small_capitals", &["\"all letters\""][..]),
+                ("figures", &["\"old-style\""][..]),
+                ("lettering", &["\"Archivo\"", "\"Amiri\"", "\"Noto Sans Devanagari\""][..]),
+            ] {
+                if dice.below(2) == 0 {
+                    line += &format!("{key} = {}\n", dice.one(values));
+                }
+            }
+            if line.contains("language") && dice.below(2) == 0 {
+                line += "quotes = \"typographic\"\n";
+            }
+            if line.contains('\u{AD}') || line.contains("u00AD") && !line.contains("\"never\"") {
+                line += "hyphens = \"at soft hyphens\"\n";
+            }
+            lines.push(line);
+        }
+        let lines: Vec<&str> = lines.iter().map(String::as_str).collect();
+        let shape = dice.one(&["rectangle", "oval"]);
+        let size = dice.one(&["120 x 80 mm", "60 x 40 mm", "200 x 50 mm"]);
+        let layout = plate(size, shape, SCRIPTS, &lines);
+        let done = job(&layout).unwrap();
+        let again = job(&layout).unwrap();
+        assert_eq!(done.mark, again.mark);
+        for row in &done.fitted.rows {
+            let line = &done.lines[row.line];
+            assert!(row.ink.x0 >= row.usable_left - 0.002, "{lines:?} {row:?}");
+            assert!(row.ink.x1 <= row.usable_right + 0.002, "{lines:?} {row:?}");
+            for glyph in &row.glyphs {
+                let face = line.face_of(glyph.face);
+                let em = row.cap_height / face.cap_em();
+                let outline = face.outline(glyph.id);
+                if outline.elements().is_empty() {
+                    continue;
+                }
+                let ink = kurbo::Shape::bounding_box(&outline);
+                let (left, right) = (glyph.x + ink.x0 * em, glyph.x + ink.x1 * em);
+                assert!(left >= row.ink.x0 - 0.003 && right <= row.ink.x1 + 0.003, "{lines:?}");
+                let top = glyph.y - ink.y1 * em;
+                assert!(top >= row.baseline - line.rise * row.cap_height - 0.003, "{lines:?}");
+            }
+        }
+        mixed += usize::from(done.lines.iter().any(|line| !line.others.is_empty()));
+        narrowed += usize::from(done.lines.iter().any(|line| line.narrowed.is_some()));
+        opened += usize::from(done.fitted.lines.iter().any(|line| line.tracking > 0.0));
+    }
+    println!("{mixed} mixed, {narrowed} narrowed, {opened} opened");
+    assert!(mixed > 40 && narrowed > 5 && opened > 5, "{mixed} {narrowed} {opened}");
+}
