@@ -2,7 +2,7 @@
 
 use crate::job::Job;
 use crate::layout::{Axis, Layout, LetteringChoice, LetteringSource};
-use crate::lettering::{Entry, Face, catalogue, missing};
+use crate::lettering::{Entry, Face, catalogue, missing, who_has};
 
 use super::prove::{cured, has_room};
 use super::{Edit, Remedy};
@@ -28,7 +28,46 @@ pub(super) fn having_all_characters(job: &Job) -> Vec<Remedy> {
         .find(|judged| judged.finding.code == "missing-character")
         .and_then(|judged| judged.finding.place.line)
         .unwrap_or(0);
-    offered(job, lacking, |changed| cured(job, changed, &["missing-character"]))
+    let mut remedies = further(job, lacking);
+    remedies.extend(offered(job, lacking, |changed| cured(job, changed, &["missing-character"])));
+    remedies
+}
+
+/// Letterings for only what a line's own lacks, the line staying in its own.
+fn further(job: &Job, line: usize) -> Vec<Remedy> {
+    let (Some(asked), Some(shaped)) = (job.layout.lines.get(line), job.lines.get(line)) else {
+        return Vec::new();
+    };
+    let lacks = missing(&shaped.face, &shaped.text);
+    let names = lacks.first().map(|lack| who_has(lack.character)).unwrap_or_default();
+    let remedy = |name: &&str| {
+        let mut layout = job.layout.clone();
+        let choice = LetteringChoice::shipped(*name);
+        let known = asked.setting.others.contains(&choice) || asked.lettering == choice;
+        layout.lines.get_mut(line).filter(|_| !known)?.setting.others.push(choice);
+        // A list that names files or axes is not put into words again.
+        let others = layout.lines.get(line)?.setting.others.iter().map(plain_name);
+        let others = others.collect::<Option<Vec<String>>>()?;
+        cured(job, &layout, &["missing-character"]).then(|| Remedy {
+            kind: "further-lettering",
+            message: format!("Set what {} lacks in line {} in {name}.", shaped.face.name, line + 1),
+            edits: vec![Edit {
+                key: format!("line.{}.others", line + 1),
+                value: toml::Value::from(others).to_string(),
+            }],
+            share: SAME_LOOK,
+            layout,
+        })
+    };
+    names.iter().filter_map(remedy).take(OFFERED).collect()
+}
+
+/// The name of a shipped lettering without axes of its own.
+fn plain_name(choice: &LetteringChoice) -> Option<String> {
+    match &choice.source {
+        LetteringSource::Shipped(name) if choice.axes.is_empty() => Some(name.clone()),
+        _ => None,
+    }
 }
 
 /// The line whose height lies farthest under its floor or wish.

@@ -32,7 +32,7 @@ pub struct Edit {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Remedy {
     /// `shorter-wording`, `larger-plate`, `wider-plate`, `taller-plate`,
-    /// `less-margin`, `other-lettering`, `lower-demand`, `slots`, `other-place`,
+    /// `less-margin`, `other-lettering`, `further-lettering`, `lower-demand`, `slots`, `other-place`,
     /// `smaller-plate` or `plug-old-holes`.
     pub kind: &'static str,
     /// One sentence: what to change, with its number.

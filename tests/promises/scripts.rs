@@ -258,8 +258,11 @@ fn regular(name: &str) -> Arc<Face> {
     Face::open(&choice).unwrap()
 }
 
+/// A glyph on a row: family, glyph, byte and x.
+type Shown = (String, u16, usize, f64);
+
 /// What Pango shows for each text: family, glyph, byte and x of every glyph.
-fn pango(texts: &[(String, String)]) -> Option<Vec<Vec<(String, u16, usize, f64)>>> {
+fn pango(texts: &[(String, String)]) -> Option<Vec<Vec<Shown>>> {
     let Ok(folder) = std::env::var("ANSATA_PANGO") else {
         let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
         assert!(!must, "ANSATA_PANGO must name the folder that tests/outside/pango fills");
@@ -311,7 +314,7 @@ fn a_plaque_of_several_scripts_reads_as_pango_reads_it() {
             LineStyle { language: Some(language), others: &faces[1..], ..LineStyle::default() };
         let line = styled_line(text, &faces[0], &style, &[0, text.len()]);
         let cap = faces[0].cap_em();
-        let ours: Vec<(String, u16, usize, f64)> = line
+        let ours: Vec<Shown> = line
             .piece(0..text.len())
             .glyphs
             .iter()
@@ -326,7 +329,7 @@ fn a_plaque_of_several_scripts_reads_as_pango_reads_it() {
             .collect();
         let theirs: Vec<_> =
             theirs.into_iter().filter(|(_, _, byte, _)| is_letter(text, *byte)).collect();
-        let names = |glyphs: &[(String, u16, usize, f64)]| {
+        let names = |glyphs: &[Shown]| {
             glyphs.iter().map(|(name, id, byte, _)| (name.clone(), *id, *byte)).collect::<Vec<_>>()
         };
         assert_eq!(names(&ours), names(&theirs), "{text}");

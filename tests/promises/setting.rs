@@ -3,6 +3,7 @@
 use ansata::job::{Job, job};
 use ansata::layout::{Axis, AxisValue, Layout, Shop, Source, Vocabulary, read};
 use ansata::lettering::{Face, catalogue, shaped_run};
+use ansata::remedies::cures;
 
 fn layout(text: &str) -> Layout {
     let source = Source { name: "cup.toml".to_owned(), text: text.to_owned() };
@@ -79,6 +80,29 @@ fn a_name_in_another_script_is_set_in_the_lettering_named_for_it() {
     assert!(!done.findings.iter().any(|j| j.finding.code == "missing-character"));
     let alone = set("default = \"EB Garamond\"", "text = \"Elowen and אביגיל rang\"");
     assert!(alone.findings.iter().any(|j| j.finding.code == "missing-character"));
+}
+
+#[test]
+fn a_lettering_for_what_the_line_lacks_is_offered_when_it_cures_the_line() {
+    let done = set("default = \"EB Garamond\"", "text = \"Elowen and אביגיל rang\"");
+    let cures = cures(&done);
+    let remedy = &cures[0].remedies[0];
+    assert_eq!(remedy.kind, "further-lettering");
+    assert_eq!(remedy.message, "Set what EB Garamond lacks in line 1 in Frank Ruhl Libre.");
+    assert_eq!(remedy.edits[0].key, "line.1.others");
+    assert_eq!(remedy.edits[0].value, "[\"Frank Ruhl Libre\"]");
+    let line = "text = \"Elowen and אביגיל rang\"\nothers = [\"Frank Ruhl Libre\"]";
+    let cured = set("default = \"EB Garamond\"", line);
+    assert!(!cured.findings.iter().any(|j| j.finding.code == "missing-character"));
+    assert_eq!(cured.fitted, job(&remedy.layout).unwrap().fitted);
+    // Devanagari and Hebrew are not in any one lettering more.
+    let both = set("default = \"EB Garamond\"", "text = \"शान्ति שלום\"");
+    let kinds: Vec<&str> = ansata::remedies::cures(&both)
+        .iter()
+        .flat_map(|cure| &cure.remedies)
+        .map(|remedy| remedy.kind)
+        .collect();
+    assert!(!kinds.contains(&"further-lettering"), "{kinds:?}");
 }
 
 #[test]
@@ -304,8 +328,8 @@ impl Dice {
     }
 }
 
-#[test]
-fn whatever_a_line_asks_its_ink_stays_inside_the_margin() {
+/// A line of words of many scripts that asks for whatever comes.
+fn any_line(dice: &mut Dice) -> String {
     let words = [
         "Vale",
         "TARRANT",
@@ -335,40 +359,62 @@ fn whatever_a_line_asks_its_ink_stays_inside_the_margin() {
         "ı",
         "ĳ",
     ];
+    let mut text: Vec<&str> = vec!["Elowen"];
+    text.extend((0..dice.below(9)).map(|_| dice.one(&words)));
+    text.push("Vale");
+    // Rows with nothing to see in them are refused.
+    let text = text.join(" ").replace("\\n \\n", "\\n").replace("\\n \\u200F \\n", "\\n");
+    let mut line = format!("text = \"{text}\"\n");
+    for (key, values) in [
+        ("language", &["\"tr\"", "\"el\"", "\"lt\"", "\"he\"", "\"xx\"", "\"fr\""][..]),
+        ("case", &["\"capitals\"", "\"capitals with ẞ\"", "\"as written\""][..]),
+        ("tracking", &["\"8 %\"", "\"100 %\""][..]),
+        ("narrow_to", &["\"60 %\"", "\"99 %\""][..]),
+        ("cap_height", &["\"4 mm\"", "\"9 mm\""][..]),
+        ("breaks", &["\"never\"", "\"free\""][..]),
+        ("align", &["\"left\"", "\"right\""][..]),
+        ("small_capitals", &["\"all letters\""][..]),
+        ("figures", &["\"old-style\""][..]),
+        ("lettering", &["\"Archivo\"", "\"Amiri\"", "\"Noto Sans Devanagari\""][..]),
+    ] {
+        if dice.below(2) == 0 {
+            line += &format!("{key} = {}\n", dice.one(values));
+        }
+    }
+    if line.contains("language") && dice.below(2) == 0 {
+        line += "quotes = \"typographic\"\n";
+    }
+    if line.contains("u00AD") && !line.contains("\"never\"") {
+        line += "hyphens = \"at soft hyphens\"\n";
+    }
+    line
+}
+
+/// Every glyph of a row stands within the ink that the row is said to have.
+fn assert_within(row: &ansata::fit::Row, line: &ansata::lettering::ShapedLine) {
+    for glyph in &row.glyphs {
+        let face = line.face_of(glyph.face);
+        let em = row.cap_height / face.cap_em();
+        let outline = face.outline(glyph.id);
+        if outline.elements().is_empty() {
+            continue;
+        }
+        let ink = kurbo::Shape::bounding_box(&outline);
+        let (left, right) = (glyph.x + ink.x0 * em, glyph.x + ink.x1 * em);
+        assert!(left >= row.ink.x0 - 0.003 && right <= row.ink.x1 + 0.003, "{row:?}");
+        let top = glyph.y - ink.y1 * em;
+        assert!(top >= row.baseline - line.rise * row.cap_height - 0.003, "{row:?}");
+    }
+}
+
+#[test]
+fn whatever_a_line_asks_its_ink_stays_inside_the_margin() {
     let mut dice = Dice(5);
     let (mut narrowed, mut opened, mut mixed) = (0, 0, 0);
     for _ in 0..120 {
         let mut lines = Vec::new();
         for _ in 0..=dice.below(3) {
-            let mut text: Vec<&str> = vec!["Elowen"];
-            text.extend((0..dice.below(9)).map(|_| dice.one(&words)));
-            text.push("Vale");
-            // Rows with nothing to see in them are refused.
-            let text = text.join(" ").replace("\\n \\n", "\\n").replace("\\n \\u200F \\n", "\\n");
-            let mut line = format!("text = \"{text}\"\n");
-            for (key, values) in [
-                ("language", &["\"tr\"", "\"el\"", "\"lt\"", "\"he\"", "\"xx\"", "\"fr\""][..]),
-                ("case", &["\"capitals\"", "\"capitals with ẞ\"", "\"as written\""][..]),
-                ("tracking", &["\"8 %\"", "\"100 %\""][..]),
-                ("narrow_to", &["\"60 %\"", "\"99 %\""][..]),
-                ("cap_height", &["\"4 mm\"", "\"9 mm\""][..]),
-                ("breaks", &["\"never\"", "\"free\""][..]),
-                ("align", &["\"left\"", "\"right\""][..]),
-                ("small_capitals", &["\"all letters\""][..]),
-                ("figures", &["\"old-style\""][..]),
-                ("lettering", &["\"Archivo\"", "\"Amiri\"", "\"Noto Sans Devanagari\""][..]),
-            ] {
-                if dice.below(2) == 0 {
-                    line += &format!("{key} = {}\n", dice.one(values));
-                }
-            }
-            if line.contains("language") && dice.below(2) == 0 {
-                line += "quotes = \"typographic\"\n";
-            }
-            if line.contains('\u{AD}') || line.contains("u00AD") && !line.contains("\"never\"") {
-                line += "hyphens = \"at soft hyphens\"\n";
-            }
-            lines.push(line);
+            lines.push(any_line(&mut dice));
         }
         let lines: Vec<&str> = lines.iter().map(String::as_str).collect();
         let shape = dice.one(&["rectangle", "oval"]);
@@ -381,19 +427,7 @@ fn whatever_a_line_asks_its_ink_stays_inside_the_margin() {
             let line = &done.lines[row.line];
             assert!(row.ink.x0 >= row.usable_left - 0.002, "{lines:?} {row:?}");
             assert!(row.ink.x1 <= row.usable_right + 0.002, "{lines:?} {row:?}");
-            for glyph in &row.glyphs {
-                let face = line.face_of(glyph.face);
-                let em = row.cap_height / face.cap_em();
-                let outline = face.outline(glyph.id);
-                if outline.elements().is_empty() {
-                    continue;
-                }
-                let ink = kurbo::Shape::bounding_box(&outline);
-                let (left, right) = (glyph.x + ink.x0 * em, glyph.x + ink.x1 * em);
-                assert!(left >= row.ink.x0 - 0.003 && right <= row.ink.x1 + 0.003, "{lines:?}");
-                let top = glyph.y - ink.y1 * em;
-                assert!(top >= row.baseline - line.rise * row.cap_height - 0.003, "{lines:?}");
-            }
+            assert_within(row, line);
         }
         mixed += usize::from(done.lines.iter().any(|line| !line.others.is_empty()));
         narrowed += usize::from(done.lines.iter().any(|line| line.narrowed.is_some()));
