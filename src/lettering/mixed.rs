@@ -6,10 +6,11 @@
 //! capitals that its maker drew to go with them, and so keeps the height it would have in
 //! a line of its own.
 
+use std::collections::BTreeMap;
 use std::ops::Range;
 use std::sync::Arc;
 
-use kurbo::Rect;
+use kurbo::{Rect, Vec2};
 
 use super::body::kinds;
 use super::coverage::missing;
@@ -67,6 +68,8 @@ pub(super) struct Mixer<'a> {
     text: &'a str,
     faces: &'a [Arc<Face>],
     shapers: Vec<Shaper<'a>>,
+    /// Ink and advance of runs of the text, and parts of them, measured so far.
+    known: BTreeMap<(usize, usize), (Option<Rect>, f64)>,
 }
 
 impl<'a> Mixer<'a> {
@@ -77,7 +80,8 @@ impl<'a> Mixer<'a> {
         language: Option<&str>,
     ) -> Self {
         let shaper = |face: &'a Arc<Face>| Shaper::new(face, features).speaking(language);
-        Self { text, faces, shapers: faces.iter().map(shaper).collect() }
+        let shapers = faces.iter().map(shaper).collect();
+        Self { text, faces, shapers, known: BTreeMap::new() }
     }
 
     /// Glyphs of a part of the text, left to right from the pen at 0; with a hyphen in the
@@ -101,20 +105,49 @@ impl<'a> Mixer<'a> {
         let mut glyphs = Vec::with_capacity(runs.iter().map(|run| run.range.len()).sum());
         let mut pen_em = 0.0;
         for run in runs {
-            let at = usize::from(run.face);
-            let em = em_of(self.faces, run.face);
-            let (Some(shaper), Some(face)) = (self.shapers.get_mut(at), self.faces.get(at)) else {
-                continue;
-            };
-            let (shaped, advance) = shaper.shaped(text, std::slice::from_ref(run));
-            glyphs.extend(shaped.iter().map(|shaped| {
-                let glyph = shaped.placed(face, 0);
-                let (x_em, y_em) = (pen_em + glyph.x_em * em, glyph.y_em * em);
-                Glyph { x_em, y_em, face: run.face, ..glyph }
-            }));
-            pen_em += units(advance) * face.em_per_unit() * em;
+            let (own, advance_em) = self.run(text, run);
+            let own = own.into_iter();
+            glyphs.extend(own.map(|glyph| Glyph { x_em: pen_em + glyph.x_em, ..glyph }));
+            pen_em += advance_em;
         }
         glyphs
+    }
+
+    /// Glyphs of one run from the pen at 0, and its advance.
+    fn run(&mut self, text: &str, run: &TextRun) -> (Vec<Glyph>, f64) {
+        let at = usize::from(run.face);
+        let em = em_of(self.faces, run.face);
+        let (Some(shaper), Some(face)) = (self.shapers.get_mut(at), self.faces.get(at)) else {
+            return (Vec::new(), 0.0);
+        };
+        let (shaped, advance) = shaper.shaped(text, std::slice::from_ref(run));
+        let glyphs = shaped.iter().map(|shaped| {
+            let glyph = shaped.placed(face, 0);
+            Glyph { x_em: glyph.x_em * em, y_em: glyph.y_em * em, face: run.face, ..glyph }
+        });
+        (glyphs.collect(), units(advance) * face.em_per_unit() * em)
+    }
+
+    /// Ink of a part of the text, as [`Self::glyphs`] without a hyphen. Neighbouring parts
+    /// have most runs in common, and each is shaped once.
+    fn ink(&mut self, runs: &TextRuns, part: &Range<usize>) -> Option<Rect> {
+        let (mut pen_em, mut all) = (0.0, None::<Rect>);
+        for run in runs.visual(part) {
+            let key = (run.range.start, run.range.end);
+            let (ink, advance_em) = match self.known.get(&key) {
+                Some(known) => *known,
+                None => {
+                    let (glyphs, advance_em) = self.run(self.text, &run);
+                    let measured = (ink(self.faces, &glyphs), advance_em);
+                    self.known.insert(key, measured);
+                    measured
+                }
+            };
+            let ink = ink.map(|ink| ink + Vec2::new(pen_em, 0.0));
+            all = all.map_or(ink, |all| Some(ink.map_or(all, |ink| all.union(ink))));
+            pen_em += advance_em;
+        }
+        all
     }
 }
 
@@ -176,13 +209,13 @@ pub(super) fn pieces(
     let (text, faces) = (mixer.text, mixer.faces);
     let cap_em = faces.first().map_or(1.0, |face| face.cap_em());
     let (mut top, mut bottom) = (0.0_f64, 0.0_f64);
-    let mut measure = |glyphs: &[Glyph]| {
-        let Some(ink) = ink(faces, glyphs) else { return 0.0 };
+    let mut measure = |ink: Option<Rect>| {
+        let Some(ink) = ink else { return 0.0 };
         top = top.max(ink.y1);
         bottom = bottom.min(ink.y0);
         ink.width() / cap_em
     };
-    measure(&mixer.glyphs(runs, &(0..text.len()), None));
+    measure(mixer.ink(runs, &(0..text.len())));
     let mut widths = Vec::with_capacity(stops.len() * stops.len().saturating_sub(1) / 2);
     for (i, start) in stops.iter().enumerate() {
         for (j, end) in stops.iter().enumerate().skip(i + 1) {
@@ -192,7 +225,10 @@ pub(super) fn pieces(
                 continue;
             }
             let hyphen = hyphen.filter(|_| divides(text, part.end) && part.end == *end);
-            widths.push(measure(&mixer.glyphs(runs, &part, hyphen)));
+            widths.push(measure(match hyphen {
+                Some(_) => ink(faces, &mixer.glyphs(runs, &part, hyphen)),
+                None => mixer.ink(runs, &part),
+            }));
         }
     }
     (Widths::table(stops.len(), widths), top, bottom)

@@ -1,7 +1,8 @@
 """Shapes texts with HarfBuzz and measures glyphs with fontTools, for comparison.
 
 Reads one JSON object from standard input:
-  shape: list of {file, axes, features, texts}; features as HarfBuzz writes them
+  shape: list of {file, axes, features, texts} and perhaps language; features as HarfBuzz
+         writes them
   ink:   list of {file, axes, glyphs}; glyphs by index
   facts: list of {file, axes, letters}; letters whose top is asked for
 and writes one to standard output:
@@ -25,10 +26,12 @@ from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont
 
 
-def shaped(font, features, text):
+def shaped(font, features, language, text):
     buffer = hb.Buffer()
     buffer.add_utf8(text.encode())
     buffer.guess_segment_properties()
+    if language:
+        buffer.language = language
     hb.shape(font, buffer, {f.lstrip("+-"): not f.startswith("-") for f in features})
     pen, glyphs = 0, []
     for info, position in zip(buffer.glyph_infos, buffer.glyph_positions):
@@ -42,7 +45,8 @@ def shaped(font, features, text):
 def shape(item):
     font = hb.Font(hb.Face(hb.Blob.from_file_path(item["file"])))
     font.set_variations(item["axes"])
-    return [shaped(font, item["features"], text) for text in item["texts"]]
+    language = item.get("language")
+    return [shaped(font, item["features"], language, text) for text in item["texts"]]
 
 
 def ink(item):

@@ -228,6 +228,52 @@ fn every_shipped_script_is_shaped_as_harfbuzz_shapes_it() {
     assert_eq!(runs, 200);
 }
 
+/// Languages for which a shipped lettering has forms of its own, or joins letters otherwise.
+const LANGUAGES: [(&str, &str, &str); 8] = [
+    ("EB Garamond", "tr", "fişek fiyat figür"),
+    ("EB Garamond", "az", "fil fikir"),
+    ("EB Garamond", "ro", "Şoseaua ţării"),
+    ("EB Garamond", "nl", "bijzonder íj́"),
+    ("EB Garamond", "ca", "col·lecció"),
+    ("Roboto", "ro", "Şoseaua ţării"),
+    ("Archivo", "ro", "Şoseaua ţării"),
+    ("EB Garamond Italic", "sr", "бгдпт"),
+];
+
+#[test]
+fn a_language_chooses_the_forms_that_harfbuzz_chooses() {
+    let question: Vec<Value> = LANGUAGES
+        .iter()
+        .map(|(name, language, text)| {
+            let face = shipped(name);
+            let entry = catalogue().entry(name).unwrap();
+            let none: [&str; 0] = [];
+            json!({ "file": file(entry), "axes": axes(&face), "features": none,
+                "language": language, "texts": [text] })
+        })
+        .collect();
+    let Some(answer) = outside(&json!({ "shape": question, "ink": [] })) else { return };
+    let mut changed = 0;
+    for (at, (name, language, text)) in LANGUAGES.iter().enumerate() {
+        let face = shipped(name);
+        let set = |language: Option<&str>| -> Vec<u16> {
+            let style = LineStyle { language, ..LineStyle::default() };
+            let line = styled_line(text, &face, &style, &[0, text.len()]);
+            line.piece(0..text.len()).glyphs.iter().map(|glyph| glyph.id).collect()
+        };
+        let theirs = answer["shape"][at][0]["glyphs"].as_array().unwrap();
+        let theirs: Vec<&Value> = theirs.iter().map(|glyph| &glyph[0]).collect();
+        let ours: Vec<Value> = set(Some(language)).iter().map(|id| json!(id)).collect();
+        assert_eq!(ours.iter().collect::<Vec<_>>(), theirs, "{name} {language}");
+        changed += usize::from(set(Some(language)) != set(None));
+    }
+    say(&format!(
+        "{} languages agree; in {changed} the forms differ from the usual",
+        LANGUAGES.len()
+    ));
+    assert!(changed >= 3, "{changed}");
+}
+
 /// The families of the plaque, in order.
 const FAMILIES: [&str; 3] = ["EB Garamond", "Frank Ruhl Libre", "Amiri"];
 
