@@ -91,7 +91,8 @@ words! {
 }
 
 words! {
-    /// Which edge of the rows is lined up.
+    /// Which edge of the rows is lined up. Left and right are sides of the plate, whichever
+    /// way the wording runs.
     Align {
         /// Rows centred by ink on one axis.
         Centre = "centre",

@@ -69,7 +69,13 @@ fn line_keys() -> Schema {
         ("at_most", schema::length("Greatest cap height.", CAP_HEIGHT)),
         ("lettering", schema::lettering("Lettering of this line alone.")),
         ("features", schema::any_list(features, feature).example(json!(["smcp", "-liga"]))),
-        ("align", schema::word::<Align>("Which edge of its rows is lined up.").usual("centre")),
+        (
+            "align",
+            schema::word::<Align>(
+                "Which edge of its rows is lined up; left and right are sides of the plate.",
+            )
+            .usual("centre"),
+        ),
         (
             "space",
             schema::number("White above it beyond leading, in cap heights.", SPACE)
