@@ -15,6 +15,7 @@ pub mod finding;
 pub mod fit;
 pub mod floors;
 pub mod job;
+#[macro_use]
 pub mod layout;
 pub mod lettering;
 pub mod mount;

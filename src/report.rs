@@ -11,7 +11,7 @@ use crate::fit::{FittedLine, Row};
 use crate::floors::FloorFrom;
 use crate::job::{Job, Judged};
 use crate::layout::{Align, Named, Plate, Shape, Source};
-use crate::lettering::ShapedLine;
+use crate::lettering::{Face, ShapedLine};
 use crate::mount::{Bore, Bored, Depth, KELVIN, Movement, SlotWay};
 use crate::mount::{Laid, old_holes};
 use crate::plate::{ClearZone, Outline, ZoneKind, ZoneShape, outline};
@@ -203,22 +203,24 @@ fn line(job: &Job, index: usize) -> Option<Value> {
     let asked = job.layout.lines.get(index)?;
     let shaped = job.lines.get(index)?;
     let fitted: &FittedLine = job.fitted.lines.get(index)?;
-    let face = &shaped.face;
-    let axes: serde_json::Map<String, Value> =
-        face.axes.iter().map(|(tag, value)| (tag.clone(), json!(mm(f64::from(*value))))).collect();
+    let stretches: Vec<Value> = shaped
+        .stretches()
+        .into_iter()
+        .map(|(range, face)| json!({ "range": [range.start, range.end], "lettering": face.name }))
+        .collect();
+    let others: Vec<Value> =
+        shaped.others.iter().map(|face| font(face, &shaped.features)).collect();
     Some(json!({
         "index": index + 1,
         "text": asked.text,
-        "lettering": face.name,
-        "font": {
-            "file_sha256": face.sha256,
-            "index": face.index,
-            "axes": axes,
-            "features": asked.features,
-            "upem": face.upem,
-            "cap_units": mm(face.cap_units),
-            "x_units": face.x_units.map(mm),
-        },
+        "engraved": (shaped.text != asked.text).then_some(&shaped.text),
+        "language": shaped.language(),
+        "lettering": shaped.face.name,
+        "font": font(&shaped.face, &shaped.features),
+        "other_fonts": others,
+        "stretches": stretches,
+        "narrowed_to_percent": shaped.narrowed,
+        "tracking": mm(fitted.tracking),
         "size_ratio": asked.size,
         "cap_height_mm": mm(fitted.cap_height),
         "x_height_mm": fitted.x_height.map(mm),
@@ -243,11 +245,26 @@ fn line(job: &Job, index: usize) -> Option<Value> {
     }))
 }
 
+fn font(face: &Face, features: &[String]) -> Value {
+    let axes: serde_json::Map<String, Value> =
+        face.axes.iter().map(|(tag, value)| (tag.clone(), json!(mm(f64::from(*value))))).collect();
+    json!({
+        "name": face.name,
+        "file_sha256": face.sha256,
+        "index": face.index,
+        "axes": axes,
+        "features": features,
+        "upem": face.upem,
+        "cap_units": mm(face.cap_units),
+        "x_units": face.x_units.map(mm),
+    })
+}
+
 fn piece(row: &Row, lines: &[ShapedLine]) -> Value {
     let glyphs: Vec<Value> = row
         .glyphs
         .iter()
-        .map(|glyph| json!({ "id": glyph.id, "x_mm": mm(glyph.x), "y_mm": mm(glyph.y) }))
+        .map(|glyph| json!({ "id": glyph.id, "font": glyph.face, "x_mm": mm(glyph.x), "y_mm": mm(glyph.y) }))
         .collect();
     json!({
         "line": row.line + 1,

@@ -11,8 +11,13 @@ const NAMED: usize = 4;
 pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
     let mut found = Vec::new();
     for (index, line) in facts.lines.iter().enumerate() {
-        let lacks = missing(&line.face, &line.text).into_iter();
-        let mut lacks: Vec<char> = lacks.map(|lack| lack.character).collect();
+        let mut lacks: Vec<char> = Vec::new();
+        for (range, face) in line.stretches() {
+            let part = line.text.get(range).unwrap_or_default();
+            let more = missing(face, part).into_iter().map(|lack| lack.character);
+            let more: Vec<char> = more.filter(|character| !lacks.contains(character)).collect();
+            lacks.extend(more);
+        }
         // Where a word is divided the plate shows one more character than the wording has.
         let hyphen =
             line.hyphen.filter(|c| !missing(&line.face, c.encode_utf8(&mut [0; 4])).is_empty());

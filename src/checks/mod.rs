@@ -9,11 +9,13 @@ mod depth;
 mod fixing;
 mod holes;
 mod ink;
+mod lettering;
 mod movement;
 mod old_holes;
 mod place;
 mod reading;
 mod recess;
+mod setting;
 mod size;
 
 use crate::finding::{Finding, Place};
@@ -44,8 +46,10 @@ pub struct Facts<'a> {
 /// ink, plate, holes, fixing and face.
 #[must_use]
 pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
-    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 10] = [
+    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 12] = [
         characters::findings,
+        setting::findings,
+        lettering::findings,
         size::findings,
         reading::findings,
         ink::findings,

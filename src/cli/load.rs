@@ -88,7 +88,7 @@ fn shop(named: Option<&Path>, folder: &Path, inputs: &mut Vec<PathBuf>) -> Resul
     read_shop(&source).map_err(|mistakes| told(&mistakes))
 }
 
-fn told(mistakes: &[Diagnostic]) -> Failure {
+pub(super) fn told(mistakes: &[Diagnostic]) -> Failure {
     let colour = say::colour_on_error();
     let messages: Vec<String> = mistakes.iter().map(|mistake| mistake.render(colour)).collect();
     let count = match mistakes.len() {

@@ -13,6 +13,7 @@ mod manual;
 mod new;
 mod one;
 mod say;
+mod specimen;
 
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -119,20 +120,11 @@ enum Command {
         /// File to write [default: layout.toml, or <starter>.toml]
         file: Option<PathBuf>,
     },
-    /// List the shipped lettering, or show one with its licence.
+    /// List the shipped lettering by its look and what it can do, with licences.
     #[command(
-        after_help = "Examples:\n  ansata lettering\n  ansata lettering \"EB Garamond\" --licence"
+        after_help = "Examples:\n  ansata lettering\n  ansata lettering --look script --script cyrillic\n  ansata lettering --axis width --figures old-style\n  ansata lettering \"EB Garamond\" --licence\n  ansata lettering --specimen \"Elowen Tarrant\" --look serif -o specimen.pdf\n  ansata lettering --layout cup.toml -o specimen.pdf"
     )]
-    Lettering {
-        /// One lettering by name
-        name: Option<String>,
-        /// Print its licence text
-        #[arg(long, requires = "name")]
-        licence: bool,
-        /// Print as JSON
-        #[arg(long, conflicts_with = "licence")]
-        json: bool,
-    },
+    Lettering(LetteringArguments),
     /// Print the JSON Schema of layout files, by which editors complete and check keys.
     #[command(
         after_help = "Examples:\n  ansata layout-schema > layout.schema.json\n  ansata layout-schema --shop > shop.schema.json"
@@ -178,6 +170,56 @@ struct LayoutArguments {
     /// Say nothing but mistakes
     #[arg(short, long)]
     quiet: bool,
+}
+
+/// Which lettering, and what is asked of it.
+#[derive(clap::Args)]
+struct LetteringArguments {
+    /// One lettering by name
+    #[arg(conflicts_with_all = ["look", "script", "axis", "small_capitals", "figures"])]
+    name: Option<String>,
+    /// Only of this look, such as serif, script, narrow; may be given several times
+    #[arg(long, value_name = "WORD")]
+    look: Vec<String>,
+    /// Only with this script: latin, greek, cyrillic, hebrew, arabic, devanagari, or its code
+    #[arg(long, value_name = "SCRIPT")]
+    script: Vec<String>,
+    /// Only where a layout can set this: weight, width or optical-size
+    #[arg(long, value_name = "AXIS")]
+    axis: Vec<String>,
+    /// Only with small capitals drawn as such
+    #[arg(long)]
+    small_capitals: bool,
+    /// Only with such figures: lining, old-style, proportional or tabular
+    #[arg(long, value_name = "STYLE")]
+    figures: Vec<String>,
+    /// Print the licence texts
+    #[arg(long)]
+    licence: bool,
+    /// Print as JSON
+    #[arg(long, conflicts_with = "licence")]
+    json: bool,
+    /// Draw this wording in every such lettering, numbered; \n in it begins a row
+    #[arg(long, value_name = "WORDING", conflicts_with_all = ["name", "licence", "json"])]
+    specimen: Option<String>,
+    /// Draw the wording of this layout file instead
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["name", "licence", "json", "specimen"])]
+    layout: Option<PathBuf>,
+    /// The specimen's cap height, such as "8 mm" [default: what the widest lettering allows]
+    #[arg(long, value_name = "LENGTH")]
+    cap_height: Option<String>,
+    /// The specimen's paper: A4, A3, Letter or Tabloid [default: the layout's, or A4]
+    #[arg(long, value_name = "PAPER")]
+    paper: Option<String>,
+    /// The specimen's file; its ending (.svg, .png, .pdf) says the format
+    #[arg(short, long, value_name = "FILE")]
+    output: Option<PathBuf>,
+    /// Replace the file if it is there
+    #[arg(long)]
+    replace: bool,
+    /// Resolution of a PNG, dots per inch [default: 200, less for many pages]
+    #[arg(long, value_name = "N", value_parser = dpi)]
+    dpi: Option<f64>,
 }
 
 /// Where one file goes.
@@ -226,9 +268,7 @@ pub fn run() -> ExitCode {
             one::pattern(&layout, &file, printed_bars)
         }
         Command::New { from, file } => new::new(from.as_deref(), file),
-        Command::Lettering { name, licence, json } => {
-            lettering::lettering(name.as_deref(), licence, json)
-        }
+        Command::Lettering(arguments) => lettering::lettering(&arguments),
         Command::LayoutSchema { shop } => Ok(manual::schema(shop)),
         Command::Completions { shell } => Ok(manual::completions(shell)),
         Command::Man { command, output, replace } => {

@@ -14,7 +14,7 @@ use super::{Failure, FileArguments, LayoutArguments, Only, Outcome, fit, folder,
 
 /// Formats by file ending.
 #[derive(Clone, Copy)]
-enum Format {
+pub(super) enum Format {
     Svg,
     Png,
     Pdf,
@@ -69,7 +69,7 @@ pub(super) fn pattern(
     Ok(fit::outcome(&job))
 }
 
-fn format(path: &Path) -> Result<Format, Failure> {
+pub(super) fn format(path: &Path) -> Result<Format, Failure> {
     let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default();
     ENDINGS.iter().find(|(known, _)| *known == ending).map(|(_, format)| *format).ok_or_else(|| {
         let nearest = ENDINGS
@@ -84,7 +84,7 @@ fn format(path: &Path) -> Result<Format, Failure> {
     })
 }
 
-fn write(
+pub(super) fn write(
     drawing: &Drawing,
     format: Format,
     file: &FileArguments,

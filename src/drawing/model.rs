@@ -270,11 +270,11 @@ mod tests {
     const SET: Setting = Setting { size: 5.0, x: 1.0, y: 2.0, turned: 0.0, colour: [0; 3] };
 
     fn ranges(text: &str, clusters: &[usize]) -> Vec<std::ops::Range<usize>> {
-        let choice = LetteringChoice::Shipped("Atkinson Hyperlegible".to_owned());
+        let choice = LetteringChoice::shipped("Atkinson Hyperlegible".to_owned());
         let face = Face::open(&choice).unwrap();
         let glyphs: Vec<Glyph> = clusters
             .iter()
-            .map(|&cluster| Glyph { id: 1, x_em: 0.0, y_em: 0.0, cluster })
+            .map(|&cluster| Glyph { id: 1, face: 0, x_em: 0.0, y_em: 0.0, cluster })
             .collect();
         let text = Text::from_glyphs(text, &face, &glyphs, SET);
         text.glyphs.into_iter().map(|glyph| glyph.range).collect()

@@ -15,8 +15,10 @@ use super::problem::LineProblem;
 /// One glyph on the plate.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PlacedGlyph {
-    /// Glyph index in the line's face.
+    /// Glyph index in its face.
     pub id: u16,
+    /// Which of the line's faces it is of ([`ShapedLine::face_of`]).
+    pub face: u8,
     /// Origin x, mm, snapped to 1 µm.
     pub x: f64,
     /// Origin y (on the baseline for most), mm, snapped to 1 µm.
@@ -79,6 +81,8 @@ pub struct FittedLine {
     pub leading: f64,
     /// White above as set, after spreading.
     pub space: f64,
+    /// White added between neighbours, in cap heights; 0 for none.
+    pub tracking: f64,
     /// Rise in cap heights.
     pub rise: f64,
     /// Depth in cap heights.
@@ -132,6 +136,7 @@ pub(super) fn line(
         ceiling: line.ceiling,
         leading: spread_leading(line, plan.spread),
         space: spread_space(line, plan.spread),
+        tracking: 0.0,
         rise: line.rise,
         depth: line.depth,
         align: line.align,

@@ -13,7 +13,8 @@
 //! most goes into the gaps; the block stands in the middle, its rows centred by ink, of
 //! which closing stops, commas and quotes count half. A hyphen that divides a word counts
 //! whole: it is as wide and as dark as one that belongs to a word, and a row that ends with
-//! either is to stand alike.
+//! either is to stand alike. Last of all, capitals that ask for it are opened by the width
+//! that is still spare.
 
 mod bracket;
 mod choose;
@@ -31,6 +32,7 @@ mod settle;
 mod stack;
 #[cfg(test)]
 mod testing;
+mod tracking;
 
 pub use fitted::{Fitted, FittedLine, PlacedGlyph, Row};
 pub use plan::{Plan, PlannedRow, plan};
@@ -56,9 +58,17 @@ pub fn fitted(
 ) -> Fitted {
     let problem = problem(layout, lines, marks, floors, field);
     let plan = plan(&problem, field);
-    let rows = plan.rows.iter().map(|row| place::placed(row, &lines[row.line], &problem, field));
-    let told = (problem.lines.iter().zip(lines).zip(floors).enumerate())
-        .map(|(at, ((line, shaped), floor))| fitted::line(&plan, at, line, shaped, floor));
+    let whites = tracking::whites(layout, lines, &plan, field);
+    let rows = plan
+        .rows
+        .iter()
+        .map(|row| place::placed(row, &lines[row.line], whites[row.line], &problem, field));
+    let told = (problem.lines.iter().zip(lines).zip(floors.iter().zip(&whites)).enumerate()).map(
+        |(at, ((line, shaped), (floor, white)))| FittedLine {
+            tracking: *white,
+            ..fitted::line(&plan, at, line, shaped, floor)
+        },
+    );
     Fitted {
         mode: layout.fit.mode,
         ease: problem.ease,

@@ -22,7 +22,7 @@ fn snapped(mm: f64) -> f64 {
 }
 
 /// Bytes of a piece, edge spaces removed.
-fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
+pub(super) fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
     let piece = text.get(range.clone()).unwrap_or_default();
     let start = range.start + (piece.len() - piece.trim_start().len());
     start..(start + piece.trim().len())
@@ -51,11 +51,21 @@ fn origin(align: Align, axis: f64, ink: &Ink, stretch: Interval) -> f64 {
     }
 }
 
-/// A planned row with its glyphs.
-pub(super) fn placed(row: &PlannedRow, line: &ShapedLine, problem: &Problem, field: &Field) -> Row {
+/// A planned row with its glyphs, opened by some white between them, in cap heights.
+pub(super) fn placed(
+    row: &PlannedRow,
+    line: &ShapedLine,
+    white: f64,
+    problem: &Problem,
+    field: &Field,
+) -> Row {
     let stop = |at: usize| line.stops.get(at).copied().unwrap_or(0);
     let range = trimmed(&line.text, stop(row.from)..stop(row.to));
-    let piece = line.piece(range.clone());
+    let piece = if white > 0.0 {
+        line.opened(range.clone(), white * line.face.cap_em())
+    } else {
+        line.piece(range.clone())
+    };
     let mm_per_em = row.height / line.face.cap_em();
     let ink = Ink {
         left: piece.ink_left_em * mm_per_em,
@@ -68,6 +78,7 @@ pub(super) fn placed(row: &PlannedRow, line: &ShapedLine, problem: &Problem, fie
     let baseline = snapped(row.baseline);
     let glyphs = piece.glyphs.iter().map(|glyph| PlacedGlyph {
         id: glyph.id,
+        face: glyph.face,
         x: snapped(origin_x + glyph.x_em * mm_per_em),
         y: snapped(baseline - glyph.y_em * mm_per_em),
     });

@@ -142,7 +142,7 @@ mod tests {
     use super::bounds;
     use crate::fit::testing::{line as numbers, problem};
     use crate::floors::{Floor, FloorFrom};
-    use crate::layout::{Align, Breaks, FitMode, Hyphens, LetteringChoice, Line};
+    use crate::layout::{Align, Breaks, FitMode, Hyphens, LetteringChoice, Line, Setting};
 
     fn asked(cap_height: Option<f64>) -> Line {
         Line {
@@ -151,8 +151,9 @@ mod tests {
             cap_height,
             at_least: None,
             at_most: None,
-            lettering: LetteringChoice::Shipped(String::new()),
+            lettering: LetteringChoice::shipped(String::new()),
             features: Vec::new(),
+            setting: Setting::default(),
             align: Align::Centre,
             space: 0.35,
             leading: None,

@@ -3,7 +3,7 @@
 use crate::layout::{
     Align, Breaks, Cut, Engraving, Fill, Finish, FitMode, FitWishes, HolesAsked, Hyphens, Keys,
     Layout, LetteringChoice, Line, Material, Mount, Paper, Plate, Process, ProofNotes, Reading,
-    Shape, Shop,
+    Setting, Shape, Shop,
 };
 use crate::lettering::{Body, BodyKind};
 
@@ -21,8 +21,9 @@ fn line() -> Line {
         cap_height: None,
         at_least: None,
         at_most: None,
-        lettering: LetteringChoice::Shipped("Cinzel".to_owned()),
+        lettering: LetteringChoice::shipped("Cinzel".to_owned()),
         features: Vec::new(),
+        setting: Setting::default(),
         align: Align::Centre,
         space: 0.35,
         leading: None,

@@ -46,10 +46,11 @@ pub(super) fn mark(facts: &Facts<'_>) -> String {
     tag(&mut digest, b"lettering");
     for row in &facts.fitted.rows {
         let Some(line) = facts.lines.get(row.line) else { continue };
-        let em = row.cap_height / line.face.cap_em();
         for glyph in &row.glyphs {
+            let face = line.face_of(glyph.face);
+            let em = row.cap_height / face.cap_em();
             let place = Affine::new([em, 0.0, 0.0, -em, glyph.x, glyph.y]);
-            path(&mut digest, &(place * line.face.outline(glyph.id)));
+            path(&mut digest, &(place * face.outline(glyph.id)));
         }
     }
     base32(&digest.finalize())

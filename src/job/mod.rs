@@ -4,13 +4,16 @@
 
 mod accept;
 mod mark;
+mod narrow;
+
+use std::sync::Arc;
 
 use crate::checks::{self, Facts};
 use crate::finding::{Finding, Scope, Severity};
 use crate::fit::{self, Fitted};
 use crate::floors;
-use crate::layout::{Diagnostic, Keys, Layout, Source};
-use crate::lettering::{Face, FaceError, ShapedLine, shaped_line};
+use crate::layout::{Diagnostic, Keys, Layout, LetteringChoice, Line, Source};
+use crate::lettering::{Face, FaceError, LineStyle, Narrower, ShapedLine, styled_line};
 use crate::mount::{self, MountPlan};
 use crate::plate::{self, ClearZone, Field};
 use crate::wording;
@@ -84,6 +87,7 @@ pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
     let mut zones = mount.zones();
     zones.extend(plate::border_zones(&layout.plate, &zones));
     let field = plate::field(&layout.plate, &zones);
+    let lines = narrowed(layout, lines, &marks, &field);
     let floors = floors::of(&lines, layout);
     let fitted = fit::fitted(layout, &lines, &marks, &floors, &field);
     let facts = Facts {
@@ -99,37 +103,109 @@ pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
     Ok(Job { layout: layout.clone(), lines, field, zones, mount, fitted, findings, mark })
 }
 
+/// Faces opened so far, by what chose them.
+#[derive(Default)]
+struct Opened<'a> {
+    faces: Vec<(&'a LetteringChoice, Arc<Face>)>,
+}
+
+impl<'a> Opened<'a> {
+    fn face(&mut self, choice: &'a LetteringChoice) -> Result<Arc<Face>, FaceError> {
+        if let Some((_, face)) = self.faces.iter().find(|(known, _)| *known == choice) {
+            return Ok(Arc::clone(face));
+        }
+        let face = Face::open(choice)?;
+        self.faces.push((choice, Arc::clone(&face)));
+        Ok(face)
+    }
+}
+
 fn shaped(layout: &Layout, marks: &[wording::Marks]) -> Result<Vec<ShapedLine>, Vec<Diagnostic>> {
     let mut lines = Vec::with_capacity(layout.lines.len());
     let mut mistakes: Vec<Diagnostic> = Vec::new();
-    let mut opened: Vec<(&crate::layout::LetteringChoice, std::sync::Arc<Face>)> = Vec::new();
+    let mut opened = Opened::default();
     for (index, (line, marks)) in layout.lines.iter().zip(marks).enumerate() {
-        let known = opened.iter().find(|(choice, _)| *choice == &line.lettering);
-        let face = match known {
-            Some((_, face)) => face.clone(),
-            None => match Face::open(&line.lettering) {
-                Ok(face) => {
-                    opened.push((&line.lettering, face.clone()));
-                    face
-                }
-                Err(error) => {
-                    let mistake = unopened(error, index, &layout.keys);
-                    if !mistakes.iter().any(|known| known.span == mistake.span) {
-                        mistakes.push(mistake);
-                    }
-                    continue;
-                }
-            },
+        let mut tell = |error: FaceError, other: Option<usize>| {
+            let mistake = unopened(error, index, other, &layout.keys);
+            if !mistakes.iter().any(|known| known.span == mistake.span) {
+                mistakes.push(mistake);
+            }
         };
-        lines.push(shaped_line(&line.text, &face, &line.features, &marks.stops));
+        let mut others = Vec::with_capacity(line.setting.others.len());
+        for (at, choice) in line.setting.others.iter().enumerate() {
+            match opened.face(choice) {
+                Ok(face) => others.push(face),
+                Err(error) => tell(error, Some(at)),
+            }
+        }
+        match opened.face(&line.lettering) {
+            Ok(face) => lines.push(set(line, marks, &face, &others)),
+            Err(error) => tell(error, None),
+        }
     }
     if mistakes.is_empty() { Ok(lines) } else { Err(mistakes) }
 }
 
-/// A lettering that does not open, at the key that chose it: the line's own, else the default.
-fn unopened(error: FaceError, index: usize, keys: &Keys) -> Diagnostic {
-    let own = format!("line.{}.lettering", index + 1);
-    let span = keys.exact(&own).or_else(|| keys.span("lettering.default"));
+/// The lines, those narrowed that may be and miss their height.
+fn narrowed(
+    layout: &Layout,
+    lines: Vec<ShapedLine>,
+    marks: &[wording::Marks],
+    field: &Field,
+) -> Vec<ShapedLine> {
+    if layout.lines.iter().all(|line| line.setting.narrow_to.is_none()) {
+        return lines;
+    }
+    let others: Vec<Vec<Arc<Face>>> = lines.iter().map(|line| line.others.clone()).collect();
+    let features: Vec<Vec<String>> = lines.iter().map(|line| line.features.clone()).collect();
+    let each = layout.lines.iter().zip(&lines).zip(others.iter().zip(&features));
+    let mut narrowers: Vec<Option<Narrower<'_>>> = each
+        .map(|((line, shaped), (others, features))| {
+            let language = line.setting.language.as_deref();
+            let style = LineStyle { features, language, others };
+            let least = whole_per_cent(line.setting.narrow_to?);
+            Narrower::new(shaped, &line.lettering, style, least)
+        })
+        .collect();
+    narrow::Fitting { layout, marks, field }.narrowed(lines, &mut narrowers)
+}
+
+/// A share as whole per cent that are no less.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a share of a layout lies between 0.01 and 1"
+)]
+fn whole_per_cent(share: f64) -> u32 {
+    (share * 100.0 - 1e-9).ceil() as u32
+}
+
+/// A line in its faces, as it is engraved.
+fn set(line: &Line, marks: &wording::Marks, face: &Arc<Face>, others: &[Arc<Face>]) -> ShapedLine {
+    let features = line.all_features();
+    let language = line.setting.language.as_deref();
+    let style = LineStyle { features: &features, language, others };
+    match wording::engraved(line, &marks.stops) {
+        Some(engraved) => styled_line(&engraved.text, face, &style, &engraved.stops),
+        None => styled_line(&line.text, face, &style, &marks.stops),
+    }
+}
+
+/// A lettering that does not open, at the key that chose it: the line's own, else that of
+/// all lines; `other` is its place among the further ones.
+fn unopened(error: FaceError, index: usize, other: Option<usize>, keys: &Keys) -> Diagnostic {
+    let (own, all) = match other {
+        None => (format!("line.{}.lettering", index + 1), "lettering.default".to_owned()),
+        Some(at) => {
+            let own = format!("line.{}.others.{}", index + 1, at + 1);
+            (own, format!("lettering.others.{}", at + 1))
+        }
+    };
+    let places = [own.as_str(), all.as_str()];
+    let axis = error.axis.and_then(|axis| {
+        places.iter().find_map(|place| keys.exact(&format!("{place}.{}", axis.key())))
+    });
+    let span = axis.or_else(|| keys.exact(&own)).or_else(|| keys.span(&all));
     Diagnostic {
         source: Source { name: String::new(), text: String::new() },
         span,

@@ -18,6 +18,7 @@
 #[macro_use]
 mod named;
 
+mod axes;
 mod diagnostic;
 mod face;
 mod fastening;
@@ -26,10 +27,12 @@ mod holes;
 mod model;
 mod read;
 mod schema;
+mod setting;
 mod shape;
 mod shop;
 mod source;
 
+pub use axes::{Axis, AxisValue};
 pub use diagnostic::Diagnostic;
 pub use face::{
     Face, FaceEdge, FaceMark, FaceMaterial, FaceShape, OldHole, OldHoles, OnPlate, Place,
@@ -40,12 +43,13 @@ pub use grain::{Grain, GrainWay, Sawn};
 pub use holes::{Edges, FirstHole, HolesAsked, Mount};
 pub use model::{
     Acceptance, Align, AtHoles, Border, Breaks, Cut, Engraving, Fill, Finish, FitMode, FitWishes,
-    FontFile, FromFace, Hyphens, Layout, LetteringChoice, Line, Material, Paper, Plate, Process,
-    ProofNotes, Reading, usual_margin,
+    FontFile, FromFace, Hyphens, Layout, LetteringChoice, LetteringSource, Line, Material, Paper,
+    Plate, Process, ProofNotes, Reading, usual_margin,
 };
 pub use named::Named;
 pub use read::{Companions, Vocabulary, read};
 pub use schema::{layout_schema, shop_schema};
+pub use setting::{Case, FigureForm, FigureWidth, Quotes, Setting, SmallCapitalsFor};
 pub use shape::{HandleLettering, HandleSize, Handles, Shape};
 pub use shop::{Shop, read_shop};
 pub use source::{Keys, Position, Source};

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Face, Keys, Mount, Named, Shape, Shop};
+use super::{Axis, AxisValue, Face, Keys, Mount, Named, Setting, Shape, Shop};
 
 words! {
     /// What the plate is made of; its figures stand in the plate's material table.
@@ -91,7 +91,8 @@ words! {
 }
 
 words! {
-    /// Which edge of the rows is lined up.
+    /// Which edge of the rows is lined up. Left and right are sides of the plate, whichever
+    /// way the wording runs.
     Align {
         /// Rows centred by ink on one axis.
         Centre = "centre",
@@ -183,13 +184,37 @@ impl std::fmt::Debug for FontFile {
     }
 }
 
-/// Which lettering a line is set in.
+/// Where a lettering comes from.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum LetteringChoice {
+pub enum LetteringSource {
     /// A catalogue name, such as `EB Garamond Italic`, spelt as the catalogue spells it.
     Shipped(String),
     /// The user's own file.
     Own(FontFile),
+}
+
+/// Which lettering a line is set in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LetteringChoice {
+    /// Where it comes from.
+    pub source: LetteringSource,
+    /// Axes that the layout sets, each at most once, sorted; the others stand where the
+    /// catalogue says, or at the default of a file of the user's own.
+    pub axes: Vec<(Axis, AxisValue)>,
+}
+
+impl LetteringChoice {
+    /// A lettering of the catalogue as the catalogue sets it.
+    #[must_use]
+    pub fn shipped(name: impl Into<String>) -> Self {
+        Self { source: LetteringSource::Shipped(name.into()), axes: Vec::new() }
+    }
+
+    /// A file of the user's own, a variable one at its default.
+    #[must_use]
+    pub const fn own(file: FontFile) -> Self {
+        Self { source: LetteringSource::Own(file), axes: Vec::new() }
+    }
 }
 
 /// One line of the inscription.
@@ -209,6 +234,8 @@ pub struct Line {
     pub lettering: LetteringChoice,
     /// OpenType features as HarfBuzz writes them: `smcp`, `-liga`, `onum`.
     pub features: Vec<String>,
+    /// Language, case, quotes, further lettering, forms of letters and figures.
+    pub setting: Setting,
     /// Alignment of its rows.
     pub align: Align,
     /// White asked above the line, beyond leading, in cap heights.

@@ -10,7 +10,7 @@
 
 use serde_json::{Map, Value, json};
 
-use super::read::{LONGEST_LIST, LONGEST_NOTE, Vocabulary, Within, file_keys};
+use super::read::{LONGEST_LIST, LONGEST_NOTE, Vocabulary, Within, braces_keys};
 use super::{Named, read, shop};
 use crate::units::digits::trimmed;
 use crate::units::{length_pattern, signed_length_pattern, size_pattern};
@@ -53,7 +53,9 @@ fn printed(schema: Schema, title: &str, lettering: &[String]) -> String {
     });
     if let (Some(kinds), false) = (kinds.as_object_mut(), lettering.is_empty()) {
         let names = json!({ "type": "string", "enum": lettering });
-        kinds.insert("lettering".to_owned(), json!({ "anyOf": [names, file_keys().body] }));
+        kinds.insert("lettering-name".to_owned(), names);
+        let names = json!({ "$ref": "#/$defs/lettering-name" });
+        kinds.insert("lettering".to_owned(), json!({ "anyOf": [names, braces_keys().body] }));
     }
     body.insert("$defs".to_owned(), kinds);
     let text = serde_json::to_string_pretty(&Value::Object(body)).unwrap_or_default();
@@ -156,6 +158,12 @@ pub(super) fn word<T: Named>(about: &str) -> Schema {
     Schema::new(about, json!({ "type": "string", "enum": words }))
 }
 
+/// One of a list of words that is not the layout's own.
+pub(super) fn any_word(about: &str, words: &[impl AsRef<str>]) -> Schema {
+    let words: Vec<&str> = words.iter().map(AsRef::as_ref).collect();
+    Schema::new(about, json!({ "type": "string", "enum": words }))
+}
+
 /// A text of one line that is printed on the sheets.
 pub(super) fn note(about: &str) -> Schema {
     Schema::new(about, json!({ "$ref": "#/$defs/note" }))
@@ -175,6 +183,11 @@ pub(super) fn text(about: &str, pattern: &str, most: usize) -> Schema {
 /// A lettering: a name of the catalogue, or a file.
 pub(super) fn lettering(about: &str) -> Schema {
     Schema::new(about, json!({ "$ref": "#/$defs/lettering" }))
+}
+
+/// A name of the catalogue.
+pub(super) fn lettering_name(about: &str) -> Schema {
+    Schema::new(about, json!({ "$ref": "#/$defs/lettering-name" }))
 }
 
 /// The version of a file.

@@ -1,7 +1,9 @@
 //! Characters that a lettering lacks, and which shipped lettering has them.
 
+use std::sync::Arc;
+
 use super::runs::text_runs;
-use super::shape::Shaper;
+use super::shape::{Shaper, shaped_run};
 use super::{Face, catalogue, shipped};
 
 /// A character without a glyph.
@@ -34,6 +36,28 @@ pub fn missing(face: &Face, text: &str) -> Vec<Missing> {
         let cluster = unset.partition_point(|(start, _)| *start <= offset).checked_sub(1);
         let shown = cluster.and_then(|at| unset.get(at)).is_some_and(|(_, unset)| !unset);
         if !shown && found.iter().all(|known| known.character != character) {
+            found.push(Missing { character, offset });
+        }
+    }
+    found
+}
+
+/// Letters and figures of a text that a face has, but without ink, each once, in order of
+/// first use: its file is damaged or unfinished.
+#[must_use]
+pub fn blank(face: &Arc<Face>, text: &str) -> Vec<Missing> {
+    let mut found: Vec<Missing> = Vec::new();
+    for (offset, character) in text.char_indices() {
+        let inked = |glyph| face.ink(glyph).is_some();
+        let Some(glyph) = face.nominal(character) else { continue };
+        let shows = !character.is_alphanumeric()
+            || is_ignorable(character)
+            || inked(glyph)
+            || found.iter().any(|known| known.character == character);
+        // The shaper may put another glyph in its place.
+        if !shows
+            && !shaped_run(&character.to_string(), face, &[]).glyphs.iter().any(|g| inked(g.id))
+        {
             found.push(Missing { character, offset });
         }
     }
@@ -97,13 +121,11 @@ fn is_ignorable(character: char) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use std::sync::Arc;
-
     use super::*;
     use crate::layout::LetteringChoice;
 
     fn face(name: &str) -> Arc<Face> {
-        Face::open(&LetteringChoice::Shipped(name.to_owned())).unwrap()
+        Face::open(&LetteringChoice::shipped(name.to_owned())).unwrap()
     }
 
     fn names(face: &Face, text: &str) -> Vec<(char, usize)> {

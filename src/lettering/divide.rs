@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use super::Face;
-use super::runs::TextRuns;
+use super::runs::{TextRun, TextRuns};
 use super::shape::{ShapedGlyph, Shaper};
 
 /// What stands in the wording where a word may be divided.
@@ -33,6 +33,18 @@ pub(super) fn shaped(
     part: &Range<usize>,
     hyphen: char,
 ) -> (Vec<ShapedGlyph>, i64) {
+    let (shown, runs) = shown(text, runs, part, hyphen);
+    shaper.shaped(&shown, &runs)
+}
+
+/// The text up to the end of such a part with the hyphen shown, and the part's runs in it,
+/// left to right.
+pub(super) fn shown(
+    text: &str,
+    runs: &TextRuns,
+    part: &Range<usize>,
+    hyphen: char,
+) -> (String, Vec<TextRun>) {
     let before = text.get(..part.end).and_then(|text| text.strip_suffix(SOFT_HYPHEN));
     let mut shown = before.unwrap_or_default().to_owned();
     shown.push(hyphen);
@@ -42,5 +54,5 @@ pub(super) fn shaped(
             run.range.end = shown.len();
         }
     }
-    shaper.shaped(&shown, &runs)
+    (shown, runs)
 }

@@ -2,18 +2,14 @@
 
 use std::sync::{Arc, Mutex, MutexGuard, OnceLock};
 
-use ab_glyph::VariableFont;
 use kurbo::{BezPath, Rect};
-use sha2::{Digest, Sha256};
 
+use super::file::{Drawing, check_container, hexadecimal};
 use super::outline::Drawn;
+use super::sfnt::Tables;
 use super::shape::Kept;
-use super::{Entry, catalogue, measure, nearest_entry, outline, shipped};
-use crate::layout::LetteringChoice;
-
-/// Most bytes that a lettering file may have; the largest collections of all
-/// scripts are near 100 MB.
-const MOST_BYTES: usize = 256 << 20;
+use super::{Entry, FamilyAxis, Inside, axes, catalogue, measure, nearest_entry, shipped};
+use crate::layout::{Axis, AxisValue, LetteringChoice, LetteringSource};
 
 /// Units to the em that the OpenType specification allows (table `head`).
 const UNITS_TO_THE_EM: std::ops::RangeInclusive<u16> = 16..=16384;
@@ -25,6 +21,16 @@ pub struct FaceError {
     pub message: String,
     /// What to do.
     pub help: Option<String>,
+    /// The axis that is set wrongly, where it is that.
+    pub axis: Option<Axis>,
+}
+
+/// Where the bytes of a font come from.
+enum Bytes {
+    /// A shipped file, with its checksum and, where it is open already, what shares it.
+    Shipped(&'static [u8], String, Option<Arc<[u8]>>),
+    /// A file of the user's own.
+    Own(Arc<[u8]>),
 }
 
 /// A glyph has not been drawn yet.
@@ -56,10 +62,12 @@ pub struct Face {
     pub x_units: Option<f64>,
     /// Licence in short, `None` for the user's own file.
     pub licence: Option<String>,
+    /// What the user's own file says of itself; `None` for a shipped one.
+    pub inside: Option<Inside>,
     /// The shaper's reading, at the instance.
     shaping: harfrust::Font,
     /// The reading that outlines come from, at the instance.
-    drawing: ab_glyph::FontVec,
+    drawing: Drawing,
     /// Outlines drawn so far, by glyph.
     drawn: Box<[OnceLock<Drawn>]>,
     /// Shaping plans made so far, and buffers.
@@ -75,18 +83,29 @@ impl std::fmt::Debug for Face {
 impl Face {
     /// Opens a lettering: a shipped one by its catalogue name, or the user's own bytes.
     ///
-    /// A variable file of the user's own stands at its default instance.
+    /// An axis that the choice does not set stands where the catalogue says, in a variable
+    /// file of the user's own at its default. A shipped face as the catalogue sets it is
+    /// opened once and shared; others are opened anew at each call.
     ///
     /// # Errors
     /// A name that is not in the catalogue; bytes that are not a readable font;
-    /// an index past the collection; a face without the reference capitals.
+    /// an index past the collection; a face without the reference capitals; an axis that
+    /// the lettering does not have, or a value out of its range.
     pub fn open(choice: &LetteringChoice) -> Result<Arc<Self>, FaceError> {
-        match choice {
-            LetteringChoice::Shipped(name) => Self::shipped(name),
-            LetteringChoice::Own(file) => {
-                let bytes = Arc::clone(&file.bytes);
-                let sha256 = hexadecimal(&bytes);
-                let mut face = Self::read(file.path.clone(), bytes, sha256, file.index, &[])?;
+        match &choice.source {
+            LetteringSource::Shipped(name) if choice.axes.is_empty() => Self::shipped(name),
+            LetteringSource::Shipped(name) => {
+                let shared = Arc::clone(&Self::shipped(name)?.bytes);
+                Self::of_entry(named(name)?, &choice.axes, Some(shared))
+            }
+            LetteringSource::Own(file) => {
+                let bytes = Bytes::Own(Arc::clone(&file.bytes));
+                let name = file.path.clone();
+                let mut face = Self::read(name, bytes, file.index, |ranges| {
+                    axes::of_file(&file.path, ranges, &choice.axes)
+                })?;
+                face.inside = Some(Inside::read(&face.bytes, face.index));
+                face.called(&choice.axes);
                 face.set_heights(None)?;
                 Ok(Arc::new(face))
             }
@@ -101,57 +120,75 @@ impl Face {
         let entries = &catalogue().entries;
         let opened = OPENED.get_or_init(|| entries.iter().map(|_| Opened::new()).collect());
         let found = entries.iter().zip(opened).find(|(entry, _)| entry.name == name);
-        let Some((entry, place)) = found else {
-            let help = nearest_entry(name).map(|near| format!("did you mean `{}`?", near.name));
-            return Err(FaceError { message: format!("no lettering is called `{name}`"), help });
-        };
-        place.get_or_init(|| Self::of_entry(entry)).clone()
+        match found {
+            Some((entry, place)) => place.get_or_init(|| Self::of_entry(entry, &[], None)).clone(),
+            None => Self::of_entry(named(name)?, &[], None),
+        }
     }
 
-    fn of_entry(entry: &Entry) -> Result<Arc<Self>, FaceError> {
-        let bytes: Arc<[u8]> = shipped::file(&entry.file).unwrap_or_default().into();
-        let sha256 = entry.sha256.clone();
-        let mut face = Self::read(entry.name.clone(), bytes, sha256, 0, &entry.axes)?;
+    fn of_entry(
+        entry: &Entry,
+        asked: &[(Axis, AxisValue)],
+        shared: Option<Arc<[u8]>>,
+    ) -> Result<Arc<Self>, FaceError> {
+        let stands = axes::of_entry(entry, asked)?;
+        let bytes = shipped::file(&entry.file).unwrap_or_default();
+        let bytes = Bytes::Shipped(bytes, entry.sha256.clone(), shared);
+        let mut face = Self::read(entry.name.clone(), bytes, 0, |_| Ok(stands))?;
         let family = catalogue().family(entry);
         face.licence = family.map(|family| format!("{}, {}", family.spdx, family.copyright));
+        face.called(asked);
         face.set_heights(entry.reference)?;
         Ok(Arc::new(face))
     }
 
-    /// Reads the bytes twice, once to shape and once to draw, and sets every axis.
+    /// Names the axes that a layout sets behind the lettering's own name.
+    fn called(&mut self, asked: &[(Axis, AxisValue)]) {
+        if !asked.is_empty() {
+            self.name = format!("{}, {}", self.name, axes::in_words(&self.axes, asked));
+        }
+    }
+
+    /// Reads the bytes twice, once to shape and once to draw, and sets every axis:
+    /// `stands` is told their ranges and says where some of them stand.
     fn read(
         name: String,
-        bytes: Arc<[u8]>,
-        sha256: String,
+        bytes: Bytes,
         index: u32,
-        axes: &[(String, f32)],
+        stands: impl FnOnce(&[FamilyAxis]) -> Result<Vec<(String, f32)>, FaceError>,
     ) -> Result<Self, FaceError> {
-        check_container(&name, &bytes, index)?;
         let unreadable = || FaceError {
             message: format!("`{name}` is not a font that can be read"),
             help: Some(
                 "take the file from its source again; a TTF, OTF or TTC file is needed".to_owned(),
             ),
+            axis: None,
+        };
+        let (bytes, sha256, mut drawing) = match bytes {
+            Bytes::Shipped(bytes, sha256, shared) => {
+                let drawing = Drawing::shipped(bytes).ok_or_else(unreadable)?;
+                (shared.unwrap_or_else(|| bytes.into()), sha256, drawing)
+            }
+            Bytes::Own(bytes) => {
+                check_container(&name, &bytes, index)?;
+                let drawing = Drawing::own(&bytes, index).ok_or_else(unreadable)?;
+                let sha256 = hexadecimal(&bytes);
+                (bytes, sha256, drawing)
+            }
         };
         let shared: Arc<dyn AsRef<[u8]> + Send + Sync> = Arc::new(Arc::clone(&bytes));
         let plain = harfrust::Font::new(shared, index).ok_or_else(unreadable)?;
-        let mut drawing = ab_glyph::FontVec::try_from_vec_and_index(bytes.to_vec(), index)
-            .map_err(|_| unreadable())?;
         let upem = plain.units_per_em();
         if !UNITS_TO_THE_EM.contains(&upem) {
             return Err(unreadable());
         }
-        let axes = every_axis(&plain, axes);
+        let axes = every_axis(&plain, &stands(&ranges(&plain))?);
         let shaping = plain
             .instance_builder()
             .variations(axes.iter().map(|(tag, value)| (tag.as_str(), *value)))
             .build();
-        for (tag, value) in &axes {
-            if let Ok(tag) = <&[u8; 4]>::try_from(tag.as_bytes()) {
-                drawing.set_variation(tag, *value);
-            }
-        }
-        let glyphs = ab_glyph::Font::glyph_count(&drawing);
+        drawing.set(&axes);
+        let glyphs = drawing.glyph_count();
         Ok(Self {
             name,
             bytes,
@@ -163,6 +200,7 @@ impl Face {
             cap_units: f64::from(upem),
             x_units: None,
             licence: None,
+            inside: None,
             shaping,
             drawing,
             drawn: (0..glyphs).map(|_| OnceLock::new()).collect(),
@@ -178,6 +216,7 @@ impl Face {
                  are needed with an outline; fonts of symbols or pictures have none"
                     .to_owned(),
             ),
+            axis: None,
         })?;
         self.x_units = measure::top_units(self, 'x');
         Ok(())
@@ -187,6 +226,41 @@ impl Face {
     #[must_use]
     pub fn cap_em(&self) -> f64 {
         self.cap_units / self.upem
+    }
+
+    /// Width of the letter O ÷ height of the letter I, by their ink; `None` where the
+    /// face lacks either. The 2010 ADA Standards ask for 0.55 to 1.10 on signs (703.5.4).
+    #[must_use]
+    pub fn o_to_i(&self) -> Option<f64> {
+        measure::o_to_i(self)
+    }
+
+    /// Height of a script's reference letter above the baseline, font units; `None` for a
+    /// script without one, or where the face lacks it.
+    #[must_use]
+    pub fn reference_units(&self, script: &str) -> Option<f64> {
+        measure::top_units(self, measure::reference_letter(script)?)
+    }
+
+    /// Whether a sheet may hold the font, or a part of it, beside outlines.
+    #[must_use]
+    pub fn embeddable(&self) -> bool {
+        self.inside.as_ref().is_none_or(|inside| inside.embeddable)
+    }
+
+    /// Whether the file lists substitutions of an OpenType feature, such as `smcp`, for
+    /// any script.
+    #[must_use]
+    pub fn offers(&self, feature: &str) -> bool {
+        let tag = <&[u8; 4]>::try_from(feature.as_bytes());
+        tag.is_ok_and(|tag| Tables::read(&self.bytes, self.index).substitutes(tag))
+    }
+
+    /// Least value of an axis by its tag; `None` where the face has no such axis.
+    #[must_use]
+    pub fn axis_least(&self, tag: &str) -> Option<f32> {
+        let axes = self.shaping.axes();
+        axes.iter().find(|axis| axis.tag() == tag).map(|axis| axis.min_value())
     }
 
     /// Outline of a glyph in em, y up; empty for a glyph without one.
@@ -220,7 +294,7 @@ impl Face {
 
     fn drawn(&self, glyph: u16) -> Option<&Drawn> {
         let place = self.drawn.get(usize::from(glyph))?;
-        Some(place.get_or_init(|| outline::drawn(&self.drawing, glyph, self.upem)))
+        Some(place.get_or_init(|| self.drawing.drawn(glyph, self.upem)))
     }
 
     /// Glyph of a character by the face's own table; `None` where it has none.
@@ -245,6 +319,25 @@ impl Face {
     }
 }
 
+/// The entry of a name.
+fn named(name: &str) -> Result<&'static Entry, FaceError> {
+    catalogue().entry(name).ok_or_else(|| {
+        let help = nearest_entry(name).map(|near| format!("did you mean `{}`?", near.name));
+        FaceError { message: format!("no lettering is called `{name}`"), help, axis: None }
+    })
+}
+
+/// The axes of a font that a layout can set.
+fn ranges(font: &harfrust::Font) -> Vec<FamilyAxis> {
+    let axes = font.axes();
+    let known = axes.iter().filter_map(|axis| {
+        let (least, most) = (axis.min_value(), axis.max_value());
+        let axis = Axis::of_tag(&axis.tag().to_string())?;
+        Some(FamilyAxis { axis, least, most, words: axes::usual_words(axis, least, most) })
+    });
+    known.collect()
+}
+
 /// Every axis of a font with the value asked for, or its default, within its range.
 fn every_axis(font: &harfrust::Font, asked: &[(String, f32)]) -> Vec<(String, f32)> {
     font.axes()
@@ -255,42 +348,4 @@ fn every_axis(font: &harfrust::Font, asked: &[(String, f32)]) -> Vec<(String, f3
             (tag, wanted.unwrap_or(axis.default_value()))
         })
         .collect()
-}
-
-/// Refuses what is plainly no font, or an index that its file does not have.
-fn check_container(name: &str, bytes: &[u8], index: u32) -> Result<(), FaceError> {
-    let error = |message: String, help: Option<&str>| {
-        Err(FaceError { message, help: help.map(str::to_owned) })
-    };
-    if bytes.len() > MOST_BYTES {
-        return error(format!("`{name}` is larger than {} MiB", MOST_BYTES >> 20), None);
-    }
-    match bytes.first_chunk::<4>() {
-        Some(b"wOFF" | b"wOF2") => error(
-            format!("`{name}` is a web font, packed for browsers"),
-            Some("unpack it to a TTF or OTF file, or take that from its source"),
-        ),
-        Some(b"ttcf") => {
-            let count =
-                bytes.get(8..12).and_then(|b| b.first_chunk()).map(|b| u32::from_be_bytes(*b));
-            match count {
-                Some(count) if index < count => Ok(()),
-                Some(count) if count > 0 => error(
-                    format!("`{name}` holds {count} faces, so there is no face {index}"),
-                    Some(&format!("count from 0: the last one is {}", count - 1)),
-                ),
-                _ => error(format!("`{name}` is an empty or cut-off collection"), None),
-            }
-        }
-        _ if index > 0 => error(
-            format!("`{name}` holds one face only, so there is no face {index}"),
-            Some("leave the index out, or write 0"),
-        ),
-        _ => Ok(()),
-    }
-}
-
-/// SHA-256 of bytes, hexadecimal.
-fn hexadecimal(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
 }

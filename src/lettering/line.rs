@@ -5,9 +5,11 @@ use std::sync::Arc;
 
 use kurbo::{Rect, Vec2};
 
+use super::faces::mixed_line;
+use super::mixed::{Mixer, Stretches};
 use super::runs::{TextRuns, text_runs};
 use super::shape::{ShapedGlyph, Shaper, units};
-use super::{Face, Widths, body, cut, divide, hang};
+use super::{Face, Widths, body, cut, divide, hang, mixed};
 use crate::wording::divides;
 
 /// One glyph of a piece, placed along the baseline.
@@ -15,7 +17,9 @@ use crate::wording::divides;
 pub struct Glyph {
     /// Glyph index in the font file.
     pub id: u16,
-    /// Origin from the piece's origin, em, x to the right.
+    /// Which of the line's faces it is of: see [`ShapedLine::face_of`].
+    pub face: u8,
+    /// Origin from the piece's origin, em of the line's own face, x to the right.
     pub x_em: f64,
     /// Origin above the baseline, em.
     pub y_em: f64,
@@ -73,6 +77,8 @@ pub struct ShapedLine {
     pub text: String,
     /// The face it is set in.
     pub face: Arc<Face>,
+    /// Further faces, for stretches that its own lacks; in nearly all lines none.
+    pub others: Vec<Arc<Face>>,
     /// Features asked for.
     pub features: Vec<String>,
     /// Stops between which pieces run; byte offsets (see [`crate::wording::Marks`]).
@@ -90,10 +96,16 @@ pub struct ShapedLine {
     pub body: Option<Body>,
     /// Ink widths of all pieces between stops.
     pub widths: Widths,
-    /// Direction and script of its parts.
-    runs: TextRuns,
+    /// Per cent of its drawn width, where it is set narrower (see [`super::Narrower`]).
+    pub narrowed: Option<u32>,
+    /// Tag of its language, where that is told.
+    pub(super) language: Option<String>,
+    /// Which stretch is set in which face, where there are several.
+    pub(super) stretches: Stretches,
+    /// Direction, script and face of its parts.
+    pub(super) runs: TextRuns,
     /// Glyphs of the whole line, left to right.
-    glyphs: Vec<ShapedGlyph>,
+    pub(super) glyphs: Vec<ShapedGlyph>,
 }
 
 impl ShapedLine {
@@ -113,10 +125,18 @@ impl ShapedLine {
         let range = trimmed(&self.text, range);
         let reshaped;
         let divided = self.divided(range.end);
+        if !self.others.is_empty() {
+            let faces = self.faces();
+            let language = self.language.as_deref();
+            let mut mixer = Mixer::new(&self.text, &faces, &self.features, language);
+            let glyphs = mixer.glyphs(&self.runs, &range, divided);
+            return mixed::piece(&self.text, &faces, glyphs, self.runs.right_to_left());
+        }
         let glyphs = match self.read_off(&range).filter(|_| divided.is_none()) {
             Some(glyphs) => glyphs,
             None => {
-                let mut shaper = Shaper::new(&self.face, &self.features);
+                let language = self.language.as_deref();
+                let mut shaper = Shaper::new(&self.face, &self.features).speaking(language);
                 reshaped = match divided.filter(|_| !range.is_empty()) {
                     Some(hyphen) => {
                         divide::shaped(&mut shaper, &self.text, &self.runs, &range, hyphen).0
@@ -129,8 +149,13 @@ impl ShapedLine {
         let pen = glyphs.first().map_or(0, |shaped| shaped.pen);
         let moved = Vec2::new(units(pen) * self.face.em_per_unit(), 0.0);
         let ink = ink(&self.face, glyphs).map_or(Rect::ZERO, |ink| ink - moved);
-        let (hang_left_em, hang_right_em) =
-            hang::shares(&self.text, &self.face, glyphs, self.runs.right_to_left());
+        let (hang_left_em, hang_right_em) = hang::shares(
+            &self.text,
+            glyphs,
+            self.runs.right_to_left(),
+            |g| g.cluster,
+            |g| glyph_ink(&self.face, g),
+        );
         PieceShape {
             glyphs: glyphs.iter().map(|shaped| shaped.placed(&self.face, pen)).collect(),
             ink_left_em: ink.x0,
@@ -195,8 +220,38 @@ pub fn shaped_line(
     features: &[String],
     stops: &[usize],
 ) -> ShapedLine {
+    styled_line(text, face, &LineStyle { features, ..LineStyle::default() }, stops)
+}
+
+/// How a line is set beside its face.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct LineStyle<'a> {
+    /// OpenType features for the whole line.
+    pub features: &'a [String],
+    /// Tag of its language (BCP 47).
+    pub language: Option<&'a str>,
+    /// Faces for stretches that its own lacks, in the order in which they are tried.
+    pub others: &'a [Arc<Face>],
+}
+
+/// As [`shaped_line`], with a language and further faces.
+///
+/// A stretch of one script that the face has not wholly is set in the first of the others
+/// that has it, at the same cap height. Where none of them is needed, the line has one
+/// face. The widths of a line of several faces are those of its pieces shaped one by one.
+#[must_use]
+pub fn styled_line(
+    text: &str,
+    face: &Arc<Face>,
+    style: &LineStyle<'_>,
+    stops: &[usize],
+) -> ShapedLine {
     let runs = text_runs(text);
-    let mut shaper = Shaper::new(face, features);
+    let features = style.features;
+    if let Some((faces, stretches)) = mixed::faces(text, face, style.others) {
+        return mixed_line((text, faces, stretches), &runs, style, stops);
+    }
+    let mut shaper = Shaper::new(face, features).speaking(style.language);
     let (glyphs, _) = shaper.shaped(text, &runs.visual(&(0..text.len())));
     // A soft hyphen is no ASCII.
     let divided = !text.is_ascii() && stops.iter().any(|at| divides(text, *at));
@@ -207,6 +262,7 @@ pub fn shaped_line(
     ShapedLine {
         text: text.to_owned(),
         face: Arc::clone(face),
+        others: Vec::new(),
         features: features.to_vec(),
         stops: stops.to_vec(),
         hyphen,
@@ -215,6 +271,9 @@ pub fn shaped_line(
         all_capitals: kinds.iter().all(|body| body.kind != BodyKind::LowerCase),
         body: kinds.into_iter().min_by(|a, b| a.ratio.total_cmp(&b.ratio)),
         widths: pieces.widths,
+        narrowed: None,
+        language: style.language.map(str::to_owned),
+        stretches: Vec::new(),
         runs,
         glyphs,
     }
@@ -254,7 +313,7 @@ mod tests {
     use crate::lettering::catalogue;
 
     fn face(name: &str) -> Arc<Face> {
-        Face::open(&LetteringChoice::Shipped(name.to_owned())).unwrap()
+        Face::open(&LetteringChoice::shipped(name.to_owned())).unwrap()
     }
 
     /// Stops after every space, hyphen and line feed.

@@ -59,6 +59,14 @@ pub(super) fn top_units(face: &Face, letter: char) -> Option<f64> {
     (ink.y1 > 0.0).then_some(ink.y1 * face.upem)
 }
 
+/// Width of the ink of O ÷ height of the ink of I; `None` where the face lacks either.
+///
+/// Source: 2010 ADA Standards for Accessible Design, 703.5.4.
+pub(super) fn o_to_i(face: &Face) -> Option<f64> {
+    let o = face.ink(face.nominal('O')?)?;
+    Some(o.width() * face.upem / ink_height_units(face, 'I')?)
+}
+
 fn ink_height_units(face: &Face, letter: char) -> Option<f64> {
     let ink = face.ink(face.nominal(letter)?)?;
     Some(ink.height() * face.upem)

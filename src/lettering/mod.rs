@@ -5,26 +5,44 @@
 //! Glyphs are shaped by `harfrust` and drawn by `ab_glyph`, which read the same
 //! bytes; advances come from shaping only, heights from outlines only.
 
+mod axes;
 mod body;
 mod catalogue;
 mod coverage;
 mod cut;
 mod divide;
 mod face;
+mod faces;
+mod file;
+mod filter;
 mod hang;
+mod inside;
+mod kinds;
 mod line;
 mod measure;
+mod mixed;
+mod narrow;
 mod outline;
 mod runs;
+mod sfnt;
 mod shape;
 mod shipped;
 mod strip;
 mod widths;
 
-pub use catalogue::{Catalogue, CatalogueError, Entry, Family, catalogue, nearest_entry};
-pub use coverage::{Missing, missing, who_has};
+pub use catalogue::{
+    Catalogue, CatalogueError, Entry, Family, FamilyAxis, catalogue, nearest_entry,
+};
+pub use coverage::{Missing, blank, missing, who_has};
 pub use face::{Face, FaceError};
-pub use line::{Body, BodyKind, Glyph, PieceShape, ShapedLine, shaped_line};
+pub use filter::{Filter, UnknownWord, script_name};
+pub use inside::Inside;
+pub use kinds::{Figures, Group, SmallCapitals};
+pub use line::{
+    Body, BodyKind, Glyph, LineStyle, PieceShape, ShapedLine, shaped_line, styled_line,
+};
+pub use mixed::face_runs;
+pub use narrow::Narrower;
 pub use outline::united;
 pub use shape::{Run, feature_is_valid, shaped_run};
 pub use widths::Widths;

@@ -6,7 +6,7 @@
 //! too. `linesweeper` takes them out and keeps curves curves; it was chosen over a
 //! union of polygons because that one ran for ever on a damaged font's glyph.
 
-use ab_glyph::{Font, FontVec, GlyphId, OutlineCurve};
+use ab_glyph::{Font, GlyphId, OutlineCurve};
 use kurbo::{BezPath, Point, Rect, Shape};
 use linesweeper::{BinaryOp, FillRule, binary_op_with_eps};
 
@@ -25,7 +25,7 @@ pub(super) struct Drawn {
 
 /// The outline of a glyph; empty where the font draws none or draws it with
 /// points that are not finite.
-pub(super) fn drawn(font: &FontVec, glyph: u16, upem: f64) -> Drawn {
+pub(super) fn drawn(font: &impl Font, glyph: u16, upem: f64) -> Drawn {
     let Some(outline) = font.outline(GlyphId(glyph)) else { return Drawn::default() };
     let path = closed_contours(&outline.curves, upem);
     if path.is_empty() || !path.is_finite() {
@@ -173,7 +173,7 @@ mod tests {
         const NEAR: f64 = 1e-4;
         let (mut glyphs, mut mended) = (0, 0);
         for name in catalogue().names() {
-            let face = Face::open(&LetteringChoice::Shipped(name.to_owned())).unwrap();
+            let face = Face::open(&LetteringChoice::shipped(name.to_owned())).unwrap();
             for glyph in 0..=u16::MAX {
                 let Some(ink) = face.ink(glyph) else { continue };
                 let drawn = face.outline(glyph);

@@ -3,7 +3,8 @@
 //! Directions by the Unicode bidirectional algorithm (UAX #9), the base direction
 //! of the whole text by its first strong character; scripts by UAX #24, where
 //! characters of no script of their own (spaces, points, figures, marks) go with
-//! the letters before them, or with those after them at the beginning.
+//! the letters before them, or with those after them at the beginning; but a closing
+//! bracket goes with the one that it closes, and what follows it too (UAX #24, 5.2).
 
 use std::ops::Range;
 
@@ -20,6 +21,8 @@ pub(super) struct TextRun {
     level: Level,
     /// Script, `None` where the text has no letter of any.
     pub(super) script: Option<Script>,
+    /// Which of the line's faces it is set in.
+    pub(super) face: u8,
 }
 
 impl TextRun {
@@ -47,6 +50,26 @@ impl TextRuns {
     pub(super) fn one_direction(&self) -> bool {
         let first = self.runs.first().map(|run| run.level);
         self.runs.iter().all(|run| Some(run.level) == first)
+    }
+
+    /// The scripts in which the text has letters.
+    pub(super) fn scripts(&self) -> impl Iterator<Item = Script> {
+        self.runs.iter().filter_map(|run| run.script)
+    }
+
+    /// The runs cut where the face changes; `faces` tells it by stretches in logical order
+    /// that cover the text.
+    pub(super) fn in_faces(&self, faces: &[(Range<usize>, u8)]) -> Self {
+        let mut cut = Vec::with_capacity(self.runs.len() + faces.len());
+        for run in &self.runs {
+            for (stretch, face) in faces {
+                let range = stretch.start.max(run.range.start)..stretch.end.min(run.range.end);
+                if !range.is_empty() {
+                    cut.push(TextRun { range, face: *face, ..run.clone() });
+                }
+            }
+        }
+        Self { runs: cut, base: self.base }
     }
 
     /// Whether a run begins at this byte.
@@ -85,7 +108,7 @@ pub(super) fn text_runs(text: &str) -> TextRuns {
         let latin =
             text.chars().any(|c| c.is_ascii_alphabetic() || c >= LATIN_FROM && c.is_alphabetic());
         let script = latin.then_some(Script::Latin);
-        let run = TextRun { range: 0..text.len(), level: Level::ltr(), script };
+        let run = TextRun { range: 0..text.len(), level: Level::ltr(), script, face: 0 };
         let runs = if text.is_empty() { Vec::new() } else { vec![run] };
         return TextRuns { runs, base: Level::ltr() };
     }
@@ -111,11 +134,20 @@ fn is_plain(character: char) -> bool {
 
 /// The runs of a text by the general rules.
 fn any_runs(text: &str) -> TextRuns {
-    let base = match unicode_bidi::get_base_direction_full(text) {
+    runs_from(text, base(text))
+}
+
+/// Level of a text by its first strong character.
+fn base(text: &str) -> Level {
+    match unicode_bidi::get_base_direction_full(text) {
         unicode_bidi::Direction::Rtl => Level::rtl(),
         _ => Level::ltr(),
-    };
-    let levels = BidiInfo::new(text, Some(base)).levels;
+    }
+}
+
+/// The runs of a text with this base.
+fn runs_from(text: &str, base: Level) -> TextRuns {
+    let levels = levels(text, base);
     let scripts = scripts(text);
     let mut runs: Vec<TextRun> = Vec::new();
     for ((start, character), script) in text.char_indices().zip(scripts) {
@@ -123,11 +155,46 @@ fn any_runs(text: &str) -> TextRuns {
         let end = start + character.len_utf8();
         match runs.last_mut() {
             Some(run) if run.level == level && run.script == script => run.range.end = end,
-            _ => runs.push(TextRun { range: start..end, level, script }),
+            _ => runs.push(TextRun { range: start..end, level, script, face: 0 }),
         }
     }
     TextRuns { runs, base }
 }
+
+/// Levels by byte of a text with this base, each paragraph taken for a row (rule L1).
+fn levels(text: &str, base: Level) -> Vec<Level> {
+    let info = BidiInfo::new(text, Some(base));
+    let mut levels = info.levels.clone();
+    for paragraph in &info.paragraphs {
+        let row = info.reordered_levels(paragraph, paragraph.range.clone());
+        for byte in paragraph.range.clone() {
+            if let (Some(level), Some(own)) = (levels.get_mut(byte), row.get(byte)) {
+                *level = *own;
+            }
+        }
+    }
+    levels
+}
+
+/// Stretches of one script, in logical order, with their script.
+pub(super) fn script_runs(text: &str) -> Vec<(Range<usize>, Option<Script>)> {
+    let mut runs: Vec<(Range<usize>, Option<Script>)> = Vec::new();
+    for ((start, character), script) in text.char_indices().zip(scripts(text)) {
+        let end = start + character.len_utf8();
+        match runs.last_mut() {
+            Some((range, last)) if *last == script => range.end = end,
+            _ => runs.push((start..end, script)),
+        }
+    }
+    runs
+}
+
+/// Brackets and quotes that come in pairs.
+const PAIRS: [(char, char); 6] =
+    [('(', ')'), ('[', ']'), ('{', '}'), ('«', '»'), ('‹', '›'), ('“', '”')];
+
+/// Most pairs open at once that are remembered (UAX #9 allows 63 of its brackets).
+const MOST_OPEN: usize = 63;
 
 /// For each character its script: that of its grapheme, so that a mark stays with
 /// its letter, and neighbours lend theirs to graphemes without one.
@@ -138,8 +205,19 @@ fn scripts(text: &str) -> Vec<Option<Script>> {
     };
     let mut last = text.chars().find_map(own);
     let mut scripts = Vec::with_capacity(text.len());
+    // Closing marks that are waited for, with the script of what opened them.
+    let mut open: Vec<(char, Option<Script>)> = Vec::new();
     for grapheme in text.graphemes(true) {
         last = grapheme.chars().find_map(own).or(last);
+        let first = grapheme.chars().next().unwrap_or(' ');
+        if let Some((_, closing)) = PAIRS.iter().find(|(opening, _)| *opening == first) {
+            if open.len() < MOST_OPEN {
+                open.push((*closing, last));
+            }
+        } else if let Some(at) = open.iter().rposition(|(closing, _)| *closing == first) {
+            last = open.get(at).map_or(last, |(_, script)| *script);
+            open.truncate(at);
+        }
         scripts.extend(grapheme.chars().map(|_| last));
     }
     scripts
@@ -147,7 +225,84 @@ fn scripts(text: &str) -> Vec<Option<Script>> {
 
 #[cfg(test)]
 mod tests {
-    use super::{any_runs, is_plain, text_runs};
+    use unicode_bidi::Level;
+    use unicode_script::Script;
+
+    use super::{any_runs, base, is_plain, runs_from, script_runs, text_runs};
+
+    /// Unicode's own cases for UAX #9 (`BidiCharacterTest.txt`), of Debian's package
+    /// `unicode-data`: levels, and the order from left to right.
+    #[test]
+    fn directions_are_those_of_unicodes_own_cases() {
+        let path = "/usr/share/unicode/BidiCharacterTest.txt";
+        let Ok(file) = std::fs::read_to_string(path) else {
+            let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
+            assert!(!must, "{path} is not there (Debian package unicode-data)");
+            eprintln!("SKIPPED: {path} is not there (Debian package unicode-data)");
+            return;
+        };
+        eprintln!("compared with {}", file.lines().next().unwrap());
+        let cases = file.lines().filter(|line| !line.is_empty() && !line.starts_with('#'));
+        let (mut count, mut other) = (0, Vec::new());
+        for line in cases {
+            let fields: Vec<&str> = line.split(';').collect();
+            let code = |text: &str| char::from_u32(u32::from_str_radix(text, 16).unwrap());
+            let chars: Vec<char> = fields[0].split(' ').map(|c| code(c).unwrap()).collect();
+            let text: String = chars.iter().collect();
+            let level = match fields[1] {
+                "0" => Level::ltr(),
+                "1" => Level::rtl(),
+                _ => base(&text),
+            };
+            let runs = runs_from(&text, level);
+            let mut starts: Vec<usize> = text.char_indices().map(|(at, _)| at).collect();
+            starts.push(text.len());
+            let index = |byte: usize| starts.binary_search(&byte).unwrap();
+            let mut levels = vec![0; chars.len()];
+            for run in &runs.runs {
+                levels[index(run.range.start)..index(run.range.end)].fill(run.level.number());
+            }
+            let expected: Vec<&str> = fields[3].split(' ').collect();
+            let shown = |at: &usize| expected[*at] != "x";
+            let mut order: Vec<usize> = Vec::new();
+            for run in runs.visual(&(0..text.len())) {
+                let part = index(run.range.start)..index(run.range.end);
+                if run.right_to_left() {
+                    order.extend(part.rev().filter(shown));
+                } else {
+                    order.extend(part.filter(shown));
+                }
+            }
+            let order: Vec<String> = order.iter().map(ToString::to_string).collect();
+            let same = fields[2] == level.number().to_string()
+                && (0..chars.len()).all(|at| !shown(&at) || expected[at] == levels[at].to_string())
+                && order.join(" ") == fields[4].trim();
+            count += 1;
+            other.extend((!same).then_some(line));
+        }
+        assert!(count >= 91_000, "{count}");
+        assert!(
+            other.is_empty(),
+            "{} of {count} differ: {:?}",
+            other.len(),
+            other.iter().take(5).collect::<Vec<_>>()
+        );
+    }
+
+    #[test]
+    fn a_closing_bracket_goes_with_its_opening_one() {
+        let parts = |text: &'static str| {
+            let runs = script_runs(text).into_iter();
+            runs.map(|(range, script)| (&text[range], script.unwrap())).collect::<Vec<_>>()
+        };
+        let (latin, hebrew) = (Script::Latin, Script::Hebrew);
+        assert_eq!(
+            parts("Vale (שלום) ring."),
+            [("Vale (", latin), ("שלום", hebrew), (") ring.", latin)]
+        );
+        assert_eq!(parts("שלום (Vale)."), [("שלום (", hebrew), ("Vale", latin), (").", hebrew)]);
+        assert_eq!(parts("«שלום» 12"), [("«שלום» 12", hebrew)]);
+    }
 
     #[test]
     fn plain_texts_have_the_runs_of_the_general_rules() {

@@ -3,7 +3,7 @@
 use std::ops::Range;
 use std::sync::Arc;
 
-use harfrust::{Buffer, Direction, Feature, Script, ShapeOptions, ShapePlan, ShaperFont};
+use harfrust::{Buffer, Direction, Feature, Language, Script, ShapeOptions, ShapePlan, ShaperFont};
 use kurbo::Vec2;
 
 use super::runs::{TextRun, is_printable_ascii, text_runs};
@@ -50,7 +50,7 @@ impl ShapedGlyph {
     /// The glyph with the pen at its start when it stood at `pen`, placed from there.
     pub(super) fn placed(&self, face: &Face, pen: i64) -> Glyph {
         let origin = Self { pen: self.pen - pen, ..*self }.origin_em(face);
-        Glyph { id: self.id, x_em: origin.x, y_em: origin.y, cluster: self.cluster }
+        Glyph { id: self.id, face: 0, x_em: origin.x, y_em: origin.y, cluster: self.cluster }
     }
 }
 
@@ -95,6 +95,7 @@ pub(super) struct Shaper<'a> {
     face: &'a Face,
     font: ShaperFont<'a, 'a>,
     features: Vec<Feature>,
+    language: Option<Language>,
     plans: Vec<Arc<ShapePlan>>,
     buffer: Buffer,
 }
@@ -110,9 +111,16 @@ impl<'a> Shaper<'a> {
                 .filter(|feature| feature_is_valid(feature))
                 .filter_map(|feature| feature.parse().ok())
                 .collect(),
+            language: None,
             plans: Vec::new(),
             buffer: buffer.flatten().unwrap_or_default(),
         }
+    }
+
+    /// The same for a language, by its tag: faces may have forms of their own for it.
+    pub(super) fn speaking(mut self, language: Option<&str>) -> Self {
+        self.language = language.and_then(Language::new);
+        self
     }
 
     /// Glyphs of runs that stand side by side, left to right, and their advance in
@@ -139,6 +147,9 @@ impl<'a> Shaper<'a> {
         let script = run.script.and_then(|script| script.short_name().parse::<Script>().ok());
         self.buffer.set_direction(direction);
         self.buffer.set_script(script);
+        if self.language.is_some() {
+            self.buffer.set_language(self.language.clone());
+        }
         let plan = self.plan(direction, script);
         let options = ShapeOptions::new().features(&self.features).plan(Some(&plan));
         // The plan is of this font, direction and script, so shaping has nothing to
@@ -164,7 +175,10 @@ impl<'a> Shaper<'a> {
 
     /// The plan of a direction and script: this shaper's, the face's, or a new one.
     fn plan(&mut self, direction: Direction, script: Option<Script>) -> Arc<ShapePlan> {
-        let fits = |p: &&Arc<ShapePlan>| p.direction() == direction && p.script() == script;
+        let language = self.language.as_ref();
+        let fits = |p: &&Arc<ShapePlan>| {
+            p.direction() == direction && p.script() == script && p.language() == language
+        };
         if let Some(plan) = self.plans.iter().find(fits) {
             return Arc::clone(plan);
         }
@@ -174,7 +188,7 @@ impl<'a> Shaper<'a> {
             plans.find(|(features, plan)| *features == self.features && fits(&plan))
         });
         let plan = known.map(|(_, plan)| Arc::clone(plan)).unwrap_or_else(|| {
-            let plan = ShapePlan::new(&self.font, direction, script, None, &self.features);
+            let plan = ShapePlan::new(&self.font, direction, script, language, &self.features);
             let plan = Arc::new(plan);
             if let Some(kept) = &mut kept {
                 kept.plans.push((self.features.clone(), Arc::clone(&plan)));
@@ -221,7 +235,7 @@ mod tests {
     use crate::layout::LetteringChoice;
 
     fn face(name: &str) -> Arc<Face> {
-        Face::open(&LetteringChoice::Shipped(name.to_owned())).unwrap()
+        Face::open(&LetteringChoice::shipped(name.to_owned())).unwrap()
     }
 
     #[test]

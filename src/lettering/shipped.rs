@@ -1,8 +1,8 @@
 //! The bytes of the shipped lettering, held in the program so that it works anywhere.
 //!
 //! The files stand unmodified, each beside its licence, as the Open Font License
-//! asks (condition 2 allows bundling where every copy carries copyright notice
-//! and licence); [`super::Family::licence_text`] shows it to the user.
+//! and the Apache License ask (every copy carries its copyright notice and licence);
+//! [`super::Family::licence_text`] shows it to the user.
 
 /// The machine-readable list.
 pub(super) const CATALOGUE: &str = include_str!("../../fonts-open/catalogue.toml");
@@ -35,6 +35,24 @@ const FILES: &[(&str, &[u8])] = shipped![
     "atkinson-hyperlegible/AtkinsonHyperlegible-BoldItalic.ttf",
     "great-vibes/GreatVibes-Regular.ttf",
     "frank-ruhl-libre/FrankRuhlLibre[wght].ttf",
+    "marcellus/Marcellus-Regular.ttf",
+    "bodoni-moda/BodoniModa[opsz,wght].ttf",
+    "bodoni-moda/BodoniModa-Italic[opsz,wght].ttf",
+    "roboto-slab/RobotoSlab[wght].ttf",
+    "roboto/Roboto[wdth,wght].ttf",
+    "cabin/Cabin[wdth,wght].ttf",
+    "cabin/Cabin-Italic[wdth,wght].ttf",
+    "jost/Jost[wght].ttf",
+    "jost/Jost-Italic[wght].ttf",
+    "oswald/Oswald[wght].ttf",
+    "pinyon-script/PinyonScript_400Regular.ttf",
+    "yellowtail/Yellowtail-Regular.ttf",
+    "unifraktur-maguntia/UnifrakturMaguntia_400Regular.ttf",
+    "berenika/Berenika.ttf",
+    "berenika/Berenika-Bold.ttf",
+    "amiri/Amiri-Regular.ttf",
+    "amiri/Amiri-Bold.ttf",
+    "noto-sans-devanagari/NotoSansDevanagari[wdth,wght].ttf",
 ];
 
 const LICENCES: &[(&str, &str)] = licences![
@@ -46,6 +64,19 @@ const LICENCES: &[(&str, &str)] = licences![
     "atkinson-hyperlegible",
     "great-vibes",
     "frank-ruhl-libre",
+    "marcellus",
+    "bodoni-moda",
+    "roboto-slab",
+    "roboto",
+    "cabin",
+    "jost",
+    "oswald",
+    "pinyon-script",
+    "yellowtail",
+    "unifraktur-maguntia",
+    "berenika",
+    "amiri",
+    "noto-sans-devanagari",
 ];
 
 /// A shipped file by its path below `fonts-open/`.

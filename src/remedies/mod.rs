@@ -32,7 +32,7 @@ pub struct Edit {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Remedy {
     /// `shorter-wording`, `larger-plate`, `wider-plate`, `taller-plate`,
-    /// `less-margin`, `other-lettering`, `lower-demand`, `slots`, `other-place`,
+    /// `less-margin`, `other-lettering`, `further-lettering`, `lower-demand`, `slots`, `other-place`,
     /// `smaller-plate`, `plug-old-holes`, `other-head`, `smaller-screw`, `thicker-plate`,
     /// `shorter-fixing` or `longer-fixing`.
     pub kind: &'static str,

@@ -69,8 +69,20 @@ pub(super) fn heading(
     facts: &[Fact],
     width: f64,
 ) -> Block {
+    let who = (job.layout.title.as_str(), job.layout.proof.client.as_deref());
+    head(labels, scale, who, kind, facts, width)
+}
+
+/// The same of a title and, where there is one, a client.
+pub(super) fn head(
+    labels: &Labels,
+    scale: Scale,
+    (title, client): (&str, Option<&str>),
+    kind: &str,
+    facts: &[Fact],
+    width: f64,
+) -> Block {
     let side = facts_width(labels, scale, facts).min(width * 0.4);
-    let title = &job.layout.title;
     let cap = match title.chars().count() {
         0..=SHORT_TITLE => scale.title,
         count if count <= MIDDLING_TITLE => scale.title * 0.7_f64.max(scale.body / scale.title),
@@ -78,9 +90,9 @@ pub(super) fn heading(
     };
     let mut left = vec![
         Para::new(kind, scale.strong()),
-        Para { before: 2.2, ..Para::new(title.clone(), Style::bold(cap)) },
+        Para { before: 2.2, ..Para::new(title, Style::bold(cap)) },
     ];
-    if let Some(client) = &job.layout.proof.client {
+    if let Some(client) = client {
         left.push(Para { before: 1.6, ..Para::new(format!("for {client}"), scale.text()) });
     }
     let left = paragraphs(labels, &left, width - side - BESIDE);
@@ -185,22 +197,38 @@ pub(super) fn footer(
     count: usize,
     width: f64,
 ) -> Block {
-    let style = scale.caption().figures();
-    let mark = format!(
+    let right = format!(
         "Proof {} \u{b7} {} \u{b7} page {page} of {count}",
         job.layout.proof.number, job.mark
     );
-    let right = labels.set(&mark, style, None);
-    let room = (width - right.width - BESIDE).max(20.0);
-    let mut words = job.layout.title.replace('\n', " ");
-    if let Some(shop) = &job.layout.shop.name {
-        words = format!("{words} \u{b7} {shop}");
+    let mut left = job.layout.title.replace('\n', " ");
+    let shop = job.layout.shop.name.as_deref().unwrap_or_default();
+    if !shop.is_empty() {
+        left = format!("{left} \u{b7} {shop}");
     }
     // A long title stands whole in the heading; the mark ties the pages together.
-    let mut left = paragraphs(labels, &[Para::new(words, style)], room);
+    foot(labels, scale, Footer { left: &left, instead: shop, right: &right }, width)
+}
+
+/// What stands in a footer.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Footer<'t> {
+    /// At the left, in up to two rows.
+    pub(super) left: &'t str,
+    /// What stands there where that is longer.
+    pub(super) instead: &'t str,
+    /// At the right.
+    pub(super) right: &'t str,
+}
+
+/// A footer under its rule.
+pub(super) fn foot(labels: &Labels, scale: Scale, words: Footer<'_>, width: f64) -> Block {
+    let style = scale.caption().figures();
+    let right = labels.set(words.right, style, None);
+    let room = (width - right.width - BESIDE).max(20.0);
+    let mut left = paragraphs(labels, &[Para::new(words.left, style)], room);
     if left.height > 2.5 * style.leading() {
-        let shop = job.layout.shop.name.clone().unwrap_or_default();
-        left = paragraphs(labels, &[Para::new(shop, style)], room);
+        left = paragraphs(labels, &[Para::new(words.instead, style)], room);
     }
     let top = 1.8;
     let mut block = Block::empty(top + left.height.max(right.height()));

@@ -1,5 +1,5 @@
 //! What is handed over, each sheet drawn once: proof, artwork, mount pattern,
-//! plate drilling sheet, mock-up. A job in, a [`Sheet`] with its
+//! plate drilling sheet, mock-up, lettering specimen. A job (or a wording) in, a [`Sheet`] with its
 //! [`crate::drawing::Drawing`] out.
 //!
 //! All lengths mm, y down. The plaque is the only thing in colour; everything
@@ -20,6 +20,7 @@ mod pattern;
 mod plaque;
 mod proof;
 mod sheet;
+mod specimen;
 mod table;
 mod text;
 mod united;
@@ -34,3 +35,4 @@ pub use mockup::mockup;
 pub use pattern::{MOST_OFF_PER_CENT, PrintedBars, corrected_pattern, pattern};
 pub use proof::proof;
 pub use sheet::Sheet;
+pub use specimen::{LeftOut, Specimen, SpecimenWishes, specimen};

@@ -31,12 +31,13 @@ pub(super) enum Heads {
 /// Outlines of the letters of a row, mm in plate coordinates, y down.
 fn row_outlines(job: &Job, row: &Row) -> Vec<BezPath> {
     let Some(line) = job.lines.get(row.line) else { return Vec::new() };
-    let em = row.cap_height / line.face.cap_em();
     row.glyphs
         .iter()
         .map(|glyph| {
+            let face = line.face_of(glyph.face);
+            let em = row.cap_height / face.cap_em();
             let place = Affine::new([em, 0.0, 0.0, -em, glyph.x, glyph.y]);
-            place * line.face.outline(glyph.id)
+            place * face.outline(glyph.id)
         })
         .collect()
 }

@@ -105,7 +105,7 @@ fn banner(labels: &Labels, job: &Job, width: f64) -> Block {
 }
 
 /// The check bar with its sentence beside it, or beneath it on narrow paper.
-fn check_bar(labels: &Labels, width: f64) -> Block {
+pub(super) fn check_bar(labels: &Labels, width: f64) -> Block {
     let bar = bar(labels, Along::Across, READ.caption());
     let beside = width - bar.width - 6.0;
     let mut block = Block::empty(bar.block.height);

@@ -12,7 +12,7 @@ use unicode_segmentation::UnicodeSegmentation;
 use crate::drawing::{Item, Setting, Text};
 use crate::job::Job;
 use crate::layout::LetteringChoice;
-use crate::lettering::{Face, Run, missing, shaped_run, who_has};
+use crate::lettering::{Face, Run, ShapedLine, face_runs, missing, shaped_run, who_has};
 use crate::remedies::Cures;
 
 /// Colour of labels and lines.
@@ -119,7 +119,7 @@ pub(super) struct Labels {
 
 /// A shipped face by its catalogue name.
 fn shipped(name: &str) -> Arc<Face> {
-    Face::open(&LetteringChoice::Shipped(name.to_owned()))
+    Face::open(&LetteringChoice::shipped(name.to_owned()))
         .expect("the label face is embedded in the program, and a test opens it")
 }
 
@@ -127,7 +127,7 @@ impl Labels {
     /// Label faces for everything that a job and its remedies may print.
     pub(super) fn new(job: &Job, cures: &[Cures]) -> Self {
         let mut labels = Self::plain();
-        labels.others.extend(job.lines.iter().map(|line| Arc::clone(&line.face)));
+        labels.others.extend(job.lines.iter().flat_map(ShapedLine::faces));
         labels.others.dedup_by(|a, b| Arc::ptr_eq(a, b));
         for text in printed(job, cures) {
             labels.provide(text);
@@ -146,14 +146,15 @@ impl Labels {
     }
 
     /// Opens shipped faces for the characters of a text that no face here has.
-    fn provide(&mut self, text: &str) {
+    pub(super) fn provide(&mut self, text: &str) {
         for gap in missing(&self.regular, text) {
             let letter = gap.character.to_string();
-            if self.others.iter().any(|face| missing(face, &letter).is_empty()) {
+            let has = |face: &Arc<Face>| face.embeddable() && missing(face, &letter).is_empty();
+            if self.others.iter().any(has) {
                 continue;
             }
             let Some(name) = who_has(gap.character).first().copied() else { continue };
-            if let Ok(face) = Face::open(&LetteringChoice::Shipped(name.to_owned())) {
+            if let Ok(face) = Face::open(&LetteringChoice::shipped(name.to_owned())) {
                 self.others.push(face);
             }
         }
@@ -208,8 +209,8 @@ impl Labels {
         shaped.collect()
     }
 
-    /// The text cut where the face must change. One face for the whole text
-    /// where any face has all of it, so that scripts keep their order.
+    /// The text cut where the face must change, left to right. One face for the whole text
+    /// where any face has all of it; else for each stretch of one script that a face has.
     fn parts<'t>(
         &self,
         text: &'t str,
@@ -220,21 +221,36 @@ impl Labels {
             return Vec::new();
         }
         let own = if style.bold { &self.bold } else { &self.regular };
-        let chain: Vec<&Arc<Face>> =
-            std::iter::once(own).chain(prefer).chain(&self.others).collect();
-        let has_all = |part: &str| {
-            chain.iter().find(|face| missing(face, part).is_empty()).map(|face| Arc::clone(face))
-        };
+        // Real text puts a part of the font into a PDF: not one whose owner forbids it.
+        let chain: Vec<Arc<Face>> = std::iter::once(own)
+            .chain(prefer)
+            .chain(&self.others)
+            .filter(|face| face.embeddable())
+            .map(Arc::clone)
+            .collect();
+        let has_all =
+            |part: &str| chain.iter().find(|face| missing(face, part).is_empty()).map(Arc::clone);
         if let Some(face) = has_all(text) {
             return vec![(text, face)];
         }
         let mut parts: Vec<(std::ops::Range<usize>, Arc<Face>)> = Vec::new();
-        for (start, grapheme) in text.grapheme_indices(true) {
-            let end = start + grapheme.len();
-            let face = has_all(grapheme).unwrap_or_else(|| Arc::clone(own));
-            match parts.last_mut() {
-                Some((range, last)) if Arc::ptr_eq(last, &face) => range.end = end,
-                _ => parts.push((start..end, face)),
+        for run in face_runs(text, own, &chain) {
+            let Some(whole) = text.get(run.clone()) else { continue };
+            if let Some(face) = has_all(whole) {
+                parts.push((run, face));
+                continue;
+            }
+            let mut from = run.start;
+            for grapheme in whole.graphemes(true) {
+                let range = from..from + grapheme.len();
+                from = range.end;
+                let face = has_all(grapheme).unwrap_or_else(|| Arc::clone(own));
+                match parts.last_mut() {
+                    Some((last, known)) if Arc::ptr_eq(known, &face) && last.end == range.start => {
+                        last.end = range.end;
+                    }
+                    _ => parts.push((range, face)),
+                }
             }
         }
         parts.into_iter().filter_map(|(range, face)| Some((text.get(range)?, face))).collect()
@@ -272,9 +288,11 @@ fn printed<'a>(job: &'a Job, cures: &'a [Cures]) -> Vec<&'a str> {
     }
     texts.extend(proof.signatures.iter().map(String::as_str));
     for (line, shaped) in layout.lines.iter().zip(&job.lines) {
-        texts.push(&line.text);
-        texts.push(&shaped.face.name);
-        texts.extend(shaped.face.licence.as_deref());
+        texts.extend([line.text.as_str(), &shaped.text]);
+        for face in std::iter::once(&shaped.face).chain(&shaped.others) {
+            texts.push(&face.name);
+            texts.extend(face.licence.as_deref());
+        }
     }
     for judged in &job.findings {
         let finding = &judged.finding;

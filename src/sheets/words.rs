@@ -106,6 +106,27 @@ pub(super) const NOT_APPROVED: &str = "Not approved, new proof wanted";
 /// Roles that sign where the layout names none.
 pub(super) const ROLES: [&str; 2] = ["For the client", "For the engraver"];
 
+/// How a specimen is read.
+pub(super) const SPECIMEN: &str = "The same wording in each lettering, at one height of its \
+    capitals and broken alike: only the letters differ. Choose by number. Widths are those of the \
+    widest row at this height.";
+/// A height that the page does not hold.
+pub(super) fn lowered(asked: f64) -> String {
+    format!("{} were asked for: more than this page holds.", both(false, asked))
+}
+/// Over letterings that are not shown.
+pub(super) const LEFT_OUT: &str = "Left out, because they lack a character";
+/// Characters with their code points, the first of many.
+pub(super) fn characters(all: &[char], most: usize) -> String {
+    // The code point first: so a list of right-to-left letters keeps its order.
+    let one = |c: &char| format!("U+{:04X}\u{a0}{c}", u32::from(*c));
+    let named = all.iter().take(most).map(one).collect::<Vec<_>>().join(", ");
+    match all.len().saturating_sub(most) {
+        0 => named,
+        more => format!("{named} and {more} more"),
+    }
+}
+
 /// How the weight was got.
 pub(super) const WEIGHT: &str = "from area, thickness and density; nothing taken off for holes, \
     bevel and letters";

@@ -6,14 +6,17 @@
 //! Knows nothing of sizes.
 
 mod dates;
+mod engraved;
 mod hard;
 mod lexicon;
 mod names;
 mod numbers;
+mod quotes;
 mod sense;
 #[cfg(test)]
 mod testing;
 mod ties;
 mod words;
 
+pub use engraved::{Engraved, engraved, has_quotes};
 pub use hard::{Marks, divides, marks};

@@ -1,6 +1,6 @@
 //! What the tests of this room ask.
 
-use crate::layout::{Align, Breaks, Hyphens, LetteringChoice, Line};
+use crate::layout::{Align, Breaks, Hyphens, LetteringChoice, Line, Setting};
 
 use super::hard::marks;
 use super::lexicon::Rule;
@@ -37,8 +37,9 @@ pub(super) fn line(text: &str, keep: &[&str]) -> Line {
         cap_height: None,
         at_least: None,
         at_most: None,
-        lettering: LetteringChoice::Shipped(String::new()),
+        lettering: LetteringChoice::shipped(String::new()),
         features: Vec::new(),
+        setting: Setting::default(),
         align: Align::Centre,
         space: 0.35,
         leading: None,

@@ -117,7 +117,7 @@ impl Case {
         let known = &self.faces()[0];
         let file =
             FontFile { path: "own.ttf".to_owned(), index: 0, bytes: Arc::clone(&known.bytes) };
-        vec![Face::open(&LetteringChoice::Own(file)).unwrap(); self.layout.lines.len()]
+        vec![Face::open(&LetteringChoice::own(file)).unwrap(); self.layout.lines.len()]
     }
 
     /// The faces of all lines.

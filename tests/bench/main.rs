@@ -18,9 +18,10 @@ mod clock;
 use std::sync::Arc;
 
 use ansata::drawing::write::{pdf, png, svg};
-use ansata::lettering::{Face, ShapedLine, shaped_line};
+use ansata::layout::{Axis, AxisValue, LetteringChoice, Paper};
+use ansata::lettering::{Catalogue, Face, ShapedLine, shaped_line};
 use ansata::wording::Marks;
-use ansata::{fit, floors, job, plate, remedies, report, sheets, wording};
+use ansata::{fit, floors, job, lettering, plate, remedies, report, sheets, wording};
 
 use cases::{Case, OUTLINES, WORDS};
 use clock::{median, table};
@@ -32,12 +33,13 @@ fn main() {
     let asked: Vec<String> =
         std::env::args().skip(1).filter(|word| !word.starts_with("--")).collect();
     let wanted = |name: &str| asked.is_empty() || asked.iter().any(|word| name.contains(word));
-    let tables: [(&str, fn()); 5] = [
+    let tables: [(&str, fn()); 6] = [
         ("words", by_words),
         ("outlines", by_outline),
         ("parts", parts),
         ("field", by_field),
         ("make", make),
+        ("catalogue", catalogue),
     ];
     for (name, run) in tables {
         if wanted(name) {
@@ -160,6 +162,30 @@ fn by_field() {
         rows.push((name.to_owned(), vec![asked / f64::from(BANDS), made, centre]));
     }
     table("field", &["one stretch", "field", "centre"], &rows);
+}
+
+/// The list of shipped lettering read, a face opened at axes of its own, and a specimen.
+fn catalogue() {
+    let read = median(|| Catalogue::shipped().unwrap());
+    let mut choice = LetteringChoice::shipped("Archivo");
+    choice.ask(Axis::Width, AxisValue::Thousandths(83_000));
+    let face = median(|| Face::open(&choice).unwrap());
+    let case = Case::rectangle(5);
+    let list = lettering::catalogue();
+    let entries = list.shown();
+    let wishes = sheets::SpecimenWishes {
+        title: None,
+        lines: &case.layout.lines,
+        entries: &entries,
+        cap_height: None,
+        paper: Paper::A4,
+    };
+    let specimen = median(|| sheets::specimen(&wishes, list).sheet.unwrap());
+    let sheet = sheets::specimen(&wishes, list).sheet.unwrap();
+    let written = median(|| pdf(&sheet.drawing).unwrap());
+    let name = format!("{} letterings", list.entries.len());
+    let columns = ["reading the list", "a face at its axes", "specimen", "its PDF"];
+    table("catalogue", &columns, &[(name, vec![read, face, specimen, written])]);
 }
 
 /// The whole of `make` in memory: job, remedies, sheets and their files.

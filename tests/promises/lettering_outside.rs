@@ -16,13 +16,13 @@ fn root() -> PathBuf {
 }
 
 /// Says it on the real standard error, which the test harness does not swallow.
-fn say(text: &str) {
+pub(crate) fn say(text: &str) {
     let _ = writeln!(std::io::stderr(), "{text}");
 }
 
 /// The script's answer; `None`, said loudly, where no Python is named and none is
 /// demanded by `ANSATA_OUTSIDE=1`.
-fn outside(question: &Value) -> Option<Value> {
+pub(crate) fn outside(question: &Value) -> Option<Value> {
     let Ok(python) = std::env::var("ANSATA_PYTHON") else {
         let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
         assert!(!must, "ANSATA_PYTHON must name a Python for the outside checks");
@@ -45,11 +45,11 @@ fn outside(question: &Value) -> Option<Value> {
     Some(answer)
 }
 
-fn file(entry: &ansata::lettering::Entry) -> String {
+pub(crate) fn file(entry: &ansata::lettering::Entry) -> String {
     Path::new(&root()).join("fonts-open").join(&entry.file).display().to_string()
 }
 
-fn axes(face: &Face) -> Value {
+pub(crate) fn axes(face: &Face) -> Value {
     face.axes.iter().map(|(tag, value)| (tag.clone(), json!(value))).collect()
 }
 
@@ -172,4 +172,60 @@ fn outlines_and_ink_agree_with_fonttools() {
     }
     say(&format!("ink of {compared} glyphs agrees within 0.1 % of the em"));
     assert!(compared > 22 * 180);
+}
+
+/// Axes, their words, embedding, licence, O to I (703.5.4 of the 2010 ADA Standards),
+/// reference letters and features, of every style in the catalogue.
+#[test]
+fn what_the_catalogue_says_agrees_with_fonttools() {
+    let entries = &catalogue().entries;
+    let question: Vec<Value> = entries
+        .iter()
+        .map(|entry| {
+            let family = catalogue().family(entry).unwrap();
+            let letters: Vec<char> = family.scripts.iter().map(|(_, letter)| *letter).collect();
+            let axes: Value = entry.axes.iter().map(|(tag, at)| (tag.clone(), json!(at))).collect();
+            json!({ "file": file(entry), "axes": axes, "letters": letters })
+        })
+        .collect();
+    let Some(answer) = outside(&json!({ "facts": question })) else { return };
+    let (mut words, mut passing) = (0, 0);
+    for (entry, theirs) in entries.iter().zip(answer["facts"].as_array().unwrap()) {
+        let (face, family) = (shipped(&entry.name), catalogue().family(entry).unwrap());
+        let ranges = family.axes.iter().map(|axis| {
+            let tag = axis.axis.tag().to_owned();
+            (tag, json!([f64::from(axis.least), f64::from(axis.most)]))
+        });
+        assert_eq!(theirs["ranges"], ranges.collect::<Value>(), "{}", entry.name);
+        // "SemiBold" of the file is our "semibold", its "ExtraLight" our "extra light".
+        let plain = |text: &str| text.to_lowercase().replace(' ', "");
+        for named in theirs["named"].as_array().unwrap() {
+            let name = named[0].as_str().unwrap().replace("Italic", "").replace("Condensed", "");
+            let name = if name.trim().is_empty() { "regular".to_owned() } else { plain(&name) };
+            let axis = family.axis(ansata::layout::Axis::Weight).unwrap();
+            let word = axis.words.iter().find(|(word, _)| plain(word) == name);
+            let (_, value) = word.unwrap_or_else(|| panic!("{} {name}", entry.name));
+            assert_eq!(json!(f64::from(*value)), named[1]["wght"], "{} {name}", entry.name);
+            words += 1;
+        }
+        assert_eq!(theirs["fs_type"], 0, "{}", entry.name);
+        let ratio = theirs["o_to_i"].as_f64().unwrap();
+        assert!((face.o_to_i().unwrap() - ratio).abs() < 0.002, "{} {ratio}", entry.name);
+        passing += usize::from((0.55..=1.10).contains(&ratio));
+        for ((script, _), top) in family.scripts.iter().zip(theirs["tops"].as_array().unwrap()) {
+            let off = face.reference_units(script).unwrap() - top.as_f64().unwrap();
+            assert!(off.abs() < 0.001 * face.upem, "{} {script} {off}", entry.name);
+        }
+        let features: Vec<&str> = theirs["features"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|tag| tag.as_str().unwrap())
+            .collect();
+        for tag in ["smcp", "c2sc", "lnum", "onum", "pnum", "tnum"] {
+            assert_eq!(face.offers(tag), features.contains(&tag), "{} {tag}", entry.name);
+        }
+    }
+    say(&format!("{words} named weights agree; O to I: {passing} of {} pass", entries.len()));
+    assert!(words > 150 && passing == 43);
 }

@@ -1,8 +1,9 @@
 //! What is wrong with a layout is told at its own line and column, all of it at once.
 
 use ansata::layout::{
-    Align, Breaks, Diagnostic, FixingAsked, Head, HolesAsked, Layout, LetteringChoice, Paper,
-    Place, Process, Shape, Shop, Source, Vocabulary, read, read_shop,
+    Align, Axis, AxisValue, Breaks, Diagnostic, FixingAsked, Head, HolesAsked, Layout,
+    LetteringChoice, LetteringSource, Paper, Place, Process, Shape, Shop, Source, Vocabulary, read,
+    read_shop,
 };
 use serde::Deserialize;
 
@@ -144,7 +145,7 @@ fn a_layout_is_read_as_it_is_meant() {
     assert!((layout.engraving.reading.distance - 600.0).abs() < 1e-9);
     assert!((layout.fit.ease - 0.92).abs() < 1e-12);
     let first = &layout.lines[0];
-    assert_eq!(first.lettering, LetteringChoice::Shipped("EB Garamond Italic".to_owned()));
+    assert_eq!(first.lettering, LetteringChoice::shipped("EB Garamond Italic".to_owned()));
     assert_eq!(first.keep, ["Elowen Tarrant"]);
     assert_eq!((first.breaks, first.align), (Breaks::LastResort, Align::Centre));
     assert_eq!(layout.lines[1].features, ["smcp", "-liga"]);
@@ -337,10 +338,27 @@ fn a_mistake_in_the_clients_file_is_told_at_its_place_in_that_file() {
 fn a_lettering_file_of_ones_own_is_read_once_and_kept_with_its_index() {
     let own = "{ file = \"ours.ttf\", index = 1 }";
     let layout = right(&SMALL.replace("\"EB Garamond\"", own));
-    let LetteringChoice::Own(file) = &layout.lines[0].lettering else {
+    let LetteringSource::Own(file) = &layout.lines[0].lettering.source else {
         panic!("{:?}", layout.lines[0].lettering);
     };
     assert_eq!((file.path.as_str(), file.index, &*file.bytes), ("ours.ttf", 1, &[0, 1, 0, 0][..]));
+}
+
+#[test]
+fn axes_in_braces_are_those_of_the_line_over_those_of_the_default() {
+    let default = "{ name = \"EB Garamond\", weight = \"bold\", width = 80 }";
+    let line = "ringers\"\nlettering = { weight = 650.5, optical_size = \"caption\" }\n\
+                [[line]]\ntext = \"two\"\n[[line]]\ntext = \"three\"\n\
+                lettering = { name = \"EB Garamond Italic\" }";
+    let small = SMALL.replace("\"EB Garamond\"", default).replace("ringers\"", line);
+    let layout = right(&small);
+    let lettering: Vec<_> = layout.lines.iter().map(|line| &line.lettering).collect();
+    let size = (Axis::OpticalSize, AxisValue::Word("caption"));
+    let width = (Axis::Width, AxisValue::Thousandths(80_000));
+    let bold = (Axis::Weight, AxisValue::Word("bold"));
+    assert_eq!(lettering[0].axes, [(Axis::Weight, AxisValue::Thousandths(650_500)), width, size]);
+    assert_eq!(lettering[1].axes, [bold, width]);
+    assert_eq!(*lettering[2], LetteringChoice::shipped("EB Garamond Italic"));
 }
 
 #[test]

@@ -18,7 +18,9 @@ use crate::messages::{SAMPLE, SHOP, SMALL, mistakes};
 
 /// Changes to the small layout of messages: each makes legal what would contradict
 /// something in the other samples.
-const FURTHER: [(&str, &str); 25] = [
+const FURTHER: [(&str, &str); 27] = [
+    ("\"EB Garamond\"", "{ name = \"EB Garamond\", weight = 500 }"),
+    ("\"EB Garamond\"", "\"EB Garamond\"\nlanguage = \"en\"\nothers = [\"Amiri\"]"),
     ("title", "accept = [{ code = \"x\", where = \"line.1\", reason = \"y\" }]\ntitle"),
     ("\"EB Garamond\"", "{ file = \"ours.ttf\" }"),
     (
@@ -351,6 +353,9 @@ fn probes(schema: &Value) -> (Vec<Vec<Toml>>, Vec<Toml>) {
     }
     let reference = schema["$ref"].as_str().unwrap_or_default();
     match (schema["type"].as_str(), reference) {
+        (_, "#/$defs/lettering-name") => {
+            (vec![vec![text("EB Garamond")]], vec![text("EB Garamont"), Toml::Boolean(true)])
+        }
         (_, "#/$defs/length" | "#/$defs/size") => {
             let about = schema["description"].as_str().unwrap();
             let (_, bounds) = about.split_once("It may be ").unwrap();
@@ -387,7 +392,8 @@ fn probes(schema: &Value) -> (Vec<Vec<Toml>>, Vec<Toml>) {
         (Some("object" | "array"), _) => (Vec::new(), vec![Toml::Boolean(true)]),
         _ if schema.get("const").is_some() => (Vec::new(), vec![text("other")]),
         _ => {
-            let some = ["Words", "2026-03-14", "90 %", "a.txt", "EB Garamond"].map(text).to_vec();
+            let some =
+                ["Words", "2026-03-14", "90 %", "a.txt", "EB Garamond", "en"].map(text).to_vec();
             (vec![some], vec![Toml::Boolean(true)])
         }
     }
@@ -606,6 +612,7 @@ const ONLY_THE_READER_FINDS: &[&str] = &[
     "the face has a size, and where its mark is on it is not told",
     "`place` contradicts `recess` in [face]",
     "this hole is told to be off the face",
+    "quotes differ by language, and none is named",
 ];
 
 #[test]

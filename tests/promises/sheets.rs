@@ -92,6 +92,7 @@ fn the_shipped_layouts_give_tidy_sheets() {
         job_of(include_str!("../../layouts/oval.toml")),
         job_of(include_str!("../../layouts/ansate.toml")),
         job_of(include_str!("../../layouts/inches.toml")),
+        job_of(include_str!("../../layouts/many-scripts.toml")),
     ] {
         for sheet in [proof(&job, &cures(&job)), pattern(&job), mockup(&job)] {
             for page in &sheet.drawing.pages {

@@ -68,9 +68,14 @@ impl Bench {
             .stderr(Stdio::piped())
             .spawn()
             .unwrap();
-        // A program that refuses early closes its end; that is no failure of the test.
-        let _ = child.stdin.take().unwrap().write_all(stdin.as_bytes());
-        let output = child.wait_with_output().unwrap();
+        let mut input = child.stdin.take().unwrap();
+        let output = std::thread::scope(|scope| {
+            // Beside the reading: a program that answers much while it is told much would
+            // wait for us, and we for it. One that refuses early closes its end; that is no
+            // failure of the test.
+            scope.spawn(move || input.write_all(stdin.as_bytes()).is_ok());
+            child.wait_with_output().unwrap()
+        });
         let err = String::from_utf8_lossy(&output.stderr).into_owned();
         assert!(!err.contains("panicked"), "the program panicked: {err}");
         Ran {

@@ -18,7 +18,7 @@ const BLACK: [u8; 3] = [0, 0, 0];
 const WHITE: [u8; 3] = [255, 255, 255];
 
 fn face(name: &str) -> Arc<Face> {
-    Face::open(&LetteringChoice::Shipped(name.to_owned())).unwrap()
+    Face::open(&LetteringChoice::shipped(name.to_owned())).unwrap()
 }
 
 /// A text with its start on the baseline at (x, y), mm; its em `size` mm.

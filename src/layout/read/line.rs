@@ -6,7 +6,7 @@ use toml::de::DeValue;
 use super::lettering::Letterings;
 use super::value::Entry;
 use super::words::{check_printable, shows_nothing};
-use super::{Notes, Table, Within};
+use super::{Notes, Table, Within, setting};
 use crate::layout::diagnostic::quoted;
 use crate::layout::schema::{self, Schema};
 use crate::layout::{Align, Breaks, FitMode, Hyphens, Line, Named};
@@ -61,37 +61,42 @@ fn line_keys() -> Schema {
     let breaks = "When the line may be broken: last resort for up to six words, else free.";
     let hyphens = "Whether its words may be divided, as under [fit].";
     let cap_height = "Stated cap height: floor, ceiling and size in one.";
-    schema::table(
-        "One line of the inscription; the fit may break it into rows.",
-        [
-            ("text", schema::text(text, PRINTABLE, LONGEST_TYPED).needed()),
-            ("size", schema::number("Cap height relative to other lines.", SIZE).usual(1)),
-            ("cap_height", schema::length(cap_height, CAP_HEIGHT)),
-            ("at_least", schema::length("Least cap height.", CAP_HEIGHT)),
-            ("at_most", schema::length("Greatest cap height.", CAP_HEIGHT)),
-            ("lettering", schema::lettering("Lettering of this line alone.")),
-            ("features", schema::any_list(features, feature).example(json!(["smcp", "-liga"]))),
-            ("align", schema::word::<Align>("Which edge of its rows is lined up.").usual("centre")),
-            (
-                "space",
-                schema::number("White above it beyond leading, in cap heights.", SPACE)
-                    .usual(USUAL_SPACE),
+    let mut keys = vec![
+        ("text", schema::text(text, PRINTABLE, LONGEST_TYPED).needed()),
+        ("size", schema::number("Cap height relative to other lines.", SIZE).usual(1)),
+        ("cap_height", schema::length(cap_height, CAP_HEIGHT)),
+        ("at_least", schema::length("Least cap height.", CAP_HEIGHT)),
+        ("at_most", schema::length("Greatest cap height.", CAP_HEIGHT)),
+        ("lettering", schema::lettering("Lettering of this line alone.")),
+        ("features", schema::any_list(features, feature).example(json!(["smcp", "-liga"]))),
+        (
+            "align",
+            schema::word::<Align>(
+                "Which edge of its rows is lined up; left and right are sides of the plate.",
+            )
+            .usual("centre"),
+        ),
+        (
+            "space",
+            schema::number("White above it beyond leading, in cap heights.", SPACE)
+                .usual(USUAL_SPACE),
+        ),
+        ("leading", schema::number("Baseline to baseline, in cap heights.", LEADING)),
+        ("breaks", schema::word::<Breaks>(breaks)),
+        ("hyphens", schema::word::<Hyphens>(hyphens)),
+        (
+            "keep",
+            schema::any_list(
+                "Words of the text that are never torn apart.",
+                schema::text("Words as they stand in the text.", "\\S", LONGEST_LINE),
             ),
-            ("leading", schema::number("Baseline to baseline, in cap heights.", LEADING)),
-            ("breaks", schema::word::<Breaks>(breaks)),
-            ("hyphens", schema::word::<Hyphens>(hyphens)),
-            (
-                "keep",
-                schema::any_list(
-                    "Words of the text that are never torn apart.",
-                    schema::text("Words as they stand in the text.", "\\S", LONGEST_LINE),
-                ),
-            ),
-        ],
-    )
-    .also(json!({ "if": { "required": ["cap_height"] },
+        ),
+    ];
+    keys.extend(setting::line_keys());
+    schema::table("One line of the inscription; the fit may break it into rows.", keys)
+        .also(json!({ "if": { "required": ["cap_height"] },
         "then": { "properties": { "size": false, "at_least": false, "at_most": false } } }))
-    .also(json!({ "if": { "required": ["hyphens"],
+        .also(json!({ "if": { "required": ["hyphens"],
             "properties": { "hyphens": { "const": Hyphens::AtSoftHyphens.word() } } },
         "then": { "properties": { "text": { "pattern": "\\u00AD" },
             "breaks": { "not": { "const": Breaks::Never.word() } } } } }))
@@ -162,6 +167,7 @@ fn line(
     let lettering = table.take(notes, "lettering");
     let lettering = letterings.of_line(lettering, &table, notes);
     let features = table.take(notes, "features").map(|entry| features(&entry, notes));
+    let setting = setting::of_line(&mut table, notes, letterings);
     let align = table.word(notes, "align").unwrap_or(Align::Centre);
     let space = table.number(notes, "space", SPACE).unwrap_or(USUAL_SPACE);
     let leading = table.number(notes, "leading", LEADING);
@@ -181,6 +187,7 @@ fn line(
         at_most,
         lettering: lettering?,
         features: features.unwrap_or_default(),
+        setting,
         align,
         space,
         leading,

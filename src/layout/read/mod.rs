@@ -20,6 +20,7 @@ mod plate;
 mod polygon;
 mod proof;
 mod recess;
+mod setting;
 mod shape;
 mod syntax;
 mod table;
@@ -27,7 +28,7 @@ mod value;
 mod wording;
 mod words;
 
-pub(super) use lettering::file_keys;
+pub(super) use lettering::braces_keys;
 pub(super) use notes::Notes;
 pub(super) use syntax::parsed;
 pub(super) use table::Table;

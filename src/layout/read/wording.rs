@@ -8,7 +8,7 @@ use super::line::{CONTROL_HELP, LONGEST_LINE, USUAL_SPACE, Usual, too_much, usua
 use super::value::Entry;
 use super::words::{check_printable, shows_nothing};
 use crate::layout::diagnostic::quoted;
-use crate::layout::{Align, Diagnostic, FitMode, Hyphens, LetteringChoice, Line, Source};
+use crate::layout::{Align, Diagnostic, FitMode, Hyphens, LetteringChoice, Line, Setting, Source};
 
 /// Most bytes of a wording file, far beyond what an inscription may hold.
 const LARGEST: usize = 1 << 20;
@@ -52,7 +52,10 @@ pub(super) fn lines(
     let lettering = letterings.default()?;
     Some(
         rows.into_iter()
-            .map(|(text, space)| line(text, space, &lettering, usual.hyphens))
+            .map(|(text, space)| Line {
+                setting: letterings.setting.clone(),
+                ..line(text, space, &lettering, usual.hyphens)
+            })
             .collect(),
     )
 }
@@ -68,6 +71,7 @@ fn line(text: String, space: f64, lettering: &LetteringChoice, hyphens: Hyphens)
         at_most: None,
         lettering: lettering.clone(),
         features: Vec::new(),
+        setting: Setting::default(),
         align: Align::Centre,
         space,
         leading: None,

@@ -3,6 +3,8 @@
 use std::sync::Arc;
 
 use crate::job::Job;
+use crate::layout::{Case, Named, SmallCapitalsFor};
+use crate::lettering::{Face, ShapedLine};
 use crate::units::digits::{fixed, trimmed};
 
 use super::super::heading::{READ, kept_prose, section};
@@ -110,7 +112,14 @@ fn row(job: &Job, index: usize) -> Vec<Cell> {
     if !line.features.is_empty() {
         lettering = format!("{lettering} ({})", line.features.join(", "));
     }
-    cells.push(vec![Para::new(lettering, READ.text())]);
+    let mut named = vec![Para::new(lettering, READ.text())];
+    let others = job.lines.get(index).map_or(&[][..], |shaped| &shaped.others);
+    named.extend(others.iter().map(|face| Para::new(format!("and {}", face.name), READ.text())));
+    // A file of the shop's own goes by its path; what it calls itself stands beneath.
+    let inside = face.and_then(|face| face.inside.as_ref()?.name.clone());
+    named.extend(inside.map(|name| Para::new(name, READ.caption())));
+    named.extend(remarks(job, index).into_iter().map(|text| Para::new(text, READ.caption())));
+    cells.push(named);
     cells.push(vec![Para::new(trimmed(line.size, 2), READ.figures())]);
     let heights = job.fitted.lines.get(index).filter(|_| !job.fitted.rows.is_empty());
     for height in [heights.map(|line| line.cap_height), heights.and_then(|line| line.x_height)] {
@@ -128,11 +137,51 @@ fn row(job: &Job, index: usize) -> Vec<Cell> {
     cells
 }
 
-/// One sentence for the shipped lettering with its licences, one for the shop's own.
+/// How a line is engraved otherwise than it is written or drawn.
+fn remarks(job: &Job, index: usize) -> Vec<String> {
+    let mut told = Vec::new();
+    let (Some(line), Some(shaped)) = (job.layout.lines.get(index), job.lines.get(index)) else {
+        return told;
+    };
+    if shaped.text != line.text {
+        let capitals = (line.setting.case != Case::AsWritten).then_some("set in capitals");
+        let straight = |text: &str| text.matches(['"', '\'']).count();
+        let quotes = (straight(&shaped.text) < straight(&line.text))
+            .then_some("with quotes of its language");
+        told.extend(capitals.into_iter().chain(quotes).map(str::to_owned));
+    }
+    let setting = &line.setting;
+    told.extend((!setting.ligatures).then(|| "without ligatures".to_owned()));
+    told.extend(setting.small_capitals.map(|small| match small {
+        SmallCapitalsFor::LowerCase => "lower case as small capitals".to_owned(),
+        SmallCapitalsFor::AllLetters => "all letters as small capitals".to_owned(),
+    }));
+    let figures: Vec<&str> = (setting.figures.map(Named::word).into_iter())
+        .chain(setting.figure_widths.map(Named::word))
+        .collect();
+    told.extend((!figures.is_empty()).then(|| format!("{} figures", figures.join(", "))));
+    let sets: Vec<String> = setting.stylistic_sets.iter().map(ToString::to_string).collect();
+    told.extend((!sets.is_empty()).then(|| format!("stylistic sets {}", sets.join(", "))));
+    if let Some(per_cent) = shaped.narrowed {
+        told.push(format!("narrowed to {per_cent} % of its drawn width"));
+    }
+    let fitted = job.fitted.lines.get(index).filter(|fitted| fitted.tracking > 0.0);
+    if let Some(fitted) = fitted.filter(|_| !job.fitted.rows.is_empty()) {
+        let white = fixed(fitted.tracking * fitted.cap_height, 2);
+        told.push(format!("{white} mm added between letters"));
+    }
+    told
+}
+
+/// Longest part of a licence inside a file that is printed, characters.
+const LICENCE: usize = 160;
+
+/// One sentence for each licence, with the lettering under it.
 fn licences(job: &Job) -> Vec<String> {
-    let mut groups: Vec<(Option<&str>, Vec<String>)> = Vec::new();
-    for line in &job.lines {
-        let (licence, name) = (line.face.licence.as_deref(), &line.face.name);
+    let mut groups: Vec<(String, Vec<String>)> = Vec::new();
+    let faces: Vec<Arc<Face>> = job.lines.iter().flat_map(ShapedLine::faces).collect();
+    for face in &faces {
+        let (licence, name) = (licence(face), &face.name);
         match groups.iter_mut().find(|group| group.0 == licence) {
             Some((_, names)) if names.contains(name) => {}
             Some((_, names)) => names.push(name.clone()),
@@ -141,16 +190,23 @@ fn licences(job: &Job) -> Vec<String> {
     }
     groups
         .into_iter()
-        .map(|(licence, names)| match licence {
-            Some(licence) => {
-                // Some copyright lines end their own sentence.
-                let licence = licence.trim_end_matches('.');
-                format!("Lettering {}: {licence}.", words::listed(&names))
-            }
-            None => format!(
-                "Lettering from the shop's own files, whose licence was not checked: {}.",
-                words::listed(&names)
-            ),
-        })
+        .map(|(licence, names)| format!("Lettering {}: {licence}.", words::listed(&names)))
         .collect()
+}
+
+/// Under what a face stands; without a stop at the end.
+fn licence(face: &Face) -> String {
+    // Some copyright lines end their own sentence.
+    let whole = |text: &str| text.trim_end_matches('.').to_owned();
+    if let Some(licence) = &face.licence {
+        return whole(licence);
+    }
+    match face.inside.as_ref().and_then(|inside| inside.licence.as_deref()) {
+        Some(licence) => {
+            let said: String = licence.replace('\n', " ").chars().take(LICENCE).collect();
+            let cut = if licence.chars().count() > LICENCE { "\u{2026}" } else { "" };
+            format!("the shop's own file, which says: \u{201c}{}{cut}\u{201d}", whole(said.trim()))
+        }
+        None => "the shop's own file, which holds no word of its licence".to_owned(),
+    }
 }
