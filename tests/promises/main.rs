@@ -36,6 +36,7 @@ mod scripts;
 mod setting;
 mod sheets;
 mod specimen;
+mod strokes;
 mod support;
 mod wording;
 mod writers;
