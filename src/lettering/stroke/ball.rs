@@ -125,25 +125,25 @@ fn touched(walls: &Walls, medium: Medium, here: Spot, hint: &mut usize) -> Found
     {
         least = touch.radius;
     }
+    let mut touches: Vec<(usize, Touch)> = Vec::new();
     for (index, edge) in walls.edges.iter().enumerate() {
-        if index == here.edge || too_far(point, edge, least) {
+        if index == here.edge || too_far(point, edge, least * TOGETHER) {
             continue;
         }
-        if let Some(touch) = touch(medium, point, normal, edge).filter(|t| t.radius < least) {
+        let touch = touch(medium, point, normal, edge);
+        let Some(touch) = touch.filter(|touch| touch.radius <= least * TOGETHER) else { continue };
+        if touch.radius < least {
             least = touch.radius;
             *hint = index;
         }
+        touches.push((index, touch));
     }
     if !least.is_finite() {
         return (None, None);
     }
     let most = least * TOGETHER;
     let mut best: Option<(f64, Facing)> = None;
-    for (index, edge) in walls.edges.iter().enumerate() {
-        if index == here.edge || too_far(point, edge, most) {
-            continue;
-        }
-        let Some(touch) = touch(medium, point, normal, edge) else { continue };
+    for (index, touch) in touches {
         let nearer = best.is_none_or(|(radius, _)| touch.radius < radius);
         if touch.radius <= most && touch.towards.dot(normal) >= FACING_COS && nearer {
             let there = Spot { edge: index, distance: touch.distance };
