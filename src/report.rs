@@ -7,10 +7,11 @@ use kurbo::PathEl;
 use serde::Serialize;
 use serde_json::{Value, json};
 
+use crate::checks;
 use crate::fit::{FittedLine, Row};
-use crate::floors::FloorFrom;
+use crate::floors::{self, FloorFrom};
 use crate::job::{Job, Judged};
-use crate::layout::{Align, Named, Plate, Shape, Source};
+use crate::layout::{Align, Layout, Named, Plate, Shape, Source};
 use crate::lettering::{Face, ShapedLine};
 use crate::mount::{Bore, Bored, Depth, KELVIN, Movement, SlotWay};
 use crate::mount::{Laid, old_holes};
@@ -97,7 +98,8 @@ pub fn report(
             "cut": layout.engraving.cut.word(),
             "fill": layout.engraving.fill.word(),
             "read_from_mm": mm(layout.engraving.reading.distance),
-            "strokes_checked": false,
+            "strokes_checked": floors::needs(layout).is_some(),
+            "cutter": cutter(layout),
         },
         "margin_mm": mm(plate.margin),
         "field": {
@@ -227,8 +229,12 @@ fn line(job: &Job, index: usize) -> Option<Value> {
         "floor_mm": mm(fitted.floor.floor),
         "floor_from": match fitted.floor.floor_from {
             FloorFrom::Process => "process",
+            FloorFrom::Stroke => "stroke",
+            FloorFrom::Counter => "counter",
+            FloorFrom::Gap => "gap",
             FloorFrom::Layout => "layout",
         },
+        "strokes": strokes(job, index),
         "wish_mm": fitted.floor.wish.map(mm),
         "wish_from": fitted.floor.wish.map(|_| "reading"),
         "ceiling_mm": mm(fitted.ceiling),
@@ -242,6 +248,33 @@ fn line(job: &Job, index: usize) -> Option<Value> {
             Align::Right => "right",
         },
         "breaks": fitted.breaks,
+    }))
+}
+
+/// The cutter that letters are judged by, and what it asks of them.
+fn cutter(layout: &Layout) -> Option<Value> {
+    let (cutter, needs) = layout.cutter().zip(floors::needs(layout))?;
+    Some(json!({
+        "tip_mm": mm(cutter.tip),
+        "angle_degrees": cutter.point.map(|point| point.angle),
+        "depth_mm": cutter.point.map(|point| mm(point.depth)),
+        "cut_width_mm": mm(cutter.width()),
+        "from_shop": layout.engraving.cutter.is_none(),
+        "least_stroke_mm": mm(needs.stroke.least),
+        "least_counter_and_gap_mm": mm(needs.ground.least),
+    }))
+}
+
+/// What is thin in a line as it stands, where a cutter is told.
+fn strokes(job: &Job, index: usize) -> Option<Value> {
+    floors::needs(&job.layout)?;
+    let thin = checks::thin_line(&job.lines, &job.fitted, index);
+    let width = |letters: Option<checks::Letters>| letters.map(|at| mm(at.width));
+    Some(json!({
+        "thinnest_stroke_mm": width(thin.stroke),
+        "thinnest_join_mm": width(thin.join),
+        "narrowest_counter_mm": width(thin.counter),
+        "narrowest_gap_mm": width(thin.gap),
     }))
 }
 

@@ -17,6 +17,9 @@ mod reading;
 mod recess;
 mod setting;
 mod size;
+mod strokes;
+
+pub use strokes::{Letters, ThinLine, thin_line};
 
 use crate::finding::{Finding, Place};
 use crate::fit::Fitted;
@@ -46,11 +49,12 @@ pub struct Facts<'a> {
 /// ink, plate, holes, fixing and face.
 #[must_use]
 pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
-    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 12] = [
+    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 13] = [
         characters::findings,
         setting::findings,
         lettering::findings,
         size::findings,
+        strokes::findings,
         reading::findings,
         ink::findings,
         holes::findings,

@@ -23,6 +23,13 @@ pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
                     below_asked(index, fitted.cap_height, fitted.floor.floor, "at_least")
                 }
                 FloorFrom::Process => below_process(facts, index),
+                // What the cutter cannot make is told by letter and place.
+                FloorFrom::Stroke | FloorFrom::Counter | FloorFrom::Gap
+                    if fitted.cap_height < fitted.floor.process - EQUAL_MM =>
+                {
+                    below_process(facts, index)
+                }
+                FloorFrom::Stroke | FloorFrom::Counter | FloorFrom::Gap => continue,
             });
         }
     }
@@ -70,7 +77,7 @@ fn below_asked(index: usize, measured: f64, asked: f64, key: &str) -> Finding {
 fn below_process(facts: &Facts<'_>, index: usize) -> Finding {
     let fitted = facts.fitted.lines.get(index);
     let (measured, floor, shop) =
-        fitted.map_or((0.0, 0.0, false), |f| (f.cap_height, f.floor.floor, f.floor.shop_figure));
+        fitted.map_or((0.0, 0.0, false), |f| (f.cap_height, f.floor.process, f.floor.shop_figure));
     let process = facts.layout.engraving.process.word();
     let whose = if shop { "this shop makes" } else { "is usual" };
     Finding {

@@ -167,6 +167,7 @@ mod tests {
         Floor {
             floor: 2.0,
             floor_from: FloorFrom::Process,
+            process: 2.0,
             shop_figure: false,
             wish: None,
             preferred: None,

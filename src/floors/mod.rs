@@ -1,20 +1,28 @@
 //! How small a line may be, and why. A shaped line, the process and the shop's
 //! figures in; floors and wishes in mm of cap height out. Knows nothing of plates.
 
+mod cutter;
 mod process;
 mod reading;
 
+pub use cutter::{Need, Needs, Whose, needs};
 pub use process::{ProcessRow, process_row};
 pub use reading::{letter_height, reading_distance};
 
 use crate::layout::{Layout, Line};
-use crate::lettering::{Body, ShapedLine};
+use crate::lettering::{Body, ShapedLine, Thin, ThinPlace};
 
 /// Which rule set a floor.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum FloorFrom {
     /// The process's or the shop's least.
     Process,
+    /// The thinnest stroke, against the cutter or the least land.
+    Stroke,
+    /// The narrowest counter.
+    Counter,
+    /// The narrowest gap between letters.
+    Gap,
     /// The user's own figure.
     Layout,
 }
@@ -26,6 +34,8 @@ pub struct Floor {
     pub floor: f64,
     /// Which rule set it.
     pub floor_from: FloorFrom,
+    /// The process's least, or the shop's own.
+    pub process: f64,
     /// Whether the process's figure is the shop's own (its breach is then a `stop`).
     pub shop_figure: bool,
     /// Cap height at which the line's smallest letters subtend 15 minutes of arc.
@@ -45,33 +55,61 @@ pub const PREFERRED_MINUTES: f64 = 20.0;
 
 /// Floors of all lines, in their order.
 ///
-/// The floor is the greater of the process's least cap height (the shop's own
-/// where it has one) and what the line asks for itself. A stated cap height does
+/// The floor is the greatest of the process's least cap height (the shop's own where it
+/// has one), where a cutter is told the heights at which thinnest stroke, narrowest counter
+/// and narrowest gap are what [`needs`] asks, and what the line asks for itself. A stated cap height does
 /// not change it: a line set below its floor is found by that. Wishes are the
 /// reading angle's height over the line's smallest letters; a line without
 /// letters and figures has none.
 #[must_use]
 pub fn of(lines: &[ShapedLine], layout: &Layout) -> Vec<Floor> {
-    lines.iter().zip(&layout.lines).map(|(shaped, line)| floor(line, shaped.body, layout)).collect()
+    let needs = needs(layout);
+    let each = lines.iter().zip(&layout.lines);
+    each.map(|(shaped, line)| {
+        let thin = needs.map(|needs| (needs, shaped.thin()));
+        floor(line, shaped.body, thin, layout)
+    })
+    .collect()
 }
 
-fn floor(line: &Line, body: Option<Body>, layout: &Layout) -> Floor {
+fn floor(line: &Line, body: Option<Body>, thin: Option<(Needs, Thin)>, layout: &Layout) -> Floor {
     let process = layout.engraving.process;
     let own = layout.shop.least_cap_height.get(&process).copied();
     let least = own.unwrap_or_else(|| process_row(process).least);
-    let asked = line.at_least.filter(|asked| *asked > least);
+    let mut highest = (least, FloorFrom::Process);
+    let cut = thin.map_or([None; 3], |(needs, thin)| by_cutter(&needs, &thin));
+    let asked = line.at_least.map(|asked| (asked, FloorFrom::Layout));
+    for (height, from) in cut.into_iter().chain([asked]).flatten() {
+        if height > highest.0 {
+            highest = (height, from);
+        }
+    }
     let seen = |minutes: f64| {
         let height = letter_height(layout.engraving.reading.distance, minutes);
         body.filter(|body| body.ratio > 0.0).map(|body| height / body.ratio)
     };
     Floor {
-        floor: asked.unwrap_or(least),
-        floor_from: if asked.is_some() { FloorFrom::Layout } else { FloorFrom::Process },
-        shop_figure: own.is_some() && asked.is_none(),
+        floor: highest.0,
+        floor_from: highest.1,
+        process: least,
+        shop_figure: own.is_some() && highest.1 != FloorFrom::Layout,
         wish: seen(LEAST_MINUTES),
         preferred: seen(PREFERRED_MINUTES),
         ceiling: line.at_most,
     }
+}
+
+/// Cap heights at which the widths of a line, told in cap heights, are what they must be.
+fn by_cutter(needs: &Needs, thin: &Thin) -> [Option<(f64, FloorFrom)>; 3] {
+    let height = |need: Need, place: Option<ThinPlace>, from: FloorFrom| {
+        let place = place.filter(|place| need.binding() && place.width > 0.0)?;
+        Some((need.least / place.width, from))
+    };
+    [
+        height(needs.stroke, thin.stroke, FloorFrom::Stroke),
+        height(needs.ground, thin.counter, FloorFrom::Counter),
+        height(needs.ground, thin.gap, FloorFrom::Gap),
+    ]
 }
 
 #[cfg(test)]

@@ -63,6 +63,8 @@ fn layout(process: Process, distance: f64) -> Layout {
             cut: Cut::Incised,
             fill: Fill::Black,
             reading: Reading { distance },
+            cutter: None,
+            least_land: None,
         },
         fit: FitWishes { mode: FitMode::Even, ease: 0.9 },
         lines: vec![line()],
@@ -115,7 +117,7 @@ fn of(change: impl FnOnce(&mut Layout, &mut Line), body: Option<Body>) -> Floor 
     let mut layout = layout(Process::Rotary, 400.0);
     let mut line = line();
     change(&mut layout, &mut line);
-    floor(&line, body, &layout)
+    floor(&line, body, None, &layout)
 }
 
 #[test]

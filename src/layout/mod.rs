@@ -19,6 +19,7 @@
 mod named;
 
 mod axes;
+mod cutter;
 mod diagnostic;
 mod face;
 mod fastening;
@@ -33,6 +34,7 @@ mod shop;
 mod source;
 
 pub use axes::{Axis, AxisValue};
+pub use cutter::{Cutter, Point};
 pub use diagnostic::Diagnostic;
 pub use face::{
     Face, FaceEdge, FaceMark, FaceMaterial, FaceShape, OldHole, OldHoles, OnPlate, Place,

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Axis, AxisValue, Face, Keys, Mount, Named, Setting, Shape, Shop};
+use super::{Axis, AxisValue, Cutter, Face, Keys, Mount, Named, Setting, Shape, Shop};
 
 words! {
     /// What the plate is made of; its figures stand in the plate's material table.
@@ -338,6 +338,10 @@ pub struct Engraving {
     pub fill: Fill,
     /// Reading distance.
     pub reading: Reading,
+    /// The cutter, where it is told.
+    pub cutter: Option<Cutter>,
+    /// Least width of what is left standing, mm, where it is told.
+    pub least_land: Option<f64>,
 }
 
 /// How the fit is to go about it.

@@ -2,9 +2,10 @@
 
 use std::collections::BTreeMap;
 
+use super::cutter::{self, LAND};
 use super::read::{Notes, Table, VERSION, Within, parsed, this_version};
 use super::schema::{self, Schema};
-use super::{Diagnostic, Named, Paper, Process, Source};
+use super::{Cutter, Diagnostic, Named, Paper, Process, Source};
 
 /// A shop's own figures; everything absent falls back to the tables.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -19,6 +20,10 @@ pub struct Shop {
     pub paper: Option<Paper>,
     /// Drills in the drawer, diameters in mm, ascending.
     pub drills: Vec<f64>,
+    /// The shop's cutters, as listed.
+    pub cutters: Vec<Cutter>,
+    /// Least width of what is left standing between cuts, mm.
+    pub least_land: Option<f64>,
 }
 
 /// Least cap heights, mm.
@@ -44,6 +49,11 @@ pub(super) fn keys() -> Schema {
             ("paper", schema::word::<Paper>(paper)),
             ("text_to_head", schema::length(to_head, TO_HEAD)),
             ("drills", schema::any_list("Drills in the drawer.", drill)),
+            ("cutters", schema::any_list("Cutters of the shop.", cutter::keys("A cutter."))),
+            (
+                "least_land",
+                schema::length("Least width of what is left standing between cuts.", LAND),
+            ),
             ("least_cap_height", schema::table("Least cap heights, by process.", least)),
         ],
     )
@@ -85,11 +95,18 @@ fn whole(notes: &mut Notes<'_>, source: &Source) -> Option<Shop> {
         let items = notes.list(&entry, "drills = [\"2 mm\", \"5/64 in\"]").unwrap_or_default();
         items.iter().filter_map(|item| notes.length(item, DRILL)).collect()
     });
+    let cutters = root.take(notes, "cutters").map_or_else(Vec::new, |entry| {
+        let items = notes.list(&entry, "cutters = [{ tip = \"0.25 mm\" }]").unwrap_or_default();
+        let tables: Vec<_> = items.iter().filter_map(|item| notes.table(item)).collect();
+        tables.into_iter().filter_map(|table| cutter::cutter(table, notes)).collect()
+    });
+    let least_land = root.length(notes, "least_land", LAND);
     let least_cap_height = root
         .table(notes, "least_cap_height")
         .map_or_else(BTreeMap::new, |table| least_cap_heights(table, notes));
     root.finish(notes);
-    Some(Shop { name, least_cap_height, text_to_head, paper, drills: ascending(drills) })
+    let drills = ascending(drills);
+    Some(Shop { name, least_cap_height, text_to_head, paper, drills, cutters, least_land })
 }
 
 /// The table whose keys are the words for processes.

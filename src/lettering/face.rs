@@ -8,7 +8,8 @@ use super::file::{Drawing, check_container, hexadecimal};
 use super::outline::Drawn;
 use super::sfnt::Tables;
 use super::shape::Kept;
-use super::{Entry, FamilyAxis, Inside, axes, catalogue, measure, nearest_entry, shipped};
+use super::stroke::{self, GlyphStrokes};
+use super::{Entry, FamilyAxis, Inside, axes, catalogue, measure, nearest_entry, shipped, united};
 use crate::layout::{Axis, AxisValue, LetteringChoice, LetteringSource};
 
 /// Units to the em that the OpenType specification allows (table `head`).
@@ -70,9 +71,17 @@ pub struct Face {
     drawing: Drawing,
     /// Outlines drawn so far, by glyph.
     drawn: Box<[OnceLock<Drawn>]>,
+    /// Stroke widths measured so far, by glyph; none until the first is asked for.
+    strokes: OnceLock<Box<[Measured]>>,
     /// Shaping plans made so far, and buffers.
     kept: Mutex<Kept>,
 }
+
+/// A glyph's widths, once they have been asked for.
+type Measured = OnceLock<Box<GlyphStrokes>>;
+
+/// How far united curves may leave the font's, em: far below what the measure sees.
+const UNITED_EM: f64 = 1e-6;
 
 impl std::fmt::Debug for Face {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
@@ -204,6 +213,7 @@ impl Face {
             shaping,
             drawing,
             drawn: (0..glyphs).map(|_| OnceLock::new()).collect(),
+            strokes: OnceLock::new(),
             kept: Mutex::default(),
         })
     }
@@ -274,6 +284,17 @@ impl Face {
     /// Exact ink box of a glyph in em, y up; `None` for a glyph without ink.
     pub(super) fn ink(&self, glyph: u16) -> Option<Rect> {
         self.drawn(glyph)?.ink
+    }
+
+    /// How thin the strokes of a glyph are and how narrow its counters, em; measured at
+    /// the first question. `None` for a glyph without ink.
+    #[must_use]
+    pub fn strokes(&self, glyph: u16) -> Option<&GlyphStrokes> {
+        let drawn = self.drawn(glyph).filter(|drawn| drawn.ink.is_some())?;
+        let all = self.strokes.get_or_init(|| self.drawn.iter().map(|_| OnceLock::new()).collect());
+        let place = all.get(usize::from(glyph))?;
+        let measured = || Box::new(stroke::measured(&united(&drawn.path, UNITED_EM)));
+        Some(place.get_or_init(measured))
     }
 
     /// The same of a glyph that has been drawn before.

@@ -28,6 +28,7 @@ mod sfnt;
 mod shape;
 mod shipped;
 mod strip;
+mod stroke;
 mod widths;
 
 pub use catalogue::{
@@ -45,4 +46,5 @@ pub use mixed::face_runs;
 pub use narrow::Narrower;
 pub use outline::united;
 pub use shape::{Run, feature_is_valid, shaped_run};
+pub use stroke::{GlyphStrokes, Narrow, SetGlyph, Thin, ThinPlace, thin};
 pub use widths::Widths;

@@ -81,7 +81,7 @@ fn crowded_line(job: &Job) -> usize {
     (0..job.layout.lines.len()).min_by(|a, b| share(*a).total_cmp(&share(*b))).unwrap_or(0)
 }
 
-fn offered(job: &Job, line: usize, cures: impl Fn(&Layout) -> bool) -> Vec<Remedy> {
+pub(super) fn offered(job: &Job, line: usize, cures: impl Fn(&Layout) -> bool) -> Vec<Remedy> {
     let Some(choice) = job.layout.lines.get(line).map(|line| line.lettering.clone()) else {
         return Vec::new();
     };

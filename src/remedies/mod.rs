@@ -13,6 +13,7 @@ mod place;
 mod plate;
 mod prove;
 mod slots;
+mod strokes;
 mod wording;
 
 use crate::finding::Severity;
@@ -32,9 +33,10 @@ pub struct Edit {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Remedy {
     /// `shorter-wording`, `larger-plate`, `wider-plate`, `taller-plate`,
-    /// `less-margin`, `other-lettering`, `further-lettering`, `lower-demand`, `slots`, `other-place`,
-    /// `smaller-plate`, `plug-old-holes`, `other-head`, `smaller-screw`, `thicker-plate`,
-    /// `shorter-fixing` or `longer-fixing`.
+    /// `less-margin`, `other-lettering`, `further-lettering`, `lower-demand`, `slots`,
+    /// `other-place`, `smaller-plate`, `plug-old-holes`, `other-head`, `smaller-screw`,
+    /// `thicker-plate`, `shorter-fixing`, `longer-fixing`, `taller-capitals`,
+    /// `heavier-weight` or `finer-cutter`.
     pub kind: &'static str,
     /// One sentence: what to change, with its number.
     pub message: String,
@@ -43,6 +45,7 @@ pub struct Remedy {
     /// How much it changes, from 0: the share of characters taken out, of plate
     /// area added, or of the short side given up as margin; a lettering of the
     /// same look counts as 0.1, another as 0.3, slots 0.1, slots with holes added 0.2,
+    /// a heavier weight 0.1, a finer cutter 0.15, taller capitals the share of height added;
     /// a plug 0.5, giving up a demand 1; of a fixing another head 0.1, a smaller screw 0.2,
     /// else the share of length or thickness changed (our own weighing); a move in short
     /// sides of the plate.
@@ -63,8 +66,11 @@ pub struct Cures {
 /// Findings that the fit can cure, as one complaint: too little room.
 const ROOM: &[&str] = &["no-room", "below-asked-height", "below-process-height", "hard-to-read"];
 
+/// `stop`s of letters that the cutter cannot make.
+const CUT: &[&str] = &["stroke-too-thin", "counter-too-narrow", "gap-too-narrow"];
+
 /// Remedies for every `stop` and caution that comes of too little room, for missing
-/// characters, for fixings that are too deep, too long or too short, and for wood that
+/// characters, for letters that the cutter cannot make, for fixings that are too deep, too long or too short, and for wood that
 /// moves more than its fixings give. Findings that are
 /// accepted, and notes, get none.
 ///
@@ -89,7 +95,11 @@ pub fn cures(job: &Job) -> Vec<Cures> {
             all.push(Cures { finding, remedies: fixing::remedies(job, code) });
         }
     }
-    let crowded = ROOM.iter().filter_map(|code| open(code, Severity::Caution)).min();
+    let cut = CUT.iter().filter_map(|code| open(code, Severity::Stop)).min();
+    // Where the plate has no room for what the cutter can make, it is a matter of room.
+    let no_room = cut.filter(|_| job.fitted.phi < 1.0);
+    let crowded = ROOM.iter().filter_map(|code| open(code, Severity::Caution)).chain(no_room).min();
+    let mut cuttable = cut.map_or_else(Vec::new, |_| strokes::remedies(job));
     if let Some(finding) = crowded {
         let mut remedies: Vec<Remedy> = [
             wording::shorter(job),
@@ -101,8 +111,17 @@ pub fn cures(job: &Job) -> Vec<Cures> {
         .into_iter()
         .flatten()
         .collect();
+        if cut == Some(finding) {
+            let known = |remedy: &Remedy| remedies.iter().any(|had| had.edits == remedy.edits);
+            let more: Vec<Remedy> = cuttable.drain(..).filter(|remedy| !known(remedy)).collect();
+            remedies.extend(more);
+        }
         remedies.sort_by(|a, b| a.share.total_cmp(&b.share));
         all.push(Cures { finding, remedies });
+    }
+    if let Some(finding) = cut.filter(|cut| crowded != Some(*cut)) {
+        cuttable.sort_by(|a, b| a.share.total_cmp(&b.share));
+        all.push(Cures { finding, remedies: cuttable });
     }
     if let Some(finding) = open("wood-movement", Severity::Caution) {
         let remedies = slots::slots(job);

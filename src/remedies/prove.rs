@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::job::{Job, job};
 use crate::layout::Layout;
 
-use super::ROOM;
+use super::{CUT, ROOM};
 
 /// Runs the job on a changed layout: it is cured if nothing of `codes` is left
 /// unaccepted and no other `stop` has come.
@@ -18,9 +18,19 @@ pub(super) fn cured(before: &Job, changed: &Layout, codes: &[&str]) -> bool {
     !left && !worse(before, &after, codes)
 }
 
-/// Whether the room is enough in a changed layout.
+/// Whether the room is enough in a changed layout: also for letters that the cutter can
+/// make, where that was wanting.
 pub(super) fn has_room(before: &Job, changed: &Layout) -> bool {
-    cured(before, changed, ROOM)
+    cured(before, changed, ROOM) && (before.fitted.phi >= 1.0 || cuttable(before, changed))
+}
+
+/// Whether the cutter can make all letters of a changed layout: none of its `stop`s is
+/// left, and no other has come.
+pub(super) fn cuttable(before: &Job, changed: &Layout) -> bool {
+    let Ok(after) = job(changed) else { return false };
+    let stops = after.findings.iter().filter(|judged| judged.stops());
+    let left = stops.filter(|judged| CUT.contains(&judged.finding.code)).count();
+    left == 0 && !worse(before, &after, CUT)
 }
 
 /// Whether a code has more `stop`s after than before, those to be cured apart.

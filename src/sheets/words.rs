@@ -70,6 +70,10 @@ pub(super) fn listed(words: &[String]) -> String {
 /// What is not checked in this version.
 pub(super) const STROKES: &str = "Strokes were not checked against the tool: whether the thinnest \
     strokes and the smallest openings of the letters can be cut is for the engraver to judge.";
+/// What is checked where a cutter is told.
+pub(super) const STROKES_CHECKED: &str = "Strokes, counters and gaps of the letters were measured \
+    on their outlines and checked against the cutter and the least land named under Plate. How \
+    the cutter rounds corners was not.";
 /// Where nothing was found.
 pub(super) const NO_FINDINGS: &str = "Nothing was noticed that speaks against making this plaque.";
 /// Under the table of lines where a row was too long for its column.

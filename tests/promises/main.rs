@@ -38,6 +38,7 @@ mod scripts;
 mod setting;
 mod sheets;
 mod specimen;
+mod strokes;
 mod support;
 mod wording;
 mod writers;

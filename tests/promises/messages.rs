@@ -379,6 +379,8 @@ name = "The bench behind the tower"
 paper = "Letter"
 text_to_head = "2 mm"
 drills = ["2.5 mm", "5/64 in", "2 mm", "2.0 mm"]
+cutters = [{ tip = "0.25 mm" }, { tip = "0.1 mm", angle = 40, depth = "0.2 mm" }]
+least_land = "0.15 mm"
 
 [least_cap_height]
 rotary = "2.5 mm"
@@ -395,6 +397,10 @@ fn a_shop_states_its_own_figures_once() {
     assert_eq!(shop.paper, Some(Paper::Letter));
     // 5/64 in = 1.984375 mm, by hand.
     assert_eq!(shop.drills, [1.984375, 2.0, 2.5]);
+    let cutters: Vec<f64> = shop.cutters.iter().map(|cutter| cutter.width()).collect();
+    // 0.1 + 0.4 tan 20° = 0.1 + 0.4 · 0.363 970, by table.
+    assert!(cutters.len() == 2 && (cutters[1] - 0.245_588).abs() < 1e-6, "{cutters:?}");
+    assert_eq!(shop.least_land, Some(0.15));
     let least: Vec<_> = shop.least_cap_height.into_iter().collect();
     assert_eq!(least, [(Process::Rotary, 2.5), (Process::FibreLaser, 1.0)]);
 }
@@ -412,7 +418,7 @@ fn a_shop_file_is_as_strict_as_a_layout() {
         [
             (3, "`paper` cannot be `letter`"),
             (5, "`2` has no unit"),
-            (8, "unknown key `rotery` in [least_cap_height]"),
+            (10, "unknown key `rotery` in [least_cap_height]"),
         ]
     );
     let told = shop_from(SMALL).expect_err("a layout");

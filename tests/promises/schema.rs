@@ -18,7 +18,12 @@ use crate::messages::{SAMPLE, SHOP, SMALL, mistakes};
 
 /// Changes to the small layout of messages: each makes legal what would contradict
 /// something in the other samples.
-const FURTHER: [(&str, &str); 27] = [
+const FURTHER: [(&str, &str); 28] = [
+    (
+        "[lettering]",
+        "[engraving]\nleast_land = \"1 mm\"\ncutter = { tip = \"1 mm\", angle = 40, depth = \"1 mm\" }\n\
+         [lettering]",
+    ),
     ("\"EB Garamond\"", "{ name = \"EB Garamond\", weight = 500 }"),
     ("\"EB Garamond\"", "\"EB Garamond\"\nlanguage = \"en\"\nothers = [\"Amiri\"]"),
     ("title", "accept = [{ code = \"x\", where = \"line.1\", reason = \"y\" }]\ntitle"),

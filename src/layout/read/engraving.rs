@@ -1,6 +1,7 @@
 //! `[engraving]` and `[fit]`: how letters are made and read, and how they are sized.
 
 use super::{Notes, Table, Within};
+use crate::layout::cutter::{self, LAND};
 use crate::layout::schema::{self, Schema};
 use crate::layout::{Cut, Engraving, Fill, FitMode, FitWishes, Hyphens, Process, Reading};
 use crate::units::digits::trimmed;
@@ -28,6 +29,11 @@ pub(super) fn engraving_keys() -> Schema {
                 schema::length("Reading distance: how far off it is read.", DISTANCE)
                     .usual_mm(AT_HAND),
             ),
+            ("cutter", cutter::keys("The cutter that the strokes of the letters are judged by.")),
+            (
+                "least_land",
+                schema::length("Least width of what is left standing between cuts.", LAND),
+            ),
         ],
     )
 }
@@ -54,6 +60,8 @@ pub(super) fn engraving(table: Option<Table<'_>>, notes: &mut Notes<'_>) -> Engr
         cut: Cut::Incised,
         fill: Fill::None,
         reading: Reading { distance: AT_HAND },
+        cutter: None,
+        least_land: None,
     };
     if let Some(mut table) = table {
         engraving.process = table.word(notes, "process").unwrap_or(engraving.process);
@@ -61,6 +69,9 @@ pub(super) fn engraving(table: Option<Table<'_>>, notes: &mut Notes<'_>) -> Engr
         engraving.fill = table.word(notes, "fill").unwrap_or(engraving.fill);
         let distance = table.length(notes, "read_from", DISTANCE);
         engraving.reading.distance = distance.unwrap_or(AT_HAND);
+        let told = table.table(notes, "cutter");
+        engraving.cutter = told.and_then(|table| cutter::cutter(table, notes));
+        engraving.least_land = table.length(notes, "least_land", LAND);
         table.finish(notes);
     }
     engraving

@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use crate::checks;
+use crate::floors;
 use crate::job::Job;
 use crate::layout::{Case, Named, SmallCapitalsFor};
 use crate::lettering::{Face, ShapedLine};
@@ -19,9 +21,11 @@ const HANG: f64 = 5.0;
 const WORDING: f64 = 2.3;
 
 pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
+    let checked = floors::needs(&job.layout).is_some();
     let head: Vec<Cell> =
         ["", "Wording, row by row", "Lettering", "Relative size", "Capitals", "x-height"]
             .iter()
+            .chain(checked.then_some(&"Thinnest stroke"))
             .map(|text| vec![Para::new(*text, Style::bold(READ.small))])
             .collect();
     let mut rows: Vec<Vec<Cell>> = (0..job.layout.lines.len()).map(|line| row(job, line)).collect();
@@ -31,17 +35,9 @@ pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
         width_of(labels, texts)
     };
     let lettering = widest(2).min(flow.width() * 0.24);
-    let mut columns = columns(
-        flow.width(),
-        &[
-            Some(widest(0)),
-            None,
-            Some(lettering),
-            Some(widest(3)),
-            Some(widest(4)),
-            Some(widest(5)),
-        ],
-    );
+    let mut widths = vec![Some(widest(0)), None, Some(lettering)];
+    widths.extend((3..head.len()).map(|column| Some(widest(column))));
+    let mut columns = columns(flow.width(), &widths);
     for column in columns.iter_mut().skip(3) {
         column.right = true;
     }
@@ -63,7 +59,8 @@ pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
     if runs_on {
         notes.push(Para::new(words::ROWS, READ.caption()));
     }
-    notes.push(Para::new(words::STROKES, READ.caption()));
+    let strokes = if checked { words::STROKES_CHECKED } else { words::STROKES };
+    notes.push(Para::new(strokes, READ.caption()));
     notes.extend(licences(job).into_iter().map(|text| Para::new(text, READ.caption())));
     flow.space(1.0);
     kept_prose(flow, labels, notes);
@@ -122,7 +119,13 @@ fn row(job: &Job, index: usize) -> Vec<Cell> {
     cells.push(named);
     cells.push(vec![Para::new(trimmed(line.size, 2), READ.figures())]);
     let heights = job.fitted.lines.get(index).filter(|_| !job.fitted.rows.is_empty());
-    for height in [heights.map(|line| line.cap_height), heights.and_then(|line| line.x_height)] {
+    let mut measures =
+        vec![heights.map(|line| line.cap_height), heights.and_then(|line| line.x_height)];
+    if floors::needs(&job.layout).is_some() {
+        let thin = checks::thin_line(&job.lines, &job.fitted, index);
+        measures.push(thin.stroke.map(|letters| letters.width));
+    }
+    for height in measures {
         cells.push(match height {
             Some(height) => {
                 let mut texts = [format!("{} mm", fixed(height, 2)), words::inches(height)];

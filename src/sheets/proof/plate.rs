@@ -1,5 +1,6 @@
 //! The plate's specification.
 
+use crate::floors;
 use crate::job::Job;
 use crate::layout::{AtHoles, Border, Cut, Fill, FixingAsked, HolesAsked, Named};
 use crate::plate::{material_row, outline};
@@ -68,6 +69,13 @@ fn specification(job: &Job) -> Vec<(&'static str, String)> {
         ("Holes", holes(job)),
         ("Weight of one", format!("about {} g ({})", weight(job), words::WEIGHT)),
     ];
+    if let Some((cutter, needs)) = job.layout.cutter().zip(floors::needs(&job.layout)) {
+        let whose = if engraving.cutter.is_none() { ", the finest of the shop" } else { "" };
+        facts.push(("Cutter", format!("{}{whose}", cutter.told())));
+        let land = if job.layout.incised() { needs.ground } else { needs.stroke };
+        let usual = if land.binding() { "" } else { " (common practice, no source)" };
+        facts.push(("Least land", format!("{}{usual}", mm(land.least))));
+    }
     if let Some(why) = &job.mount.set.why {
         let why = format!("{}, because {why} (common practice, no source)", job.mount.set.told());
         facts.push(("Holes chosen", why));

@@ -1,0 +1,146 @@
+//! What is thin in glyphs that stand beside each other.
+
+use std::sync::Arc;
+
+use kurbo::{Point, Vec2};
+
+use super::Narrow;
+use super::gap::{Gap, gap_between};
+use crate::lettering::{Face, ShapedLine};
+
+/// A gap wider than this many cap heights is no gap between neighbours: wider than any
+/// space between words.
+const NEIGHBOURS: f64 = 2.0;
+
+/// A glyph where it stands, in some unit of length, y up.
+#[derive(Debug, Clone)]
+pub struct SetGlyph {
+    /// Its face.
+    pub face: Arc<Face>,
+    /// Glyph index there.
+    pub id: u16,
+    /// Its origin.
+    pub at: Vec2,
+    /// Cap height in that unit.
+    pub cap_height: f64,
+}
+
+/// A width, where it is and of which glyphs; in the unit in which they stand.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ThinPlace {
+    /// The width.
+    pub width: f64,
+    /// Its middle, y up.
+    pub at: Point,
+    /// Index of the glyph that has it.
+    pub glyph: usize,
+    /// Index of the other, where it lies between two.
+    pub other: Option<usize>,
+}
+
+/// What is thin in a row of glyphs; each absent where there is none.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Thin {
+    /// Thinnest stroke.
+    pub stroke: Option<ThinPlace>,
+    /// Thinnest join or tip.
+    pub join: Option<ThinPlace>,
+    /// Narrowest counter.
+    pub counter: Option<ThinPlace>,
+    /// Narrowest gap between glyphs that do not touch.
+    pub gap: Option<ThinPlace>,
+}
+
+impl Thin {
+    /// The thinner of each.
+    #[must_use]
+    pub fn with(self, other: Self) -> Self {
+        let least = |a: Option<ThinPlace>, b: Option<ThinPlace>| match (a, b) {
+            (Some(a), Some(b)) if b.width < a.width => Some(b),
+            (Some(a), _) => Some(a),
+            (None, b) => b,
+        };
+        Self {
+            stroke: least(self.stroke, other.stroke),
+            join: least(self.join, other.join),
+            counter: least(self.counter, other.counter),
+            gap: least(self.gap, other.gap),
+        }
+    }
+}
+
+/// What is thin in a row of glyphs.
+///
+/// Gaps are those between any two glyphs that do not touch, an accent and its letter
+/// among them.
+#[must_use]
+pub fn thin(glyphs: &[SetGlyph]) -> Thin {
+    let mut found = Thin::default();
+    for (index, glyph) in glyphs.iter().enumerate() {
+        let Some(strokes) = glyph.face.strokes(glyph.id) else { continue };
+        let scale = scale(glyph);
+        let placed = |narrow: Option<Narrow>| {
+            narrow.map(|narrow| ThinPlace {
+                width: narrow.width_em * scale,
+                at: (narrow.at_em.to_vec2() * scale + glyph.at).to_point(),
+                glyph: index,
+                other: None,
+            })
+        };
+        found = found.with(Thin {
+            stroke: placed(strokes.stroke),
+            join: placed(strokes.join),
+            counter: placed(strokes.counter),
+            gap: None,
+        });
+    }
+    // A join is thinner than the strokes of the row, or it does not matter.
+    let stroke = found.stroke.map_or(f64::INFINITY, |stroke| stroke.width);
+    found.join = found.join.filter(|join| join.width < stroke);
+    found.gap = gap(glyphs);
+    found
+}
+
+fn scale(glyph: &SetGlyph) -> f64 {
+    glyph.cap_height / glyph.face.cap_em()
+}
+
+fn gap(glyphs: &[SetGlyph]) -> Option<ThinPlace> {
+    let mut least: Option<ThinPlace> = None;
+    for (index, glyph) in glyphs.iter().enumerate() {
+        let Some(strokes) = glyph.face.strokes(glyph.id) else { continue };
+        let own = (strokes, scale(glyph), glyph.at);
+        for (other, beside) in glyphs.iter().enumerate().skip(index + 1) {
+            let Some(strokes) = beside.face.strokes(beside.id) else { continue };
+            let most = NEIGHBOURS * glyph.cap_height;
+            let enough = least.map_or(most, |least| least.width);
+            let theirs = (strokes, scale(beside), beside.at);
+            if let Gap::Wide(narrow) = gap_between(own, theirs, enough) {
+                let (width, at) = (narrow.width_em, narrow.at_em);
+                least = Some(ThinPlace { width, at, glyph: index, other: Some(other) });
+            }
+        }
+    }
+    least
+}
+
+impl ShapedLine {
+    /// What is thin in the line as it is drawn, in cap heights. Glyphs are measured at the
+    /// first question and kept with their face.
+    #[must_use]
+    pub fn thin(&self) -> Thin {
+        let own = self.face.cap_em();
+        let piece = self.piece(0..self.text.len());
+        let glyphs: Vec<SetGlyph> = piece
+            .glyphs
+            .iter()
+            .map(|glyph| SetGlyph {
+                face: Arc::clone(self.face_of(glyph.face)),
+                id: glyph.id,
+                at: Vec2::new(glyph.x_em, glyph.y_em) / own,
+                cap_height: 1.0,
+            })
+            .collect();
+        thin(&glyphs)
+    }
+}
