@@ -618,6 +618,7 @@ const ONLY_THE_READER_FINDS: &[&str] = &[
     "`place` contradicts `recess` in [face]",
     "this hole is told to be off the face",
     "quotes differ by language, and none is named",
+    "`engraving.least_land` cannot be `0 mm`",
 ];
 
 #[test]
