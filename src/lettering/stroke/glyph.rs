@@ -7,7 +7,9 @@
 //!   one stroke from its end.
 //! - **Counter**: ground between walls of one part that shuts in more than a taper: the
 //!   stretch of outline behind it must hold at least a third of what its length times the
-//!   width is, as a square notch does; a wedge holds a quarter, however sharp. Where a
+//!   width is, as a square notch does; a wedge holds a quarter, however sharp. The blunt end
+//!   of a wedge, as in a bold M, is none either: an open notch counts from one usual stroke
+//!   in from its end. Where a
 //!   closed counter has no such place, it is as wide as the largest ball in it. Between the
 //!   parts of a glyph, such as an i and its dot, it is their distance.
 
@@ -46,15 +48,15 @@ pub struct GlyphStrokes {
 /// or not finite has nothing in it.
 pub(in crate::lettering) fn measured(path: &BezPath) -> GlyphStrokes {
     let walls = Walls::of(path);
-    let (stroke, join) = strokes(&walls);
-    let counter = counter(&walls);
+    let ink = samples(&walls, Medium::Ink);
+    let usual = usual(&ink);
+    let (stroke, join) = strokes(&walls, &ink, usual);
+    let counter = counter(&walls, usual.unwrap_or(0.0));
     GlyphStrokes { stroke, join, counter, walls }
 }
 
 /// Thinnest stroke, and thinnest join or tip.
-fn strokes(walls: &Walls) -> (Option<Narrow>, Option<Narrow>) {
-    let ink = samples(walls, Medium::Ink);
-    let usual = usual(&ink);
+fn strokes(walls: &Walls, ink: &[Sample], usual: Option<f64>) -> (Option<Narrow>, Option<Narrow>) {
     let tip = |facing: &Facing| {
         usual.is_some_and(|usual| {
             facing.width < USUAL * usual
@@ -66,9 +68,9 @@ fn strokes(walls: &Walls) -> (Option<Narrow>, Option<Narrow>) {
     let mut stroke = None;
     for (part, _) in walls.contours.iter().enumerate().filter(|(at, c)| c.part == *at) {
         let of_part = |contour: usize| walls.contours.get(contour).is_some_and(|c| c.part == part);
-        let thinnest = lasting(&ink, &sound, of_part);
+        let thinnest = lasting(ink, &sound, of_part);
         // A dot, or a part that tapers throughout, is as thick as the ball in it.
-        stroke = narrower(stroke, thinnest.or_else(|| largest(walls, Medium::Ink, &ink, of_part)));
+        stroke = narrower(stroke, thinnest.or_else(|| largest(walls, Medium::Ink, ink, of_part)));
     }
     let all = ink.iter().filter_map(|sample| sample.facing).chain(corners(walls, Medium::Ink));
     let join =
@@ -216,16 +218,19 @@ fn largest(
     Some(Narrow { width_em: 2.0 * radius, at_em })
 }
 
-/// Narrowest counter.
-fn counter(walls: &Walls) -> Option<Narrow> {
+/// Narrowest counter of a glyph whose usual stroke is so wide, em.
+fn counter(walls: &Walls, usual: f64) -> Option<Narrow> {
     let ground = samples(walls, Medium::Ground);
     let contour = |facing: &Facing| {
         let of = |edge: usize| walls.edges.get(edge).map(|edge| edge.contour);
         of(facing.here.edge).filter(|here| of(facing.there.edge) == Some(*here))
     };
+    let closed = |facing: &Facing| contour(facing).is_some_and(|at| walls.contours[at].area < 0.0);
     let opens = |facing: &Facing| {
+        let deep = if closed(facing) { 0.0 } else { 2.0 * usual + facing.width };
         let mut behind = caps(walls, Medium::Ground, facing).peekable();
-        behind.peek().is_some() && behind.all(|(arc, area)| area > NOTCH * arc * facing.width)
+        behind.peek().is_some()
+            && behind.all(|(arc, area)| arc > deep && area > NOTCH * arc * facing.width)
     };
     let facings = ground.iter().filter_map(|sample| sample.facing);
     let counters: Vec<(usize, Narrow)> = facings

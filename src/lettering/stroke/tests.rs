@@ -197,6 +197,26 @@ fn a_crotch_is_no_counter_and_a_slot_is() {
     // A U of straight sides 0.05 apart, 0.4 deep.
     let slot = all(&[bar(0.0, 0.0, 0.1, 0.5), bar(0.15, 0.0, 0.1, 0.5), bar(0.0, 0.0, 0.25, 0.1)]);
     near(strokes(&slot).counter, 0.05, "slot");
+    // Notches of a bold M end bluntly, 0.02 wide; one stroke in they are no longer narrow.
+    let m = polygon(&[
+        (0.0, 0.0),
+        (0.2, 0.0),
+        (0.2, 0.5),
+        (0.22, 0.5),
+        (0.4, 0.0),
+        (0.6, 0.0),
+        (0.78, 0.5),
+        (0.8, 0.5),
+        (0.8, 0.0),
+        (1.0, 0.0),
+        (1.0, 0.7),
+        (0.7, 0.7),
+        (0.5, 0.2),
+        (0.3, 0.7),
+        (0.0, 0.7),
+    ]);
+    let counter = strokes(&m).counter;
+    assert!(counter.is_none_or(|counter| counter.width_em > 0.05), "{counter:?}");
     // The closed counter of an A: the ball in it.
     let counter = polygon(&[(0.2, 0.2), (0.4, 0.2), (0.3, 0.45)]);
     let radius = 2.0 * counter.area() / counter.perimeter(1e-9);
