@@ -55,7 +55,7 @@ pub fn corrected_pattern(job: &Job, bars: PrintedBars) -> Sheet {
 
 fn drawn(job: &Job, bars: Option<PrintedBars>) -> Sheet {
     let labels = Labels::new(job, &[]);
-    let stock = Stock::new(&labels, job, bars);
+    let mut stock = Stock::new(&labels, job, bars);
     let subject = subject(job);
     let kind = if job.mount.holes.is_empty() {
         "Placing pattern, true size"
@@ -64,6 +64,7 @@ fn drawn(job: &Job, bars: Option<PrintedBars>) -> Sheet {
     };
     let how = ": tape this sheet to the face";
     let mut sheet = opened(&labels, &subject, &stock, (kind, how), &datum::notes(job));
+    stock.measured_on(sheet.size);
     let flow = &mut sheet.flow;
     if job.mount.holes.is_empty() {
         taping::taping(flow, &labels, job);
@@ -93,10 +94,7 @@ fn drawn(job: &Job, bars: Option<PrintedBars>) -> Sheet {
             wording(job)
         ),
         background: Some([255; 3]),
-        pages: match bars {
-            None => pages,
-            Some(bars) => pages.into_iter().map(|page| bars.corrected(page)).collect(),
-        },
+        pages: pages.into_iter().map(|page| stock.printed(page)).collect(),
     })
 }
 

@@ -39,7 +39,7 @@ const BESIDE_LINES: f64 = 3.0;
 /// What zero is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Zero {
-    /// A centre line, the plate's too.
+    /// A centre line, which need not be the plate's own.
     Centre,
     /// An edge.
     Edge,

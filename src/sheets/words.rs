@@ -7,9 +7,20 @@ use crate::units::inch::nearest_64th;
 /// Under the check bar of any sheet.
 pub(super) const BAR: &str = "True size only if printed at 100 %. Measure this bar with a rule: \
     100 mm on its upper side, 4 in on its lower side.";
-/// Beside the bars of a pattern.
-pub(super) const BARS_BEFORE_DRILLING: &str = "Measure both bars before you drill. If one is off \
-    by 0.5 mm (1/64 in) or more, print again at 100 %.";
+/// Beside the bars of a pattern. `drilled`: whether it is drilled by; `corrected`: whether
+/// it was made for one printer.
+pub(super) fn measure_first(drilled: bool, corrected: bool) -> String {
+    format!(
+        "Measure both bars before you {}. If one is off by 0.5 mm (1/64 in) or more, {}.",
+        if drilled { "drill" } else { "place the plate" },
+        if corrected {
+            "this is not that printer or not those settings: begin again with the pattern as it \
+             is, not corrected"
+        } else {
+            "print again at 100 %"
+        }
+    )
+}
 
 /// How tiles are joined.
 pub(super) const JOINING: [&str; 4] = [
@@ -19,6 +30,9 @@ pub(super) const JOINING: [&str; 4] = [
      crossed circle make a whole, A on A, B on B. Tape the joint.",
     "Go on tile by tile along the row, then row by row.",
 ];
+/// Where the drawing needs a page for itself.
+pub(super) const ALONE: &str = "The drawing at true size stands on a page of its own, behind these \
+    pages.";
 /// Under the key plan.
 pub(super) const KEY_PLAN: &str =
     "Key plan, not to scale: how the tiles lie, with plate and holes.";
@@ -196,15 +210,15 @@ pub(super) const STICKING: [&str; 5] = [
 
 /// The first method: paper places the plate, the plate places the holes. Steps, `work` of
 /// the fixing at their end, and the ground. `hard`: metal or stone;
-/// `deep`: whether a hole ends inside the face.
+/// `deep`: whether a hole ends inside the face; `by_mark`: whether a mark sets the plate.
 pub(super) fn first_method(
     noun: &str,
-    hard: bool,
-    deep: bool,
+    (hard, deep): (bool, bool),
+    by_mark: bool,
     work: &[&str],
 ) -> (Vec<String>, String) {
     let mut steps = vec![
-        LINE_UP.to_owned(),
+        line_up(by_mark).to_owned(),
         "Drill the plate first (plate drilling sheet). Tape or clamp it on its outline on the \
          paper."
             .to_owned(),
@@ -222,20 +236,28 @@ pub(super) fn first_method(
     );
     (steps, ground)
 }
-const LINE_UP: &str = "Line the centre lines or the face's edges up with the trophy; tape the \
-    paper down flat.";
+/// How the paper comes to lie on the face, by a mark or by what it is measured from.
+pub(super) fn line_up(by_mark: bool) -> &'static str {
+    if by_mark {
+        "Set the small thick circle on the mark, the lines through it level and upright on the \
+         trophy; tape the paper down flat."
+    } else {
+        "Line the centre lines or the face's edges, whichever pass the small circles of zero, up \
+         with the trophy; tape the paper down flat."
+    }
+}
 const DRILL: &str = "Take plate and paper off and drill at the marks, with the depth stop set as \
     the table says.";
 const DRILL_THROUGH: &str = "Take plate and paper off and drill at the marks, square to the face, \
     right through.";
 /// With studs: they mark the paper before it goes on the face.
-pub(super) fn stud_method(noun: &str, point: &str, work: &[&str]) -> Vec<String> {
+pub(super) fn stud_method(noun: &str, point: &str, by_mark: bool, work: &[&str]) -> Vec<String> {
     let mut steps = vec![
         "Set the studs in the plate's back first (plate drilling sheet).".to_owned(),
         "Lay this sheet on a soft board, the plate on its outline, and press: the studs mark the \
          paper where they truly stand. Where a mark is off its crossing lines, the mark holds."
             .to_owned(),
-        LINE_UP.to_owned(),
+        line_up(by_mark).to_owned(),
         format!("Prick every mark into the {noun} with {point}; take the paper off."),
         "Drill at the pricks, square to the face, with the depth stop set as the table says."
             .to_owned(),
@@ -251,9 +273,8 @@ pub(super) fn second_method(point: &str) -> String {
          or two."
     )
 }
-/// How a pattern without holes is used.
-pub(super) const PLACING: [&str; 3] = [
-    "Line the centre lines or the edges of the face up with the trophy and tape the paper down.",
+/// How a pattern without holes is used, once it lies on the face.
+pub(super) const PLACING: [&str; 2] = [
     "Cut the plate's outline out of the taped paper with a sharp knife, without marking the face: \
      the paper left standing is the stop for the plate.",
     "Peel the backing, set one long edge against the paper, let the plate down and press it from \
@@ -329,8 +350,8 @@ pub(super) fn place(place: &Place) -> Option<String> {
 /// How old holes are dealt with: common practice, no source.
 pub(super) const OLD_HOLES: [&str; 3] = [
     "A hole that is in the way, or too wide to be used again, is plugged: drill it clean and round \
-     to the size of a plug or dowel of hardwood, glue that in, let the glue set a day, cut it level, \
-     then mark and drill the new hole.",
+     to the size of a plug or dowel of hardwood, glue that in, let the glue set a day, cut it level; \
+     a new hole there is marked and drilled only then.",
     "No filler bears a load: neither putty, wax nor dust with glue holds a screw or a pin. A chip of \
      wood pushed in loose does not either.",
     "Try the plate or the paper plaque over old holes and faded finish before you drill: what is to \

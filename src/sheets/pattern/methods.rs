@@ -22,20 +22,25 @@ pub(super) fn methods(flow: &mut Flow, labels: &Labels, job: &Job) {
     let deep = fixing.bores.iter().any(|bore| bore.depth != Depth::Through);
     if fixing.through_plate() {
         section(flow, labels, BENCH, "First method: the drilled plate marks the holes", 30.0);
-        let (first, ground) = words::first_method(noun, hard, deep, &fixing.work);
+        let (first, ground) = words::first_method(noun, (hard, deep), by_mark(job), &fixing.work);
         steps(flow, labels, &first);
         prose(flow, labels, vec![Para::new(ground, BENCH.text())]);
         section(flow, labels, BENCH, "Second method: the paper alone", 20.0);
         prose(flow, labels, vec![Para::new(words::second_method(point), BENCH.text())]);
     } else {
         section(flow, labels, BENCH, "Order of work: the studs mark the paper", 30.0);
-        steps(flow, labels, &words::stud_method(noun, point, &fixing.work));
+        steps(flow, labels, &words::stud_method(noun, point, by_mark(job), &fixing.work));
     }
     let dust = !hard && kind != Some(FaceKind::Resin);
     let mut own = words::drilling_cautions(noun, dust);
     own.extend(more_cautions(job).into_iter().map(str::to_owned));
     let own: Vec<&str> = own.iter().map(String::as_str).collect();
     cautions(flow, labels, &own);
+}
+
+/// Whether a mark on the face sets the plate.
+fn by_mark(job: &Job) -> bool {
+    job.mount.face.as_ref().is_some_and(|plan| plan.mark.is_some())
 }
 
 /// Cautions that the face or the fixing adds.
@@ -58,7 +63,8 @@ fn more_cautions(job: &Job) -> Vec<&'static str> {
 /// How a plate without holes is put on.
 pub(super) fn placing(flow: &mut Flow, labels: &Labels, job: &Job) {
     section(flow, labels, BENCH, "No holes: how to place the plate", 30.0);
-    let own: Vec<String> = words::PLACING.iter().map(|text| (*text).to_owned()).collect();
+    let own = std::iter::once(words::line_up(by_mark(job))).chain(words::PLACING);
+    let own: Vec<String> = own.map(str::to_owned).collect();
     steps(flow, labels, &own);
     let tape = tape_words(job);
     if !tape.is_empty() {

@@ -1,6 +1,7 @@
 //! How a sheet with a drawing at true size begins: on one page where the paper asked
 //! for holds it upright or lying; otherwise with how the tiles are joined.
 
+use crate::drawing::Page;
 use crate::job::Job;
 use crate::sheets::block::Block;
 use crate::sheets::dimension::Along;
@@ -32,6 +33,8 @@ pub(in crate::sheets) struct Stock {
     foot: f64,
     /// What the printer made of the bars, where that is to be made good.
     bars: Option<PrintedBars>,
+    /// Whether they were measured on a lying page.
+    measured_lying: bool,
 }
 
 impl Stock {
@@ -40,10 +43,29 @@ impl Stock {
         if let Some(bars) = bars {
             sizes = sizes.map(|size| bars.kept(size));
         }
-        let mut stock = Self { sizes, foot: 0.0, bars };
+        let mut stock = Self { sizes, foot: 0.0, bars, measured_lying: false };
         let narrowest = sizes.iter().map(|size| size.inside(0.0).0).fold(f64::INFINITY, f64::min);
         stock.foot = stock.footer(labels, job, 888, 888, narrowest).height;
         stock
+    }
+
+    /// Says on which of the two papers the bars were measured: that of the drawing.
+    pub(super) fn measured_on(&mut self, size: Size) {
+        self.measured_lying = size.width > size.height;
+    }
+
+    /// Whether a page with so much room across lies the other way than the one that the
+    /// bars were measured on: the printer turns it, and its axes with it.
+    fn turned(&self, width: f64) -> bool {
+        let lying = width > self.sizes[0].inside(0.0).0 + 1e-9;
+        lying != self.measured_lying
+    }
+
+    /// A page as it is printed.
+    pub(super) fn printed(&self, page: Page) -> Page {
+        let Some(bars) = self.bars else { return page };
+        let turned = (page.width > page.height) != self.measured_lying;
+        if turned { bars.turned() } else { bars }.corrected(page)
     }
 
     /// The foot of a page.
@@ -57,6 +79,7 @@ impl Stock {
     ) -> Block {
         let own = footer(labels, BENCH, job, page, count, width);
         let Some(bars) = self.bars else { return own };
+        let bars = if self.turned(width) { bars.turned() } else { bars };
         let mut block = paragraphs(labels, &[Para::new(bars.told(), BENCH.strong())], width);
         block.height += 1.0;
         block.stack(own);
@@ -69,7 +92,9 @@ pub(in crate::sheets) struct Opened {
     /// A cursor under what is there.
     pub(in crate::sheets) flow: Flow,
     /// Pages that follow those of the cursor.
-    pub(in crate::sheets) tiles: Vec<(Size, Block)>,
+    tiles: Vec<(Size, Block)>,
+    /// The paper of the drawing itself, upright or lying.
+    pub(super) size: Size,
 }
 
 impl Opened {
@@ -81,9 +106,17 @@ impl Opened {
     }
 }
 
-/// Notes as one block.
-fn noted(labels: &Labels, notes: &[String], width: f64) -> Block {
-    let mut paras = vec![Para::new(words::BARS_BEFORE_DRILLING, BENCH.strong())];
+/// What a sheet is called, and what is to be measured before it is used.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Titles<'a> {
+    pub(super) kind: &'a str,
+    pub(super) measure: &'a str,
+}
+
+/// Notes as one block, under what is to be measured first where bars stand there too.
+fn noted(labels: &Labels, measure: Option<&str>, notes: &[String], width: f64) -> Block {
+    let mut paras: Vec<Para> =
+        measure.map(|text| Para::new(text, BENCH.strong())).into_iter().collect();
     paras.extend(
         notes
             .iter()
@@ -101,12 +134,14 @@ pub(in crate::sheets) fn opened(
     notes: &[String],
 ) -> Opened {
     let job = subject.job;
+    let measure = words::measure_first(!job.mount.holes.is_empty(), stock.bars.is_some());
+    let titles = Titles { kind, measure: &measure };
     let head = |size: Size| {
         heading(labels, BENCH, job, &format!("{kind}{how}"), &facts(job), size.inside(0.0).0)
     };
     let rooms = stock.sizes.map(|size| {
         let (width, height) = size.inside(stock.foot);
-        let taken = head(size).height + noted(labels, notes, width).height;
+        let taken = head(size).height + noted(labels, Some(&measure), notes, width).height;
         (width, height - taken - 2.0 * AROUND - 2.0 * BENCH.text().leading())
     });
     match View::laid(labels, subject, &rooms) {
@@ -114,24 +149,28 @@ pub(in crate::sheets) fn opened(
             let size = stock.sizes.get(index).copied().unwrap_or(stock.sizes[0]);
             let mut flow = Flow::new(size, stock.foot);
             flow.put(head(size));
-            whole(&mut flow, labels, view, notes);
-            Opened { flow, tiles: Vec::new() }
+            whole(&mut flow, labels, view, (&measure, notes));
+            Opened { flow, tiles: Vec::new(), size }
         }
         Laid::Parts(view) => {
             let mut flow = Flow::new(stock.sizes[0], stock.foot);
+            let (view, grid) = parted(labels, stock, titles, view);
             flow.put(heading(labels, BENCH, job, kind, &facts(job), flow.width()));
-            let (view, grid) = parted(labels, stock, kind, view);
-            joined(&mut flow, labels, (&view, &grid), notes);
-            let tiles = tile_page::pages(labels, &view, kind, (&grid, stock.foot));
-            Opened { flow, tiles }
+            if grid.count() == 1 {
+                alone(&mut flow, labels, &view, notes);
+            } else {
+                joined(&mut flow, labels, (&view, &grid), (&measure, notes));
+            }
+            let tiles = tile_page::pages(labels, &view, titles, (&grid, stock.foot));
+            Opened { flow, tiles, size: grid.size }
         }
     }
 }
 
 /// The view on one page, with its notes.
-fn whole(flow: &mut Flow, labels: &Labels, view: View<'_>, notes: &[String]) {
+fn whole(flow: &mut Flow, labels: &Labels, view: View<'_>, (measure, notes): (&str, &[String])) {
     let width = flow.width();
-    let mut notes = noted(labels, notes, width);
+    let mut notes = noted(labels, Some(measure), notes, width);
     if let Some(off) = off_sheet(labels, &view, width) {
         notes.height += BETWEEN_NOTES;
         notes.stack(off);
@@ -140,6 +179,24 @@ fn whole(flow: &mut Flow, labels: &Labels, view: View<'_>, notes: &[String]) {
     flow.put(view.block(labels, width));
     flow.space(AROUND);
     flow.put(notes);
+}
+
+/// The notes of a view that needs a page for itself.
+fn alone(flow: &mut Flow, labels: &Labels, view: &View<'_>, notes: &[String]) {
+    let width = flow.width();
+    flow.space(AROUND / 2.0);
+    prose(flow, labels, vec![Para::new(words::ALONE, BENCH.text())]);
+    flow.space(AROUND / 2.0);
+    flow.put(noted(labels, None, notes, width));
+    zero_told(flow, labels, view, width);
+}
+
+/// Tells of a zero that is not on the sheet, where that is so.
+fn zero_told(flow: &mut Flow, labels: &Labels, view: &View<'_>, width: f64) {
+    if let Some(off) = off_sheet(labels, view, width) {
+        flow.space(BETWEEN_NOTES);
+        flow.put(off);
+    }
 }
 
 /// What is said where zero is not on the sheet.
@@ -155,9 +212,14 @@ fn off_sheet(labels: &Labels, view: &View<'_>, width: f64) -> Option<Block> {
 
 /// The paper, upright or lying, that takes the fewest tiles; as much of the face is
 /// shown as takes no more.
-fn parted<'a>(labels: &Labels, stock: &Stock, kind: &str, mut view: View<'a>) -> (View<'a>, Grid) {
+fn parted<'a>(
+    labels: &Labels,
+    stock: &Stock,
+    titles: Titles<'_>,
+    mut view: View<'a>,
+) -> (View<'a>, Grid) {
     let cut = |view: &View<'_>, size: Size| {
-        Grid::of(view, size, tile_page::room(labels, view, kind, (size, stock.foot)))
+        Grid::of(view, size, tile_page::room(labels, view, titles, (size, stock.foot)))
     };
     let [upright, lying] = stock.sizes.map(|size| cut(&view, size));
     let grid = if lying.count() < upright.count() { lying } else { upright };
@@ -168,7 +230,12 @@ fn parted<'a>(labels: &Labels, stock: &Stock, kind: &str, mut view: View<'a>) ->
 }
 
 /// How the tiles are joined, with a plan of them, and the notes.
-fn joined(flow: &mut Flow, labels: &Labels, (view, grid): (&View<'_>, &Grid), notes: &[String]) {
+fn joined(
+    flow: &mut Flow,
+    labels: &Labels,
+    (view, grid): (&View<'_>, &Grid),
+    (measure, notes): (&str, &[String]),
+) {
     let job = view.subject().job;
     let title = format!(
         "Larger than the paper: {} tiles, {} across and {} down",
@@ -189,9 +256,6 @@ fn joined(flow: &mut Flow, labels: &Labels, (view, grid): (&View<'_>, &Grid), no
     prose(flow, labels, vec![Para::new(words::KEY_PLAN, BENCH.text())]);
     flow.space(AROUND / 2.0);
     let width = flow.width();
-    flow.put(noted(labels, notes, width));
-    if let Some(off) = off_sheet(labels, view, width) {
-        flow.space(BETWEEN_NOTES);
-        flow.put(off);
-    }
+    flow.put(noted(labels, Some(measure), notes, width));
+    zero_told(flow, labels, view, width);
 }

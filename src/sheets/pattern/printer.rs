@@ -40,14 +40,19 @@ impl PrintedBars {
         (BAR_MM / self.across, BAR_MM / self.along)
     }
 
-    /// A sheet whose contents keep its margins when they are made longer.
+    /// The same on a page that the printer turns.
+    pub(super) fn turned(self) -> Self {
+        Self { across: self.along, along: self.across }
+    }
+
+    /// A sheet whose contents keep its margins when they are made longer, whichever way
+    /// it is turned.
     pub(super) fn kept(self, size: Size) -> Size {
         let (across, along) = self.factors();
-        let margin = |whole: f64, margin: f64, factor: f64| {
-            margin.max(whole / 2.0 - (whole / 2.0 - margin) / factor)
-        };
-        let margins =
-            (margin(size.width, size.margin.0, across), margin(size.height, size.margin.1, along));
+        let factor = across.max(along);
+        let margin =
+            |whole: f64, margin: f64| margin.max(whole / 2.0 - (whole / 2.0 - margin) / factor);
+        let margins = (margin(size.width, size.margin.0), margin(size.height, size.margin.1));
         Size { margin: margins, ..size }
     }
 
@@ -89,9 +94,12 @@ mod tests {
     fn contents_keep_the_margins_when_they_grow() {
         let size = Size { width: 210.0, height: 297.0, margin: (10.0, 10.0) };
         let kept = PrintedBars::new(98.0, 102.0).unwrap().kept(size);
-        // Worked by hand: (105 - margin) x 100/98 = 95, so the margin is 105 - 93.1.
+        // Worked by hand: (105 - margin) x 100/98 = 95, so the margin is 105 - 93.1; on a
+        // page that is turned the long way grows: (148.5 - margin) x 100/98 = 138.5.
         assert!((kept.margin.0 - 11.9).abs() < 1e-9, "{kept:?}");
+        assert!((kept.margin.1 - 12.77).abs() < 1e-9, "{kept:?}");
         // What is made smaller keeps them anyway.
-        assert!((kept.margin.1 - 10.0).abs() < 1e-12);
+        let kept = PrintedBars::new(101.0, 102.0).unwrap().kept(size);
+        assert_eq!(kept.margin, (10.0, 10.0));
     }
 }

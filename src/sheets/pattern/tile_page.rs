@@ -14,6 +14,7 @@ use crate::sheets::within::{line_boxes, text_boxes, within};
 use crate::sheets::words;
 
 use super::key_plan::key_plan;
+use super::opening::Titles;
 use super::register::{Joint, Taken, joints};
 use super::tiles::Grid;
 
@@ -26,21 +27,25 @@ const BESIDE_LINES: f64 = 0.3;
 /// Greatest width of the key plan on a tile, mm.
 const PLAN: f64 = 80.0;
 
-/// Words at the head of a tile.
-fn head(labels: &Labels, kind: &str, join: String, place: &str, width: f64) -> Block {
-    let paras = [
-        Para::new(format!("{kind}: {place}"), BENCH.strong()),
-        Para { before: 0.8, ..Para::new(join, BENCH.text()) },
-        Para { before: 0.8, ..Para::new(words::BARS_BEFORE_DRILLING, BENCH.strong()) },
-    ];
+/// Words at the head of a tile: how it is joined and its place, where it is not alone.
+fn head(labels: &Labels, titles: Titles<'_>, tile: Option<(String, &str)>, width: f64) -> Block {
+    let measure = Para { before: 0.8, ..Para::new(titles.measure, BENCH.strong()) };
+    let paras = match tile {
+        Some((join, place)) => vec![
+            Para::new(format!("{}: {place}", titles.kind), BENCH.strong()),
+            Para { before: 0.8, ..Para::new(join, BENCH.text()) },
+            measure,
+        ],
+        None => vec![Para::new(titles.kind, BENCH.strong()), measure],
+    };
     paragraphs(labels, &paras, width)
 }
 
 /// The longest head that a tile may have, for its height.
-fn highest_head(labels: &Labels, kind: &str, width: f64) -> f64 {
+fn highest_head(labels: &Labels, titles: Titles<'_>, width: f64) -> f64 {
     let marks = || vec!["MM".to_owned(), "MM".to_owned()];
     let longest = joining(&[(888, true, marks()), (888, false, marks())]);
-    head(labels, kind, longest, "tile 888 of 888, column 88, row 88", width).height
+    head(labels, titles, Some((longest, "tile 888 of 888, column 88, row 88")), width).height
 }
 
 /// How a tile is joined to those before it: each with its number, whether it lies to
@@ -71,12 +76,12 @@ fn joining(before: &[(usize, bool, Vec<String>)]) -> String {
 pub(super) fn room(
     labels: &Labels,
     view: &View<'_>,
-    kind: &str,
+    titles: Titles<'_>,
     (size, foot): (Size, f64),
 ) -> (f64, f64) {
     let (width, height) = size.inside(foot);
     let (along, up) = view.bars();
-    let head = highest_head(labels, kind, width) + UNDER_HEAD;
+    let head = highest_head(labels, titles, width) + UNDER_HEAD;
     (width - BARS - up.width, height - head - BARS - along.block.height)
 }
 
@@ -84,7 +89,7 @@ pub(super) fn room(
 pub(super) fn pages(
     labels: &Labels,
     view: &View<'_>,
-    kind: &str,
+    titles: Titles<'_>,
     (grid, foot): (&Grid, f64),
 ) -> Vec<(Size, Block)> {
     let drawing = view.drawing(labels).into_items();
@@ -102,7 +107,7 @@ pub(super) fn pages(
     (0..grid.count())
         .map(|tile| {
             let page = Tile { labels, view, grid, joints: &joints, taken: &taken, tile };
-            (grid.size, page.block(kind, &drawing, grid.size.inside(foot)))
+            (grid.size, page.block(titles, &drawing, grid.size.inside(foot)))
         })
         .collect()
 }
@@ -118,14 +123,17 @@ struct Tile<'a> {
 }
 
 impl Tile<'_> {
-    fn block(&self, kind: &str, drawing: &[Item], (width, height): (f64, f64)) -> Block {
+    fn block(&self, titles: Titles<'_>, drawing: &[Item], (width, height): (f64, f64)) -> Block {
         let labels = self.labels;
         let mut block = Block::empty(height);
-        block.add(head(labels, kind, self.joining(), &self.place(), width), 0.0, 0.0);
-        let top = highest_head(labels, kind, width) + UNDER_HEAD;
+        let place = self.place();
+        let alone = self.grid.count() == 1;
+        let tile = (!alone).then(|| (self.joining(), place.as_str()));
+        block.add(head(labels, titles, tile, width), 0.0, 0.0);
+        let top = highest_head(labels, titles, width) + UNDER_HEAD;
         let shown = self.grid.shown(self.tile);
         let shift = (-shown.x0, top - shown.y0);
-        let mut group = Group::new("tile", &self.place(), within(drawing, shown));
+        let mut group = Group::new("tile", &place, within(drawing, shown));
         group.clip = Some(shown);
         group.transform = Affine::translate(shift);
         block.push(Layer::Plaque, group);
@@ -148,8 +156,10 @@ impl Tile<'_> {
         block.add(along.block.clone(), 0.0, under);
         let beside = along.width + BEFORE_PLAN;
         let plan_room = ((width - beside).min(PLAN), along.block.height);
-        let plan = key_plan(labels, (self.view, self.grid), Some(self.tile), plan_room);
-        block.add(plan, beside, under);
+        if !alone {
+            let plan = key_plan(labels, (self.view, self.grid), Some(self.tile), plan_room);
+            block.add(plan, beside, under);
+        }
         block
     }
 

@@ -11,7 +11,7 @@ use crate::sheets::heading::BENCH;
 use crate::sheets::plaque::wording;
 use crate::sheets::text::{Labels, SetRow};
 
-use super::{BARS, LINE, Old, PAST, SAME, View, Zero};
+use super::{BARS, Datum, LINE, Old, PAST, SAME, View, Zero};
 
 impl View<'_> {
     /// The drawing in a block of a width, the check bars beside and under it.
@@ -113,8 +113,8 @@ impl View<'_> {
 
     fn centre_lines(&self, block: &mut Block, ox: f64, oy: f64) {
         let plate = self.subject.plate();
-        let (x, y) = (plate.center().x, plate.center().y);
         let (across, along) = (self.subject.across, self.subject.along);
+        let (x, y) = self.lines();
         // A line that is zero runs through to the dimensions.
         let zero = |at: f64, middle: f64| (at - middle).abs() <= SAME;
         let (top, foot) = if across.zero != Zero::Edge && zero(across.at, x) {
@@ -137,6 +137,21 @@ impl View<'_> {
         for old in self.old() {
             crossing(block, ox + old.x, oy + old.y, old.radius + PAST);
         }
+    }
+
+    /// Where the upright and the level centre line run: through zero where that is a
+    /// centre line, though the plate's own is another; else through the plate's middle.
+    fn lines(&self) -> (f64, f64) {
+        let middle = self.subject.plate().center();
+        let line = |datum: Datum, middle: f64, (from, to): (f64, f64)| {
+            let seen = from <= datum.at && datum.at <= to;
+            if datum.zero == Zero::Centre && seen { datum.at } else { middle }
+        };
+        let window = self.window;
+        (
+            line(self.subject.across, middle.x, (window.x0, window.x1)),
+            line(self.subject.along, middle.y, (window.y0, window.y1)),
+        )
     }
 
     /// Lines through the mark that the plate is set by, and a circle round it.
@@ -189,10 +204,11 @@ impl View<'_> {
                 Rect::new(spot.x - reach, spot.y - reach, spot.x + reach, spot.y + reach)
             })
             .collect();
-        // Nor do they stand on the plate's centre lines and the sides of its box.
+        // Nor do they stand on the centre lines and the sides of its box.
         let plate = self.subject.plate();
-        taken.push(Rect::new(centre.x, plate.y0, centre.x, plate.y1).inflate(0.2, 0.0));
-        taken.push(Rect::new(plate.x0, centre.y, plate.x1, centre.y).inflate(0.0, 0.2));
+        let (x, y) = self.lines();
+        taken.push(Rect::new(x, plate.y0, x, plate.y1).inflate(0.2, 0.0));
+        taken.push(Rect::new(plate.x0, y, plate.x1, y).inflate(0.0, 0.2));
         for x in [plate.x0, plate.x1] {
             taken.push(Rect::new(x, plate.y0, x, plate.y1).inflate(0.2, 0.0));
         }
