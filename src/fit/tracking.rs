@@ -4,7 +4,6 @@ use crate::layout::{Align, Layout};
 use crate::lettering::ShapedLine;
 use crate::plate::Field;
 
-use super::place::trimmed;
 use super::plan::{Plan, PlannedRow};
 
 /// Share of a row's spare width that tracking takes at most, so that the row does not
@@ -33,10 +32,10 @@ pub(super) fn whites(
 /// none.
 fn spare(row: &PlannedRow, line: &ShapedLine, align: Align, field: &Field) -> Option<f64> {
     let stop = |at: usize| line.stops.get(at).copied().unwrap_or(0);
-    let piece = line.piece(trimmed(&line.text, stop(row.from)..stop(row.to)));
-    let mut clusters: Vec<usize> = piece.glyphs.iter().map(|glyph| glyph.cluster).collect();
-    clusters.dedup();
-    let gaps = u32::try_from(clusters.len().saturating_sub(1)).ok().filter(|gaps| *gaps > 0)?;
+    let range = stop(row.from)..stop(row.to);
+    let piece = line.piece(range.clone());
+    let gaps = line.gaps_before(range, &piece.glyphs);
+    let gaps = gaps.last().copied().filter(|gaps| *gaps > 0)?;
     let usable = match align {
         Align::Left | Align::Right => row.stretch.right - row.stretch.left,
         Align::Centre => {

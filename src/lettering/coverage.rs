@@ -114,7 +114,7 @@ const IGNORABLE: [(u32, u32); 17] = [
 ];
 
 /// Whether a character is without ink by its nature.
-fn is_ignorable(character: char) -> bool {
+pub(super) fn is_ignorable(character: char) -> bool {
     let code = u32::from(character);
     IGNORABLE.iter().any(|(first, last)| (*first..=*last).contains(&code))
 }

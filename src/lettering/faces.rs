@@ -6,7 +6,8 @@ use std::sync::Arc;
 use unicode_script::Script;
 
 use super::Face;
-use super::line::{BodyKind, LineStyle, PieceShape, ShapedLine};
+use super::coverage::is_ignorable;
+use super::line::{BodyKind, Glyph, LineStyle, PieceShape, ShapedLine, trimmed};
 use super::mixed::{self, Mixer, Stretches};
 use super::runs::TextRuns;
 use crate::wording::divides;
@@ -26,17 +27,37 @@ impl ShapedLine {
     /// without: letters with their marks, figures, signs and spaces, but none that join.
     #[must_use]
     pub fn opened(&self, range: Range<usize>, white_em: f64) -> PieceShape {
-        let piece = self.piece(range);
+        let piece = self.piece(range.clone());
+        let gaps = self.gaps_before(range, &piece.glyphs);
         let mut glyphs = piece.glyphs;
-        let (mut moved, mut last) = (0.0, glyphs.first().map(|glyph| glyph.cluster));
-        for glyph in &mut glyphs {
-            if last != Some(glyph.cluster) {
-                moved += white_em;
-                last = Some(glyph.cluster);
-            }
-            glyph.x_em += moved;
+        for (glyph, gaps) in glyphs.iter_mut().zip(gaps) {
+            glyph.x_em += white_em * f64::from(gaps);
         }
         mixed::piece(&self.text, &self.faces(), glyphs, self.runs.right_to_left())
+    }
+
+    /// How many gaps between neighbours lie before each glyph of a piece, as
+    /// [`Self::piece`] gives them. A letter and its marks are one; what has no ink by its
+    /// nature, such as a soft hyphen or a joiner, is none, but for a hyphen that is shown.
+    #[must_use]
+    pub fn gaps_before(&self, range: Range<usize>, glyphs: &[Glyph]) -> Vec<u32> {
+        let end = trimmed(&self.text, range).end;
+        let shows_hyphen = self.divided(end).is_some();
+        let counts = |cluster: usize| {
+            let mut chars = self.text.get(cluster..).unwrap_or_default().chars();
+            chars.next().is_none_or(|character| {
+                !is_ignorable(character) || shows_hyphen && cluster + character.len_utf8() == end
+            })
+        };
+        let (mut gaps, mut last) = (0, None);
+        let before = glyphs.iter().map(|glyph| {
+            if last != Some(glyph.cluster) && counts(glyph.cluster) {
+                gaps += u32::from(last.is_some());
+                last = Some(glyph.cluster);
+            }
+            gaps
+        });
+        before.collect()
     }
 
     /// Whether white may be added between its letters: it holds no lower case, and only

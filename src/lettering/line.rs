@@ -168,7 +168,7 @@ impl ShapedLine {
     }
 
     /// The hyphen of pieces that end at a byte, if they end within a word.
-    fn divided(&self, end: usize) -> Option<char> {
+    pub(super) fn divided(&self, end: usize) -> Option<char> {
         let hyphen = self.hyphen?;
         let is_stop = divides(&self.text, end) && self.stops.contains(&end);
         is_stop.then_some(hyphen)

@@ -380,6 +380,28 @@ mod tests {
     }
 
     #[test]
+    fn white_passes_over_what_has_no_ink_but_not_over_a_hyphen_that_is_shown() {
+        let face = face("EB Garamond");
+        let width = |text: &str, end: usize, stops: &[usize]| {
+            let piece = shaped_line(text, &face, &[], stops).opened(0..end, 0.2);
+            piece.ink_right_em - piece.ink_left_em
+        };
+        let plain = width("OBSERVATORY", 11, &[0, 11]);
+        for hidden in
+            ["OBSER\u{AD}VA\u{AD}TORY", "OBSER\u{200B}VATORY", "\u{2060}OBSERVATORY\u{2060}"]
+        {
+            let own = width(hidden, hidden.len(), &[0, hidden.len()]);
+            assert!((own - plain).abs() < 1e-9, "{hidden:?} {own} {plain}");
+        }
+        // Where the row ends at the soft hyphen, its hyphen has white before it as H has.
+        let divided = "OBSER\u{AD}VATORY";
+        let line = shaped_line(divided, &face, &[], &[0, 7, divided.len()]);
+        let (plain, opened) = (line.piece(0..7), line.opened(0..7, 0.2));
+        let wider = opened.ink_right_em - plain.ink_right_em;
+        assert!((wider - 5.0 * 0.2).abs() < 1e-9, "{wider}");
+    }
+
+    #[test]
     fn runs_of_labels_come_from_left_to_right() {
         let text = "הנה Vale هنا";
         let runs = face_runs(text, &face("EB Garamond"), &others());
