@@ -23,7 +23,7 @@ pub(super) fn findings(facts: &Facts<'_>, fixing: &Fixing) -> Vec<Finding> {
             nut(facts, fixing, behind),
         ]
     });
-    on_face.into_iter().chain([hold(facts, fixing)]).flatten().collect()
+    on_face.into_iter().chain([hold(facts, fixing, behind)]).flatten().collect()
 }
 
 fn finding(code: &'static str, severity: Severity, message: String) -> Finding {
@@ -48,25 +48,19 @@ struct Behind {
     thickness: f64,
 }
 
-impl Behind {
-    /// As a mass: wood, board, a skin.
-    fn mass(self) -> &'static str {
-        if self.kind == FaceKind::Hollow { "a skin" } else { self.kind.noun() }
-    }
-}
-
-/// The point of what ends blind in the face.
+/// The point of what ends blind in the face. Past a thin skin over a hollow it harms
+/// nothing; that nothing holds it there either is for [`hold`] to say.
 fn through(facts: &Facts<'_>, fixing: &Fixing, face: Behind) -> Option<Finding> {
-    if fixing.bore(Bored::Tap).or_else(|| fixing.bore(Bored::Clearance)).is_some() {
+    if fixing.bore(Bored::Tap).or_else(|| fixing.bore(Bored::Clearance)).is_some()
+        || face.kind == FaceKind::Hollow
+    {
         return None;
     }
     let kind = face.kind;
     let penetration = fixing.penetration(facts.layout.plate.thickness);
-    // Past a thin skin a point harms nothing, but nothing holds it there either.
-    let beyond = if kind == FaceKind::Hollow { 0.0 } else { BEYOND_MM };
-    let most = face.thickness - beyond;
+    let most = face.thickness - BEYOND_MM;
     let longest = most + (fixing.length - penetration);
-    let noun = face.mass();
+    let noun = kind.noun();
     let code = match kind {
         FaceKind::Wood | FaceKind::Veneered => "screw-through-wood",
         _ => "screw-through-face",
@@ -74,10 +68,7 @@ fn through(facts: &Facts<'_>, fixing: &Fixing, face: Behind) -> Option<Finding> 
     (penetration > most + EQUAL_MM).then(|| Finding {
         measured: Some(Quantity::mm(penetration)),
         required: Some(Quantity::mm(most)),
-        rule: match kind {
-            FaceKind::Hollow => "the point stays inside the skin".to_owned(),
-            _ => format!("3 mm of {noun} stay whole beyond the point"),
-        },
+        rule: format!("3 mm of {noun} stay whole beyond the point"),
         ..finding(
             code,
             Severity::Stop,
@@ -121,8 +112,12 @@ fn insert(facts: &Facts<'_>, face: Behind) -> Option<Finding> {
     })
 }
 
-/// A blind hole whose drill comes out behind, though what goes into it would not.
+/// A blind hole whose drill comes out behind, though what goes into it would not; behind
+/// a skin nobody sees it.
 fn bored_through(fixing: &Fixing, face: Behind) -> Option<Finding> {
+    if face.kind == FaceKind::Hollow {
+        return None;
+    }
     let blind = fixing.bores.iter().filter(|bore| matches!(bore.depth, Depth::FullWidth(_)));
     let deepest = blind.filter_map(Bore::stop).reduce(f64::max)?;
     (deepest > face.thickness - EQUAL_MM).then(|| Finding {
@@ -136,7 +131,7 @@ fn bored_through(fixing: &Fixing, face: Behind) -> Option<Finding> {
                 "The hole for the {} is drilled {} mm deep, point and all, into {} that is {} mm thick: it would come out behind. Take something shorter.",
                 fixing.name,
                 fixed(deepest, 2),
-                face.mass(),
+                face.kind.noun(),
                 fixed(face.thickness, 2)
             ),
         )
@@ -186,26 +181,54 @@ fn nut(facts: &Facts<'_>, fixing: &Fixing, face: Behind) -> Option<Finding> {
     })
 }
 
-fn hold(facts: &Facts<'_>, fixing: &Fixing) -> Option<Finding> {
+/// How much of a fixing is held, mm, and by what where that is less than goes in: a thread
+/// by no more than the face it is cut in, a screw in an insert by no more than the insert,
+/// all that is in a skin by the skin.
+fn held(facts: &Facts<'_>, fixing: &Fixing, behind: Option<Behind>) -> (f64, Option<&'static str>) {
     let penetration = fixing.penetration(facts.layout.plate.thickness);
+    let limit = match (facts.layout.mount.fixing, behind) {
+        (Some(FixingAsked::MachineScrew { into: Into::Insert { depth, .. }, .. }), _) => {
+            Some((depth, "insert"))
+        }
+        (_, Some(face)) if fixing.bore(Bored::Tap).is_some() || face.kind == FaceKind::Hollow => {
+            Some((face.thickness, face.kind.noun()))
+        }
+        _ => None,
+    };
+    match limit {
+        Some((most, by)) if most < penetration - EQUAL_MM => (most, Some(by)),
+        _ => (penetration, None),
+    }
+}
+
+fn hold(facts: &Facts<'_>, fixing: &Fixing, behind: Option<Behind>) -> Option<Finding> {
+    let (held, by) = held(facts, fixing, behind);
     let (required, rule) = fixing.least_hold?;
-    if penetration >= required - EQUAL_MM {
+    if held >= required - EQUAL_MM {
         return None;
     }
-    let none = penetration <= 0.0;
-    let message = format!(
-        "The {} goes {} mm into what is behind the plate; {} mm is the least that holds.",
-        fixing.name,
-        fixed(penetration.max(0.0), 2),
-        fixed(required, 2)
-    );
+    let none = held <= 0.0;
+    let message = match by {
+        Some(by) => format!(
+            "The {} is held by {} mm of {by} only; {} mm is the least that holds.",
+            fixing.name,
+            fixed(held, 2),
+            fixed(required, 2)
+        ),
+        None => format!(
+            "The {} goes {} mm into what is behind the plate; {} mm is the least that holds.",
+            fixing.name,
+            fixed(held.max(0.0), 2),
+            fixed(required, 2)
+        ),
+    };
     let (code, severity) = if none {
         ("fixing-too-short", Severity::Stop)
     } else {
         ("little-hold", Severity::Caution)
     };
     Some(Finding {
-        measured: Some(Quantity::mm(penetration)),
+        measured: Some(Quantity::mm(held)),
         required: Some(Quantity::mm(required)),
         rule: rule.to_owned(),
         source: if none { GEOMETRY } else { COMMON }.to_owned(),

@@ -212,16 +212,36 @@ fn what_a_face_does_not_take_is_a_stop() {
     assert!(found(&ran(WOOD_SCREW, "2 mm", "hollow")).contains(&care));
 }
 
+/// A layout whose face is so thick, mm.
+fn thick(fixing: &str, material: &str, thickness: f64) -> Job {
+    let mut layout = mounted(fixing, "2 mm", material);
+    layout.face.as_mut().unwrap().thickness = Some(thickness);
+    job(&layout).unwrap()
+}
+
 #[test]
-fn a_screw_stays_in_the_skin_of_a_hollow_face() {
-    let at = |thickness: &str| {
-        let mut layout = mounted(WOOD_SCREW, "2 mm", "hollow");
-        layout.face.as_mut().unwrap().thickness = Some(number(thickness));
-        found(&job(&layout).unwrap())
-    };
-    // It reaches 13.875 mm.
-    assert!(at("13.8").contains(&("screw-through-face", Severity::Stop)));
-    assert!(!at("13.9").contains(&("screw-through-face", Severity::Stop)));
+fn a_screw_past_a_skin_harms_nothing_and_is_held_by_the_skin_alone() {
+    let care = ("fixing-needs-care", Severity::Caution);
+    let little = ("little-hold", Severity::Caution);
+    // Three shanks of a No. 4, 0.112 in: 8.53 mm; it reaches 13.875 mm.
+    assert_eq!(found(&thick(WOOD_SCREW, "hollow", 2.0)), [care, little]);
+    assert_eq!(found(&thick(WOOD_SCREW, "hollow", 8.5)), [care, little]);
+    assert_eq!(found(&thick(WOOD_SCREW, "hollow", 8.6)), [care]);
+    // A stud's hole is drilled past it as well.
+    assert_eq!(found(&thick(STUD, "hollow", 2.0)), [care, little]);
+}
+
+#[test]
+fn a_thread_is_held_by_what_it_is_cut_in_and_no_more() {
+    let little = ("little-hold", Severity::Caution);
+    // M3 through 2 mm reaches 8 mm, and asks for 3 mm of thread.
+    assert!(found(&thick(TAPPED, "metal", 1.0)).contains(&little));
+    assert!(found(&thick(TAPPED, "metal", 2.9)).contains(&little));
+    assert!(!found(&thick(TAPPED, "metal", 3.0)).contains(&little));
+    // M4 in an insert: 4 mm of it.
+    let insert = |depth: &str| ran(&INSERT.replace("\"8 mm", depth), "2 mm", "white oak");
+    assert_eq!(found(&insert("\"2 mm")), [little]);
+    assert_eq!(found(&insert("\"4 mm")), []);
 }
 
 #[test]
