@@ -1,7 +1,9 @@
 //! Holes that are already in the face: hidden or not, used again, in the drill's way.
 
 use crate::finding::{Finding, Place, Quantity, Scope, Severity};
-use crate::mount::{Beside, OldHolePlan, Reused, largest_reused, old_holes};
+use crate::mount::{
+    Beside, Bored, FaceKind, OldHolePlan, Reused, face_row, largest_reused, old_holes,
+};
 use crate::units::digits::fixed;
 
 use super::{COMMON, EQUAL_MM, Facts, GEOMETRY};
@@ -10,14 +12,17 @@ use super::{COMMON, EQUAL_MM, Facts, GEOMETRY};
 /// slip, or when the wood shrinks.
 const COVER_MM: f64 = 1.0;
 
-/// What to do about a hole in the way.
+/// What to do about a hole in the way, in wood and board, and in what takes no plug.
 const PLUG: &str = "Plug it first: glue in a plug or dowel of hardwood, let it set, then drill.";
+const MOVE: &str = "Move the plate.";
 
 pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
     let mut found = Vec::new();
+    let Some(face) = &facts.layout.face else { return found };
+    let kind = face_row(face.material).kind;
     for (index, old) in old_holes(facts.layout, facts.mount).iter().enumerate() {
-        found.extend(old.beside.and_then(|beside| too_near(index, old, beside)));
-        found.extend(old.reused.map(|reused| used_again(facts, index, old, reused)));
+        found.extend(old.beside.and_then(|beside| too_near(kind, index, old, beside)));
+        found.extend(old.reused.map(|reused| used_again(facts, kind, index, old, reused)));
         found.extend(shows(index, old));
     }
     found
@@ -43,7 +48,7 @@ fn finding(code: &'static str, severity: Severity, place: Place, message: String
 }
 
 /// A new bore that would run off into an old hole, or into the seam of a plug.
-fn too_near(index: usize, old: &OldHolePlan, beside: Beside) -> Option<Finding> {
+fn too_near(kind: FaceKind, index: usize, old: &OldHolePlan, beside: Beside) -> Option<Finding> {
     let (number, hole) = (index + 1, beside.hole + 1);
     let place = at(index, Some(beside.hole));
     let measured = Some(Quantity::mm(beside.wood));
@@ -64,29 +69,37 @@ fn too_near(index: usize, old: &OldHolePlan, beside: Beside) -> Option<Finding> 
         format!("Hole {hole} runs {} mm into old hole O{number}", fixed(-beside.wood, 2))
     } else {
         format!(
-            "{} mm of wood are left between hole {hole} and old hole O{number}",
-            fixed(beside.wood, 2)
+            "{} mm of {} are left between hole {hole} and old hole O{number}",
+            fixed(beside.wood, 2),
+            kind.noun()
         )
     };
     let message = format!(
-        "{what}; {} mm keep the drill from running off into it. Move the plate, or plug the old \
-         hole first.",
-        fixed(beside.needed, 2)
+        "{what}; {} mm keep the drill from running off into it. {}",
+        fixed(beside.needed, 2),
+        if kind.takes_plugs() { "Move the plate, or plug the old hole first." } else { MOVE }
     );
     let stop = finding("old-hole-near", Severity::Stop, place, message);
     Some(Finding {
         measured,
         required: Some(Quantity::mm(beside.needed)),
-        rule: "as much wood as the new bore is wide, and at least 1.5 mm, between it and an old \
-               hole"
-            .to_owned(),
+        rule: format!(
+            "as much {} as the new bore is wide, and at least 1.5 mm, between it and an old hole",
+            kind.noun()
+        ),
         source: if beside.wood < 0.0 { GEOMETRY } else { COMMON }.to_owned(),
         ..stop
     })
 }
 
 /// A new hole that falls on an old one.
-fn used_again(facts: &Facts<'_>, index: usize, old: &OldHolePlan, reused: Reused) -> Finding {
+fn used_again(
+    facts: &Facts<'_>,
+    kind: FaceKind,
+    index: usize,
+    old: &OldHolePlan,
+    reused: Reused,
+) -> Finding {
     let (number, hole) = (index + 1, reused.hole + 1);
     let place = at(index, Some(reused.hole));
     let rule = "an old hole that falls on a new one is used again".to_owned();
@@ -99,16 +112,24 @@ fn used_again(facts: &Facts<'_>, index: usize, old: &OldHolePlan, reused: Reused
         let note = finding("old-hole-reused", Severity::Note, place, message);
         return Finding { measured: Some(Quantity::mm(old.diameter)), rule, ..note };
     }
-    let limits = facts.mount.fixing.as_ref().and_then(largest_reused);
+    let fixing = facts.mount.fixing.as_ref();
+    let limits = fixing.and_then(largest_reused);
+    let nut = fixing.is_some_and(|fixing| fixing.bore(Bored::Clearance).is_some());
     match limits {
         Some((most, nothing)) if old.diameter > most + EQUAL_MM => {
             let lost = old.diameter >= nothing - EQUAL_MM;
             let message = format!(
                 "Hole {hole} falls on old hole O{number}, which is {} mm wide: {}; {} mm is the \
-                 most. {PLUG}",
+                 most. {}",
                 fixed(old.diameter, 2),
-                if lost { "nothing holds in it" } else { "the new fixing holds little in it" },
-                fixed(most, 2)
+                match (nut, lost) {
+                    (true, _) =>
+                        "the screw stands loose in it, and its washer must reach over it behind",
+                    (false, true) => "nothing holds in it",
+                    (false, false) => "the new fixing holds little in it",
+                },
+                fixed(most, 2),
+                if kind.takes_plugs() { PLUG } else { MOVE }
             );
             let severity = if lost { Severity::Stop } else { Severity::Caution };
             let found = finding("old-hole-too-large", severity, place, message);

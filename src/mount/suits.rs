@@ -29,6 +29,13 @@ impl FaceKind {
             Self::Hollow => "skin",
         }
     }
+
+    /// Whether an old hole in it is mended by a plug of wood glued in, which then is as
+    /// good as the whole (common practice, no source).
+    #[must_use]
+    pub fn takes_plugs(self) -> bool {
+        matches!(self, Self::Wood | Self::Board | Self::Veneered)
+    }
 }
 
 /// Whether a fixing suits a face of a material: by the face's row where the row speaks of it,

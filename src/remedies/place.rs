@@ -4,7 +4,7 @@
 use crate::finding::{Scope, Severity};
 use crate::job::Job;
 use crate::layout::Layout;
-use crate::mount::{Moved, largest_plate, nearest_place, old_holes};
+use crate::mount::{Moved, face_row, largest_plate, nearest_place, old_holes};
 use crate::units::digits::trimmed;
 use crate::units::inch;
 
@@ -136,10 +136,11 @@ fn stops_already(job: &Job, code: &str) -> bool {
     job.findings.iter().any(|judged| judged.stops() && judged.finding.code == code)
 }
 
-/// Every old hole in the way filled with a plug of wood.
+/// Every old hole in the way filled with a plug of wood, in a face that takes one.
 fn plugged(job: &Job) -> Option<Remedy> {
     let mut layout: Layout = job.layout.clone();
-    let old = layout.face.as_mut()?.old.as_mut()?;
+    let face = layout.face.as_mut().filter(|face| face_row(face.material).kind.takes_plugs())?;
+    let old = face.old.as_mut()?;
     let mut edits = Vec::new();
     let mut names = Vec::new();
     for (index, becomes) in old_holes(&job.layout, &job.mount).iter().enumerate() {

@@ -347,13 +347,23 @@ pub(super) fn place(place: &Place) -> Option<String> {
     }
 }
 
-/// How old holes are dealt with: common practice, no source.
-pub(super) const OLD_HOLES: [&str; 3] = [
+/// How old holes in wood and board are dealt with: common practice, no source.
+pub(super) const OLD_HOLES_PLUGGED: [&str; 2] = [
     "A hole that is in the way, or too wide to be used again, is plugged: drill it clean and round \
      to the size of a plug or dowel of hardwood, glue that in, let the glue set a day, cut it level; \
      a new hole there is marked and drilled only then.",
     "No filler bears a load: neither putty, wax nor dust with glue holds a screw or a pin. A chip of \
      wood pushed in loose does not either.",
-    "Try the plate or the paper plaque over old holes and faded finish before you drill: what is to \
-     be hidden must be hidden from every side that it is looked at.",
 ];
+
+/// How old holes in what takes no plug are dealt with: common practice, no source.
+pub(super) fn old_holes_left(noun: &str) -> String {
+    format!(
+        "A hole that is in the way, or too wide to be used again, stays as it is: no plug, filler \
+         or glue makes {noun} whole again for a fixing. Move the plate."
+    )
+}
+
+/// What to try over old holes: common practice, no source.
+pub(super) const OLD_HOLES_HIDDEN: &str = "Try the plate or the paper plaque over old holes and faded finish before you drill: what is to \
+     be hidden must be hidden from every side that it is looked at.";

@@ -2,11 +2,13 @@
 
 use ansata::finding::Severity;
 use ansata::job::{Job, job};
-use ansata::layout::Layout;
+use ansata::layout::{FaceMaterial, Layout, Named};
 use ansata::mount::{nearest_place, old_holes, plan};
 use ansata::remedies::cures;
+use ansata::sheets::pattern;
 
 use crate::plate::asked;
+use crate::sheets::said;
 
 const SCREW: &str =
     "fixing = { kind = \"wood screw\", gauge = 2, head = \"round\", length = \"3/8 in\" }";
@@ -96,12 +98,14 @@ fn a_new_hole_too_near_an_old_one_is_a_stop_with_the_nearest_shift_that_any_sear
     // between, at least 1.5 mm.
     let bore = 0.086 * 25.4;
     let needed = f64::max(bore, 1.5);
+    // An old hole is used again as far as the thread's root.
+    let root = bore * 2.0 / 3.0;
     let new = [(31.0, 31.0), (119.0, 31.0), (31.0, 79.0), (119.0, 79.0)];
     let clear = |dx: f64, dy: f64| {
         new.iter().all(|(x, y)| {
             old.iter().all(|(a, b, wide)| {
                 let far = libm::hypot(x + dx - a, y + dy - b);
-                (far <= 0.3 && *wide <= bore) || far - (wide + bore) / 2.0 >= needed - 1e-9
+                (far <= 0.3 && *wide <= root) || far - (wide + bore) / 2.0 >= needed - 1e-9
             })
         })
     };
@@ -119,6 +123,72 @@ fn a_new_hole_too_near_an_old_one_is_a_stop_with_the_nearest_shift_that_any_sear
             let (dx, dy) = (f64::from(across) / 10.0, f64::from(down) / 10.0);
             let nearer = libm::hypot(dx, dy) < far - 1e-6;
             assert!(!nearer || !clear(dx, dy) || !hides(dx, dy), "{dx}, {dy} is nearer");
+        }
+    }
+}
+
+const TAPPED: &str = "fixing = { kind = \"machine screw\", thread = \"M3\", head = \"pan\", length = \
+                      \"10 mm\", into = \"tapped hole\" }";
+const NUT: &str = "fixing = { kind = \"machine screw\", thread = \"M3\", head = \"pan\", length = \
+                   \"30 mm\", into = \"nut\" }";
+
+/// A job as [`over`], its holes 6 mm in, on a face of another material.
+fn on(fixing: &str, material: &str, hole: (f64, f64, f64)) -> Job {
+    let mut layout =
+        over(&format!("{fixing}\nholes = \"four corners\"\ninset = \"6 mm\""), &[hole], "");
+    layout.face.as_mut().unwrap().material =
+        FaceMaterial::ALL.iter().find(|(word, _)| *word == material).unwrap().1;
+    job(&layout).unwrap()
+}
+
+#[test]
+fn a_thread_is_not_cut_in_a_hole_as_wide_as_the_screw_and_a_nut_holds_in_a_wider_one() {
+    // ISO 261, from memory: M3 × 0.5, drilled 2.5 mm; medium hole 3.4 mm (ISO 273).
+    let tapped = |wide| on(TAPPED, "metal", (31.0, 31.0, wide));
+    assert!(found(&tapped(2.5), "old-hole-reused").is_some());
+    assert_eq!(found(&tapped(2.6), "old-hole-too-large").unwrap().0, Severity::Caution);
+    assert_eq!(found(&tapped(3.0), "old-hole-too-large").unwrap().0, Severity::Stop);
+    let nut = |wide| on(NUT, "white oak", (31.0, 31.0, wide));
+    assert!(found(&nut(3.4), "old-hole-reused").is_some());
+    let (severity, told) = found(&nut(6.0), "old-hole-too-large").unwrap();
+    assert_eq!(severity, Severity::Caution);
+    assert!(told.contains("loose") && told.contains("washer") && !told.contains("holds little"));
+}
+
+#[test]
+fn no_place_is_offered_on_an_old_hole_that_is_too_wide_to_hold() {
+    // 1.8 mm is between the root (1.456 mm) and the shank (2.184 mm) of a No. 2.
+    let layout = over(&screwed(), &[(31.8, 31.0, 1.8)], "");
+    let told = job(&layout).unwrap();
+    assert!(found(&told, "old-hole-near").is_some());
+    let moved = nearest_place(&layout, &plan(&layout)).unwrap();
+    let after = job(&moved.layout).unwrap();
+    assert!(found(&after, "old-hole-too-large").is_none(), "{:?}", moved.by);
+    assert!(found(&after, "old-hole-near").is_none(), "{:?}", moved.by);
+}
+
+#[test]
+fn wood_alone_is_plugged_with_wood() {
+    let beside = (33.0, 32.0, 3.0);
+    for (fixing, material, plugs) in [
+        (SCREW, "white oak", true),
+        (SCREW, "mdf", true),
+        (SCREW, "veneered wood", true),
+        (TAPPED, "metal", false),
+        (TAPPED, "resin", false),
+    ] {
+        for hole in [beside, (31.0, 31.0, 4.0)] {
+            let told = on(fixing, material, hole);
+            let near = found(&told, "old-hole-near").or(found(&told, "old-hole-too-large"));
+            let near = near.unwrap().1.to_lowercase();
+            assert_eq!(near.contains("plug"), plugs, "{material}: {near}");
+            assert!(near.contains("move the plate") || plugs, "{near}");
+            assert!(!near.contains("of wood") || material.contains("oak") || plugs, "{near}");
+            let all = cures(&told);
+            let kinds = all.iter().flat_map(|cures| &cures.remedies).map(|remedy| remedy.kind);
+            assert_eq!(kinds.filter(|kind| *kind == "plug-old-holes").count() > 0, plugs);
+            let sheet = said(&pattern(&told).drawing);
+            assert_eq!(sheet.contains("dowel"), plugs, "{material}");
         }
     }
 }

@@ -1,7 +1,7 @@
 //! What becomes of the holes that are already in the face.
 
 use crate::layout::{Layout, OldHole};
-use crate::mount::{Bored, Fixing, MountPlan};
+use crate::mount::{Bore, Bored, Fixing, MountPlan};
 use crate::plate::outline;
 
 use super::FacePlan;
@@ -63,15 +63,17 @@ fn widest(fixing: &Fixing) -> Option<f64> {
 
 /// The largest old hole in which a fixing still holds, mm: a screw's thread as far as its
 /// root, all else as far as the bore that was to be drilled for it; and the diameter at
-/// which nothing is left to hold. `None` where nothing is bored.
+/// which nothing is left to hold: what is driven, or screwed into a thread cut for it,
+/// is lost in a hole as wide as itself. `None` where nothing is bored.
 #[must_use]
 pub fn largest_reused(fixing: &Fixing) -> Option<(f64, f64)> {
     let holding = fixing.bores.iter().filter(|bore| bore.what != Bored::Shank);
     let bore = holding.map(|bore| bore.diameter).reduce(f64::min)?;
     let screwed = fixing.root < fixing.shank;
-    let pilot = fixing.bores.iter().any(|bore| bore.what == Bored::Pilot);
-    let least = if pilot && screwed { bore.max(fixing.root) } else { bore };
-    Some((least, if pilot { fixing.shank } else { f64::INFINITY }))
+    let driven = |bore: &Bore| matches!(bore.what, Bored::Pilot | Bored::Tap);
+    let driven = fixing.bores.iter().any(driven);
+    let least = if driven && screwed { bore.max(fixing.root) } else { bore };
+    Some((least, if driven { fixing.shank } else { f64::INFINITY }))
 }
 
 /// Where an old hole is on the face.
@@ -153,20 +155,21 @@ pub(super) fn meeting(
 }
 
 /// Whether every new bore keeps its distance from every old hole that is not plugged, or
-/// falls on one no wider than itself, when the plate stands moved by so much.
+/// falls on one in which its fixing holds, when the plate stands moved by so much.
 pub(super) fn all_clear(plan: &MountPlan, (dx, dy): (f64, f64)) -> bool {
     let Some((face, old)) =
         plan.face.as_ref().and_then(|face| Some((face, face.face.old.as_ref()?)))
     else {
         return true;
     };
-    let Some(bore) = plan.fixing.as_ref().and_then(widest) else { return true };
+    let Some(fixing) = &plan.fixing else { return true };
+    let Some((bore, (most, _))) = widest(fixing).zip(largest_reused(fixing)) else { return true };
     let open = || old.holes.iter().filter(|hole| !hole.plugged);
     plan.holes.iter().filter_map(|hole| hole.face).all(|(x, y)| {
         open().all(|hole| {
             match meeting(on_face(face, hole), hole, (x + dx, y + dy), bore, old.same) {
                 Meeting::Apart => true,
-                Meeting::Same(_) => hole.diameter <= bore,
+                Meeting::Same(_) => hole.diameter <= most + 1e-9,
                 Meeting::Beside(_) => false,
             }
         })

@@ -2,7 +2,7 @@
 //! they are plugged.
 
 use crate::job::Job;
-use crate::mount::{OldHolePlan, largest_reused, old_holes};
+use crate::mount::{FaceKind, OldHolePlan, face_row, largest_reused, old_holes};
 use crate::sheets::dimension::Along;
 use crate::sheets::heading::{BENCH, prose, section};
 use crate::sheets::page::Flow;
@@ -20,6 +20,7 @@ pub(super) fn table(flow: &mut Flow, labels: &Labels, job: &Job) {
     if old.is_empty() {
         return;
     }
+    let kind = face_row(plan.face.material).kind;
     let subject = subject(job);
     let rows: Vec<Vec<Cell>> = old
         .iter()
@@ -31,7 +32,7 @@ pub(super) fn table(flow: &mut Flow, labels: &Labels, job: &Job) {
                 cell(from_datum(job, Along::Across, hole.x - plan.plate_x, subject.across)),
                 cell(from_datum(job, Along::Down, hole.y - plan.plate_y, subject.along)),
                 cell(words::mm(hole.diameter)),
-                vec![Para::new(becomes(job, hole), BENCH.text())],
+                vec![Para::new(becomes(job, kind, hole), BENCH.text())],
             ]
         })
         .collect();
@@ -44,12 +45,17 @@ pub(super) fn table(flow: &mut Flow, labels: &Labels, job: &Job) {
     section(flow, labels, BENCH, "Holes that are already there", table.kept_height(labels));
     table.put(flow, labels);
     flow.space(1.0);
-    let texts = words::OLD_HOLES.iter();
-    prose(flow, labels, texts.map(|text| Para::new(*text, BENCH.text())).collect());
+    let in_the_way: Vec<String> = if kind.takes_plugs() {
+        words::OLD_HOLES_PLUGGED.map(str::to_owned).to_vec()
+    } else {
+        vec![words::old_holes_left(kind.noun())]
+    };
+    let texts = in_the_way.into_iter().chain([words::OLD_HOLES_HIDDEN.to_owned()]);
+    prose(flow, labels, texts.map(|text| Para::new(text, BENCH.text())).collect());
 }
 
 /// What becomes of an old hole, in words.
-fn becomes(job: &Job, hole: &OldHolePlan) -> String {
+fn becomes(job: &Job, kind: FaceKind, hole: &OldHolePlan) -> String {
     let mut parts = Vec::new();
     if let Some(beside) = hole.beside.filter(|beside| !hole.plugged || beside.wood < 0.0) {
         parts.push(if hole.plugged {
@@ -63,9 +69,10 @@ fn becomes(job: &Job, hole: &OldHolePlan) -> String {
         let wide = most.is_some_and(|(most, _)| hole.diameter > most + 0.0015);
         parts.push(match (hole.plugged, wide) {
             (true, _) => format!("plugged: drill hole {} anew in the plug", reused.hole + 1),
-            (false, true) => {
+            (false, true) if kind.takes_plugs() => {
                 format!("too wide for hole {}: plug it, then drill anew", reused.hole + 1)
             }
+            (false, true) => format!("too wide for hole {}: move the plate", reused.hole + 1),
             (false, false) => format!("used again for hole {}", reused.hole + 1),
         });
     } else if hole.plugged {
