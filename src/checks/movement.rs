@@ -7,6 +7,10 @@ use crate::units::digits::{fixed, trimmed};
 
 use super::{COMMON, Facts, at_key};
 
+/// Below this share of the whole difference a slot's travel counts as halved by a tight
+/// hole in the middle; own choice, between the half and the whole.
+const HALVED_SHARE: f64 = 0.75;
+
 pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
     let Some(fixing) = facts.mount.fixing.as_ref() else { return Vec::new() };
     let Some(movement) = facts.mount.movement.as_ref() else {
@@ -59,7 +63,12 @@ fn too_much(movement: &Movement, fixing: &Fixing) -> Finding {
 /// What to do about it, in words.
 fn advice(movement: &Movement, fixing: &Fixing) -> String {
     let Some(worst) = longest(movement) else {
-        return "Take round or pan heads, whose holes can be slotted across the grain.".to_owned();
+        return match unslotted(fixing) {
+            Some(why) => why.to_owned(),
+            None => {
+                "Take round or pan heads, whose holes can be slotted across the grain.".to_owned()
+            }
+        };
     };
     if movement.uncovered(fixing.head_diameter).next().is_none() {
         return format!(
@@ -78,9 +87,18 @@ fn advice(movement: &Movement, fixing: &Fixing) -> String {
     )
 }
 
+/// What is left to do for fixings that no other head lets slide: studs and standoffs.
+fn unslotted(fixing: &Fixing) -> Option<&'static str> {
+    fixing.countersink.is_none().then_some(
+        "Set the holes nearer together across the grain, or stick the plate on with tape, which \
+         gives.",
+    )
+}
+
 /// What else shortens the slots.
 fn otherwise(movement: &Movement) -> &'static str {
-    let halved = longest(movement).is_some_and(|worst| worst.travel < 0.75 * movement.difference);
+    let halved =
+        longest(movement).is_some_and(|worst| worst.travel < HALVED_SHARE * movement.difference);
     if halved {
         "or set the holes nearer together across the grain"
     } else {
@@ -105,9 +123,10 @@ fn not_made(movement: &Movement, fixing: &Fixing) -> Option<Finding> {
         scope: Scope::Mount,
         place: at_key("mount.slots"),
         message: format!(
-            "No slots are made for the {}: {}. Take a round or pan head.",
+            "No slots are made for the {}: {}. {}",
             fixing.name,
-            fixing.still()
+            fixing.still(),
+            unslotted(fixing).unwrap_or("Take a round or pan head.")
         ),
         measured: None,
         required: None,

@@ -183,6 +183,28 @@ fn countersunk_heads_float_nowhere_and_get_no_slots() {
     assert!(codes(&slotted).contains(&"wood-movement"), "it is not cured by what is not made");
 }
 
+#[test]
+fn studs_and_standoffs_are_not_told_to_take_other_heads() {
+    let face = "material = \"black walnut\"\ngrain = \"vertical\"";
+    let stud = "kind = \"rear stud\", diameter = \"3 mm\", length = \"12 mm\"";
+    let standoff = "kind = \"standoff\", cap = \"16 mm\", hole = \"10 mm\", off = \"15 mm\", \
+                    gauge = 6, length = \"5/8 in\"";
+    let sunk = "kind = \"wood screw\", gauge = 4, head = \"flat\", length = \"1/2 in\"";
+    for (fixing, heads) in [(stud, false), (standoff, false), (sunk, true)] {
+        let mount = format!(
+            "fixing = {{ {fixing} }}\nholes = \"two sides\"\ninset = \"20 mm\"\nslots = \"across \
+             the grain\""
+        );
+        let job = job_of(&layout("200 x 40 mm", &mount, face));
+        for code in ["wood-movement", "slots-not-made"] {
+            let found = job.findings.iter().find(|judged| judged.finding.code == code);
+            let told = &found.unwrap().finding.message;
+            assert_eq!(told.contains("round"), heads, "{told}");
+            assert_eq!(told.contains("nearer together"), !heads, "{told}");
+        }
+    }
+}
+
 const CAPS: &str =
     "fixing = { kind = \"pin\", shank = \"3 mm\", head = \"12 mm\", length = \"16 mm\" }\n";
 
