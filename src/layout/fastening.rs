@@ -103,7 +103,7 @@ pub enum FixingAsked {
         length: f64,
         /// What it is made of; `None` where nothing is said.
         metal: Option<ScrewMetal>,
-        /// Diameter of a cover cap or screw cup over its head, mm.
+        /// Diameter of a cover cap over its head, mm.
         cap: Option<f64>,
     },
     /// Machine screw by thread.

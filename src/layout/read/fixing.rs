@@ -82,8 +82,7 @@ fn metal_key() -> Schema {
 
 pub(super) fn keys() -> Schema {
     let length = |about| schema::length(about, LENGTH).needed();
-    let cap =
-        "A cover cap or screw cup over the head: its diameter, which then counts as the head.";
+    let cap = "A cover cap over the head: its diameter, which then counts as the head.";
     let screw = schema::table(
         "A wood screw.",
         [
