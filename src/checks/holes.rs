@@ -99,9 +99,9 @@ fn metal_left(facts: &Facts<'_>) -> Option<Finding> {
         .map(|(index, hole)| (index, depth(facts, hole)))
         .min_by(|a, b| a.1.total_cmp(&b.1))?;
     let (index, depth) = worst;
-    // A circle of holes does not count from the edges.
+    // Points and a circle of holes do not count from the edges.
     let key = match facts.mount.set.set {
-        HolesAsked::Circle { .. } => "mount.holes",
+        HolesAsked::Circle { .. } | HolesAsked::Points(_) => "mount.holes",
         _ => "mount.inset",
     };
     (depth < required - EQUAL_MM).then(|| Finding {

@@ -108,6 +108,25 @@ fn little_metal_outside_a_hole_is_a_caution() {
 }
 
 #[test]
+fn little_metal_is_laid_to_the_key_that_places_the_hole() {
+    let screw =
+        "fixing = { kind = \"wood screw\", gauge = 4, head = \"round\", length = \"1/2 in\" }";
+    for (holes, key) in [
+        ("holes = \"four corners\"\ninset = \"6 mm\"", "mount.inset"),
+        ("holes = { points = [[\"6 mm\", \"20 mm\"]] }", "mount.holes"),
+        ("holes = { circle = \"68 mm\", count = 4 }", "mount.holes"),
+    ] {
+        let layout = crate::plate::asked(&format!(
+            "[plate]\nsize = \"120 x 80 mm\"\nmaterial = \"brass\"\n[mount]\n{screw}\n{holes}\n"
+        ));
+        let job = job(&layout).unwrap();
+        let mut found = job.findings.iter().map(|judged| &judged.finding);
+        let little = found.find(|finding| finding.code == "little-metal-at-hole").unwrap();
+        assert_eq!(little.place.key, key, "{holes}");
+    }
+}
+
+#[test]
 fn a_head_on_the_bevel_is_a_caution() {
     let at = |inset: &str| {
         asked().with_plate("bevel = \"5 mm\"").with_screws(4, "round", "1/2 in", &corners(inset))
