@@ -69,7 +69,7 @@ static GAUGE: LazyLock<Vec<Drill>> = LazyLock::new(|| {
     all
 });
 
-/// Past the ends of the number and letter drills none is near, mm.
+/// Past the ends of the number and letter drills none is near, mm; own choice.
 const NEAR: f64 = 0.25;
 
 /// The metric drill nearest to a diameter (0.1 mm steps from 0.5 to 13 mm; the
