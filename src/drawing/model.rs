@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use kurbo::{Affine, BezPath, Rect};
+use kurbo::{Affine, BezPath, Rect, Shape};
 
 use crate::lettering::{Face, Glyph};
 
@@ -77,7 +77,7 @@ impl Circle {
     #[must_use]
     pub fn path(&self) -> Path {
         let shape = kurbo::Circle::new(self.centre, self.radius);
-        Path::stroked(kurbo::Shape::to_path(&shape, 0.001), self.stroke)
+        Path::stroked(shape.to_path(0.001), self.stroke)
     }
 }
 
@@ -116,6 +116,39 @@ pub struct Text {
 }
 
 impl Text {
+    /// From the text's own mm (y down, origin at its start on the baseline) to its
+    /// page's or group's.
+    pub(crate) fn stand(&self) -> Affine {
+        // The usual turns are exact, so that upright labels have no stray decimals.
+        let (sin, cos) = if self.turned == 0.0 {
+            (0.0, 1.0)
+        } else if (self.turned - 90.0).abs() < f64::EPSILON {
+            (1.0, 0.0)
+        } else {
+            libm::sincos(self.turned.to_radians())
+        };
+        // Anticlockwise as seen, with y running down.
+        Affine::new([cos, -sin, sin, cos, self.x, self.y])
+    }
+
+    /// From a glyph's em (y up) to the text's own mm (y down).
+    pub(crate) fn glyph_stand(&self, glyph: &TextGlyph) -> Affine {
+        let size = self.size;
+        Affine::new([size, 0.0, 0.0, -size, glyph.x_em * size, -glyph.y_em * size])
+    }
+
+    /// The box of the ink in the coordinates that the text stands in, mm; `None` for a
+    /// text without ink.
+    pub(crate) fn ink(&self) -> Option<Rect> {
+        let stand = self.stand();
+        let glyphs = self.glyphs.iter().filter_map(|glyph| {
+            let outline = self.face.outline(glyph.id);
+            let place = stand * self.glyph_stand(glyph);
+            (!outline.is_empty()).then(|| place.transform_rect_bbox(outline.bounding_box()))
+        });
+        glyphs.reduce(|all, next| all.union(next))
+    }
+
     /// A text from the glyphs of a shaper, in visual order.
     ///
     /// `clusters` of the glyphs are byte offsets into `text`; each glyph is

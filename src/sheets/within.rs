@@ -1,34 +1,15 @@
 //! What of a drawing lies within a rectangle.
 
-use kurbo::{Affine, Rect, Shape};
+use kurbo::{Affine, BezPath, ParamCurve, Rect, Shape};
 
-use crate::drawing::{Group, Item, Text};
-
-/// Where the ink of a text stands, mm; `None` for a text without ink.
-fn ink(text: &Text) -> Option<Rect> {
-    // Labels stand level or read upwards: exact, without a sine.
-    let (sin, cos) = if text.turned == 0.0 { (0.0, 1.0) } else { (1.0, 0.0) };
-    let stand = Affine::new([cos, -sin, sin, cos, text.x, text.y]);
-    text.glyphs
-        .iter()
-        .filter_map(|glyph| {
-            let outline = text.face.outline(glyph.id);
-            if outline.elements().is_empty() {
-                return None;
-            }
-            let size = text.size;
-            let set = Affine::new([size, 0.0, 0.0, -size, glyph.x_em * size, -glyph.y_em * size]);
-            Some(stand.transform_rect_bbox(set.transform_rect_bbox(outline.bounding_box())))
-        })
-        .reduce(|all, next| all.union(next))
-}
+use crate::drawing::{Group, Item};
 
 /// Boxes of all texts, mm, in the coordinates that the items stand in.
 pub(super) fn text_boxes(items: &[Item], to: Affine) -> Vec<Rect> {
     let mut all = Vec::new();
     for item in items {
         match item {
-            Item::Text(text) => all.extend(ink(text).map(|ink| to.transform_rect_bbox(ink))),
+            Item::Text(text) => all.extend(text.ink().map(|ink| to.transform_rect_bbox(ink))),
             Item::Group(group) => all.extend(text_boxes(&group.items, to * group.transform)),
             Item::Path(_) | Item::Circle(_) => {}
         }
@@ -64,6 +45,43 @@ pub(super) fn line_boxes(items: &[Item], to: Affine, round: f64) -> Vec<Rect> {
     all
 }
 
+/// Longest piece of a slanting line or a curve that gets a box of its own, mm.
+const PIECE: f64 = 1.0;
+/// How far a curve may leave its pieces, mm.
+const FLAT: f64 = 0.05;
+
+/// Boxes of all lines that [`line_boxes`] leaves out, slanting ones and curves, in short
+/// pieces, each grown by `round` mm.
+pub(super) fn slant_boxes(items: &[Item], to: Affine, round: f64) -> Vec<Rect> {
+    let mut all = Vec::new();
+    for item in items {
+        match item {
+            Item::Path(path) => {
+                let mut flat = BezPath::new();
+                kurbo::flatten(&(to * path.path.clone()), FLAT, |element| flat.push(element));
+                for segment in flat.segments() {
+                    let (from, end) = (segment.start(), segment.end());
+                    if near(from.x, end.x) || near(from.y, end.y) {
+                        continue;
+                    }
+                    let pieces = ((end - from).hypot() / PIECE).ceil().max(1.0);
+                    let at = |step: f64| from.lerp(end, step / pieces);
+                    let mut step = 0.0;
+                    while step < pieces {
+                        all.push(Rect::from_points(at(step), at(step + 1.0)).inflate(round, round));
+                        step += 1.0;
+                    }
+                }
+            }
+            Item::Group(group) => {
+                all.extend(slant_boxes(&group.items, to * group.transform, round));
+            }
+            Item::Text(_) | Item::Circle(_) => {}
+        }
+    }
+    all
+}
+
 /// The items of which something lies in a rectangle; texts only where the whole of
 /// their ink does. Groups stay even when nothing in them does: they tell where they
 /// stand.
@@ -80,7 +98,7 @@ pub(super) fn within(items: &[Item], shown: Rect) -> Vec<Item> {
                     touches(path.path.bounding_box().inflate(half, half))
                 }
                 Item::Circle(circle) => touches(circle.path().path.bounding_box()),
-                Item::Text(text) => ink(text).is_some_and(|ink| shown.union(ink) == shown),
+                Item::Text(text) => text.ink().is_some_and(|ink| shown.union(ink) == shown),
                 Item::Group(group) => {
                     let inside = group.transform.inverse().transform_rect_bbox(shown);
                     let items = within(&group.items, inside);

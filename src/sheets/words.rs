@@ -17,7 +17,7 @@ pub(super) fn measure_first(drilled: bool, corrected: bool) -> String {
             "this is not that printer or not those settings: begin again with the pattern as it \
              is, not corrected"
         } else {
-            "print again at 100 %"
+            "print again at 100\u{a0}%"
         }
     )
 }

@@ -1,12 +1,14 @@
 //! Promises about the mount pattern on paper: tiles, machines, printers that print false.
 
 mod bars;
+mod datum;
 mod machine;
 mod tiles;
 
-use ansata::drawing::{Group, Item, Page};
+use ansata::drawing::Page;
 use ansata::job::Job;
 
+use crate::sheets::group;
 use crate::sheets::jobs::job_of;
 
 /// A brass plate on a board, screwed at the corners and at the middles of its long sides.
@@ -30,15 +32,6 @@ fn board(paper: &str, (width, height): (u32, u32)) -> String {
 
 fn board_job(paper: &str, size: (u32, u32)) -> Job {
     job_of(&board(paper, size))
-}
-
-/// The first group of a name, wherever it is.
-fn group<'a>(items: &'a [Item], name: &str) -> Option<&'a Group> {
-    items.iter().find_map(|item| match item {
-        Item::Group(group) if group.name == name => Some(group),
-        Item::Group(group) => self::group(&group.items, name),
-        _ => None,
-    })
 }
 
 /// What a tile shows, in plate coordinates, and where its plate stands on the page.

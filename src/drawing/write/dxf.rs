@@ -119,9 +119,9 @@ impl Body {
     }
 
     fn text(&mut self, text: &Text, to: Affine, layer: &str) -> Result<(), WriteError> {
-        let stand = to * placed::stand(text);
+        let stand = to * text.stand();
         for glyph in &text.glyphs {
-            let to = stand * placed::glyph(text, glyph.x_em, glyph.y_em);
+            let to = stand * text.glyph_stand(glyph);
             self.path(&placed::path(&text.face.outline(glyph.id), to)?, layer);
         }
         Ok(())

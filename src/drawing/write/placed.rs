@@ -7,7 +7,7 @@
 use kurbo::{Affine, BezPath, PathEl, Point};
 
 use super::WriteError;
-use crate::drawing::{Circle, Drawing, Page, Paint, Stroke, Text};
+use crate::drawing::{Circle, Drawing, Page, Paint, Stroke};
 
 /// Farthest that anything may stand from a page's corner, mm: a hundred metres,
 /// far past any plate. What lies beyond comes from a fault in the arithmetic.
@@ -136,27 +136,6 @@ pub(super) fn circle(circle: &Circle, to: Affine) -> Result<Option<(Point, f64)>
     let skew = (a * c + b * d).abs().max((one - other).abs());
     let radius = length(circle.radius * growth(to))?;
     Ok((skew <= SAME_FACTOR * one.max(other) && radius > 0.0).then_some((centre, radius)))
-}
-
-/// From a text's own mm (y down, origin at its start on the baseline) to its
-/// page's or group's.
-pub(super) fn stand(text: &Text) -> Affine {
-    // The usual turns are exact, so that upright labels have no stray decimals.
-    let (sin, cos) = if text.turned == 0.0 {
-        (0.0, 1.0)
-    } else if (text.turned - 90.0).abs() < f64::EPSILON {
-        (1.0, 0.0)
-    } else {
-        libm::sincos(text.turned.to_radians())
-    };
-    // Anticlockwise as seen, with y running down.
-    Affine::new([cos, -sin, sin, cos, text.x, text.y])
-}
-
-/// From a glyph's em (y up) to its text's own mm (y down).
-pub(super) fn glyph(text: &Text, x_em: f64, y_em: f64) -> Affine {
-    let size = text.size;
-    Affine::new([size, 0.0, 0.0, -size, x_em * size, -y_em * size])
 }
 
 #[cfg(test)]

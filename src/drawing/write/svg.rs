@@ -212,10 +212,10 @@ impl Body {
     /// A text as one path with its words as the path's title; nothing for a
     /// text without ink.
     fn glyphs(&mut self, text: &Text, to: Affine) -> Result<(), WriteError> {
-        let stand = to * placed::stand(text);
+        let stand = to * text.stand();
         let mut data = String::new();
         for glyph in &text.glyphs {
-            let to = stand * placed::glyph(text, glyph.x_em, glyph.y_em);
+            let to = stand * text.glyph_stand(glyph);
             path::write(&mut data, &placed::path(&text.face.outline(glyph.id), to)?);
         }
         if !data.is_empty() {

@@ -10,7 +10,7 @@ use crate::sheets::page::Size;
 use crate::sheets::table::{Para, paragraphs};
 use crate::sheets::text::Labels;
 use crate::sheets::view::{BARS, View};
-use crate::sheets::within::{line_boxes, text_boxes, within};
+use crate::sheets::within::{line_boxes, slant_boxes, text_boxes, within};
 use crate::sheets::words;
 
 use super::key_plan::key_plan;
@@ -103,7 +103,8 @@ pub(super) fn pages(
     let rather_not = line_boxes(&drawing, Affine::IDENTITY, BESIDE_LINES);
     let taken = Taken { never, rather_not };
     let joints = joints(grid, &taken);
-    let taken: Vec<Rect> = taken.never.into_iter().chain(taken.rather_not).collect();
+    let slants = slant_boxes(&drawing, Affine::IDENTITY, BESIDE_LINES);
+    let taken: Vec<Rect> = [taken.never, taken.rather_not, slants].concat();
     (0..grid.count())
         .map(|tile| {
             let page = Tile { labels, view, grid, joints: &joints, taken: &taken, tile };

@@ -1,9 +1,9 @@
 //! How a view is drawn: the face's edges, plate, holes, centre lines, numbers.
 
-use kurbo::{Affine, BezPath, Rect};
+use kurbo::{Affine, BezPath, Line, ParamCurve, Point, Rect};
 
 use crate::drawing::{Group, Item, LineType, Path};
-use crate::mount;
+use crate::mount::FacePlan;
 use crate::plate;
 use crate::sheets::block::{Block, Layer, NARROW, WIDE, circle, hole_edge, line_of, moved, narrow};
 use crate::sheets::dimension::{centre_line, crossing};
@@ -51,19 +51,18 @@ impl View<'_> {
             return;
         }
         let Some(plan) = &self.subject.job.mount.face else { return };
-        let to_plate = Affine::translate((-plan.plate_x, -plan.plate_y));
-        let adjacent = |laid: &mount::Laid| {
+        let adjacent = |edge: BezPath| -> Vec<Item> {
             let stroke = narrow(LineType::LongDashedDoubleDotted);
-            vec![Path::stroked(to_plate * laid.path(), stroke).into()]
+            if edge.is_empty() { Vec::new() } else { vec![Path::stroked(edge, stroke).into()] }
         };
+        let recess = plan.recess.as_ref().map(|laid| to_plate(plan) * laid.path());
         let old = |old: &Old| -> Item {
             Path::stroked(circle(old.x, old.y, old.radius), narrow(LineType::Dashed)).into()
         };
-        let edges = |laid: &Option<mount::Laid>| laid.as_ref().map_or_else(Vec::new, adjacent);
         for (name, description, items) in [
-            ("face", "Edge of the face", edges(&plan.edge)),
-            ("trim", "Inner edge of the trim", edges(&plan.trim)),
-            ("recess", "Edge of the recess", edges(&plan.recess)),
+            ("face", "Edge of the face", adjacent(edge_of_face(plan))),
+            ("trim", "Inner edge of the trim", adjacent(edge_of_trim(plan))),
+            ("recess", "Edge of the recess", adjacent(recess.unwrap_or_default())),
             ("old-holes", "Holes that are already there", self.old().map(old).collect()),
         ] {
             if items.is_empty() {
@@ -206,36 +205,66 @@ impl View<'_> {
             .collect();
         // Nor do they stand on the centre lines and the sides of its box.
         let plate = self.subject.plate();
+        let mut lines = Vec::new();
         let (x, y) = self.lines();
-        taken.push(Rect::new(x, plate.y0, x, plate.y1).inflate(0.2, 0.0));
-        taken.push(Rect::new(plate.x0, y, plate.x1, y).inflate(0.0, 0.2));
+        lines.push(Rect::new(x, plate.y0, x, plate.y1).inflate(0.2, 0.0));
+        lines.push(Rect::new(plate.x0, y, plate.x1, y).inflate(0.0, 0.2));
         for x in [plate.x0, plate.x1] {
-            taken.push(Rect::new(x, plate.y0, x, plate.y1).inflate(0.2, 0.0));
+            lines.push(Rect::new(x, plate.y0, x, plate.y1).inflate(0.2, 0.0));
         }
         for y in [plate.y0, plate.y1] {
-            taken.push(Rect::new(plate.x0, y, plate.x1, y).inflate(0.0, 0.2));
+            lines.push(Rect::new(plate.x0, y, plate.x1, y).inflate(0.0, 0.2));
         }
         for spot in &spots {
             let row = labels.set(&spot.label, BENCH.strong().figures(), None);
-            let Some(place) = number_place(spot, &row, centre, (&taken, self.window)) else {
+            let Some(place) = number_place(spot, &row, centre, (&taken, &lines), self.window)
+            else {
                 continue;
             };
             // Numbers one above the other keep half a cap height of white (ISO 3098-0).
             taken.push(place.inflate(0.0, BENCH.body * 0.3));
-            let from = spot.reach;
-            let middle = place.center();
-            let (dx, dy) = (middle.x - spot.x, middle.y - spot.y);
-            let far = libm::hypot(dx, dy);
-            if far > from + 6.0 {
-                let near = (spot.x + dx / far * from, spot.y + dy / far * from);
-                let end = (middle.x - dx / far * 2.6, middle.y - dy / far * 2.6);
-                block.rule(Layer::Dimensions, (ox + near.0, oy + near.1), (ox + end.0, oy + end.1));
+            if let Some(leader) = spot.leader(place) {
+                taken.extend(dots(leader).map(|dot| Rect::from_points(dot, dot).inflate(0.2, 0.2)));
+                let (from, to) = (leader.p0, leader.p1);
+                block.rule(Layer::Dimensions, (ox + from.x, oy + from.y), (ox + to.x, oy + to.y));
             }
             block.text(Layer::Labels, &row, ox + place.x0, oy + place.y1);
         }
     }
 }
 
+fn to_plate(plan: &FacePlan) -> Affine {
+    Affine::translate((-plan.plate_x, -plan.plate_y))
+}
+
+/// The face's edge in plate coordinates; empty where none is told.
+pub(super) fn edge_of_face(plan: &FacePlan) -> BezPath {
+    plan.edge.as_ref().map_or_else(BezPath::new, |edge| to_plate(plan) * edge.path())
+}
+
+/// The trim's inner edge in plate coordinates, as far as it is not the face's own edge,
+/// which it is on sides without trim.
+pub(super) fn edge_of_trim(plan: &FacePlan) -> BezPath {
+    let Some(trim) = &plan.trim else { return BezPath::new() };
+    let on_face =
+        |at: Point| plan.edge.as_ref().is_some_and(|edge| edge.depth_of(at.x, at.y).abs() <= SAME);
+    let mut own = BezPath::new();
+    for segment in trim.path().segments() {
+        if [0.0, 0.5, 1.0].into_iter().all(|share| on_face(segment.eval(share))) {
+            continue;
+        }
+        own.move_to(segment.start());
+        own.push(segment.as_path_el());
+    }
+    to_plate(plan) * own
+}
+
+/// A number this much further off than its hole reaches has a leader, mm.
+const FAR: f64 = 6.0;
+/// Where a leader ends before the middle of its number, mm.
+const BEFORE_NUMBER: f64 = 2.6;
+/// Steps in which a leader is looked at, mm.
+const BETWEEN_DOTS: f64 = 0.5;
 /// Radius of the circle round a mark, mm.
 const MARK: f64 = 1.5;
 
@@ -247,15 +276,37 @@ struct Spot {
     label: String,
 }
 
+impl Spot {
+    /// The line from its rim to its number, where that stands far off.
+    fn leader(&self, place: Rect) -> Option<Line> {
+        let (spot, middle) = (Point::new(self.x, self.y), place.center());
+        let way = middle - spot;
+        let far = libm::hypot(way.x, way.y);
+        let along = way / far;
+        (far > self.reach + FAR)
+            .then(|| Line::new(spot + along * self.reach, middle - along * BEFORE_NUMBER))
+    }
+}
+
+/// Points along a leader, mm apart as [`BETWEEN_DOTS`] says.
+fn dots(leader: Line) -> impl Iterator<Item = Point> {
+    let way = leader.p1 - leader.p0;
+    let count = (libm::hypot(way.x, way.y) / BETWEEN_DOTS).ceil().max(1.0);
+    std::iter::successors(Some(0.0), move |step| (*step < count).then_some(*step + 1.0))
+        .map(move |step: f64| leader.eval(step / count))
+}
+
 /// A free box for a hole's number: diagonals first, inwards before outwards.
 fn number_place(
     spot: &Spot,
     row: &SetRow,
-    centre: kurbo::Point,
-    (taken, window): (&[Rect], Rect),
+    centre: Point,
+    (taken, lines): (&[Rect], &[Rect]),
+    window: Rect,
 ) -> Option<Rect> {
     let inward = |value: f64, middle: f64| if value <= middle { 1.0 } else { -1.0 };
     let (sx, sy) = (inward(spot.x, centre.x), inward(spot.y, centre.y));
+    let own = Point::new(spot.x, spot.y);
     let round = spot.reach;
     let cap = BENCH.body;
     for step in 0..40_u8 {
@@ -268,7 +319,16 @@ fn number_place(
             let place = Rect::new(x0, y1 - cap, x0 + row.width, y1);
             let grown = place.inflate(0.5, 0.5);
             let inside = window.intersect(place) == place;
-            if inside && taken.iter().all(|other| other.intersect(grown).is_zero_area()) {
+            let free =
+                || taken.iter().chain(lines).all(|other| other.intersect(grown).is_zero_area());
+            // A leader may leave what it starts from and cross lines, and meets nothing else.
+            let clear = || {
+                let others = taken.iter().filter(|other| !other.contains(own));
+                let others: Vec<&Rect> = others.collect();
+                let meets = |dot: Point| others.iter().any(|other| other.contains(dot));
+                spot.leader(place).is_none_or(|leader| !dots(leader).any(meets))
+            };
+            if inside && free() && clear() {
                 return Some(place);
             }
         }

@@ -7,10 +7,13 @@ use crate::plate;
 use crate::sheets::block::{Block, Layer, NARROW, line_of, rectangle};
 use crate::sheets::heading::BENCH;
 use crate::sheets::text::{Labels, SetRow};
-use crate::sheets::within::{line_boxes, text_boxes};
+use crate::sheets::within::{line_boxes, slant_boxes, text_boxes};
 
+use super::drawn::{edge_of_face, edge_of_trim};
 use super::{Tape, View, square};
 
+/// White between words and a line, mm.
+const BESIDE: f64 = 0.4;
 /// Words along an edge of the face.
 const FOLD: &str = "edge of the face: fold";
 /// Words along the inner edge of the trim.
@@ -35,7 +38,8 @@ impl View<'_> {
         }
         let drawn = block.clone().into_items();
         let mut taken = text_boxes(&drawn, Affine::IDENTITY);
-        taken.extend(line_boxes(&drawn, Affine::IDENTITY, 0.4));
+        taken.extend(line_boxes(&drawn, Affine::IDENTITY, BESIDE));
+        taken.extend(slant_boxes(&drawn, Affine::IDENTITY, BESIDE));
         let rings = self.subject.rings.iter().map(|ring| (ring.x, ring.y, ring.reach()));
         let old = self.subject.old.iter().map(|old| (old.x, old.y, old.radius));
         taken.extend(rings.chain(old).map(|(x, y, reach)| square(ox + x, oy + y, reach)));
@@ -54,13 +58,11 @@ impl View<'_> {
         taken: &mut Vec<Rect>,
     ) {
         let Some(plan) = &self.subject.job.mount.face else { return };
-        let to_plate = Affine::translate((-plan.plate_x, -plan.plate_y));
         let window = self.window;
         let centre = self.subject.plate().center();
-        for (laid, words) in [(&plan.edge, FOLD), (&plan.trim, TRIM)] {
-            let Some(laid) = laid else { continue };
+        for (edge, words) in [(edge_of_face(plan), FOLD), (edge_of_trim(plan), TRIM)] {
             let row = labels.set(words, BENCH.text(), None);
-            for segment in (to_plate * laid.path()).segments() {
+            for segment in edge.segments() {
                 let PathSeg::Line(line) = segment else { continue };
                 let own = Rect::from_points(line.p0, line.p1);
                 let upright = own.width() < 1e-6;

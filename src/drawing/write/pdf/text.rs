@@ -54,7 +54,7 @@ pub(super) fn draw(
     fonts: &mut Fonts,
 ) -> Result<(), WriteError> {
     let size = placed::length(text.size)?;
-    let [a, b, c, d, e, f] = (to * placed::stand(text)).as_coeffs();
+    let [a, b, c, d, e, f] = (to * text.stand()).as_coeffs();
     for value in [a, b, c, d, e, f] {
         placed::length(value)?;
     }
