@@ -68,6 +68,10 @@ pub enum HolesAsked {
     Points(Vec<(f64, f64)>),
 }
 
+/// From the plate's edges to the hole centres where nothing is said, mm: common practice,
+/// no source.
+pub const USUAL_INSET_MM: f64 = 8.0;
+
 /// How the plate is fixed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Mount {

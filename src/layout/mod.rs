@@ -42,7 +42,7 @@ pub use face::{
 };
 pub use fastening::{FixingAsked, Head, HoleFit, Into, MachineHead, ScrewMetal, Thread};
 pub use grain::{Grain, GrainWay, Sawn};
-pub use holes::{Edges, FirstHole, HolesAsked, Mount};
+pub use holes::{Edges, FirstHole, HolesAsked, Mount, USUAL_INSET_MM};
 pub use model::{
     Acceptance, Align, AtHoles, Border, Breaks, Cut, Engraving, Fill, Finish, FitMode, FitWishes,
     FontFile, FromFace, Hyphens, Layout, LetteringChoice, LetteringSource, Line, Material, Paper,

@@ -2,7 +2,7 @@
 //! is for the maker of the tape to say.
 
 use crate::layout::{FixingAsked, Layout};
-use crate::plate::{material_row, outline};
+use crate::plate::{grams, outline};
 
 /// What stays free of tape inside the plate's edge, mm (common practice, no source).
 const EDGE: f64 = 3.0;
@@ -48,7 +48,7 @@ pub fn taped(layout: &Layout) -> Option<Taped> {
     let Some(FixingAsked::Tape { strips }) = layout.mount.fixing else { return None };
     let plate = &layout.plate;
     let whole = outline(plate);
-    let grams = whole.area() * plate.thickness * material_row(plate.material).density / 1000.0;
+    let grams = grams(plate);
     let back = whole.inset(EDGE);
     let Some((width, many)) = strips else {
         let area = back.map_or(0.0, |back| back.area());

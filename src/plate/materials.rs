@@ -4,7 +4,9 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use crate::layout::{Fill, Finish, Material, Named};
+use crate::layout::{Fill, Finish, Material, Named, Plate};
+
+use super::outline;
 
 /// A plain gradient of our own that suggests the surface, and the colour of a bare cut.
 #[derive(Debug, Clone, PartialEq)]
@@ -67,6 +69,14 @@ pub fn material_row(material: Material) -> &'static MaterialRow {
 }
 
 /// The row of a name that is a material's word.
+/// Weight of a plate, g: area × thickness × density, nothing taken off for holes, bevel
+/// or lettering. 0 for a plate without area or thickness.
+#[must_use]
+pub fn grams(plate: &Plate) -> f64 {
+    // mm³ × g/cm³ / 1000 = g.
+    outline(plate).area() * plate.thickness * material_row(plate.material).density / 1000.0
+}
+
 fn known_material(name: &str) -> &'static MaterialRow {
     let row = TABLES.material.iter().find(|row| row.name == name);
     row.expect("a test holds every material's word to a row")

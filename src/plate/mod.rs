@@ -21,7 +21,7 @@ mod zone;
 
 pub use border::{border_inner_edge, border_inset_needed, border_paths, border_zones};
 pub use field::{Field, field};
-pub use materials::{FillLook, Look, MaterialRow, fill_row, look, material_row};
+pub use materials::{FillLook, Look, MaterialRow, fill_row, grams, look, material_row};
 pub use outline::{Outline, border_edge, lettering_edge, outline};
 pub use stretch::Interval;
 pub use zone::{ClearZone, ZoneKind, ZoneShape};

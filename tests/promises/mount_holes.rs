@@ -1,7 +1,7 @@
 //! Promises about sets of holes: even spreads, circles, and a set that is chosen.
 
 use ansata::job::job;
-use ansata::layout::{Edges, FirstHole, HolesAsked, Layout, Named, Shape};
+use ansata::layout::{Edges, FirstHole, HolesAsked, Layout, Named, Shape, USUAL_INSET_MM};
 use ansata::mount::{hole_places, metal_needed, plan};
 use ansata::plate::outline;
 use arbtest::arbitrary::{Result as Drawn, Unstructured};
@@ -42,6 +42,14 @@ fn holes_along_edges_are_evenly_spread_between_the_corners() {
     let sides = at(arch, "holes = { along = \"left and right\", count = 3 }");
     let heights: Vec<f64> = sides.iter().map(|place| place.1).collect();
     assert_eq!(heights, [50.0, 50.0, 100.0, 100.0, 150.0, 150.0]);
+}
+
+#[test]
+fn a_usual_inset_is_the_same_whether_the_set_is_chosen_or_asked_for() {
+    let plate = "size = \"120 x 80 mm\"";
+    let usual = at(plate, "holes = \"four corners\"");
+    assert_eq!(usual[0], (USUAL_INSET_MM, USUAL_INSET_MM));
+    assert_eq!(at(plate, "holes = \"auto\""), usual);
 }
 
 #[test]

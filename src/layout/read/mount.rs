@@ -8,11 +8,8 @@ use super::holes::{self, POINTS_EXAMPLE};
 use super::value::Entry;
 use super::{Notes, Table, Within, fixing};
 use crate::layout::schema::{self, Schema};
-use crate::layout::{Face, FixingAsked, HolesAsked, Mount, Named, Shape};
+use crate::layout::{Face, FixingAsked, HolesAsked, Mount, Named, Shape, USUAL_INSET_MM};
 
-/// From the plate's edges to the hole centres where nothing is said, mm. Common
-/// practice, no source.
-const INSET: f64 = 8.0;
 /// Insets, mm: nearer the edge no drill finds metal on both sides.
 const INSETS: Within = Within::new(0.5, 1000.0);
 /// How far a fixing may be said to give way, mm.
@@ -80,7 +77,7 @@ pub(super) fn conditions() -> serde_json::Value {
 
 /// The mount of a layout that says nothing of it.
 pub(super) fn unsaid() -> Mount {
-    Mount { fixing: None, holes: HolesAsked::None, inset: INSET, slots: false, give: None }
+    Mount { fixing: None, holes: HolesAsked::None, inset: USUAL_INSET_MM, slots: false, give: None }
 }
 
 /// The mount; `shape` is the plate's, where it could be read.
@@ -133,7 +130,7 @@ pub(super) fn mount(
         HolesAsked::Auto(_) => HolesAsked::Auto(inset),
         other => other,
     };
-    let inset = inset.unwrap_or(INSET);
+    let inset = inset.unwrap_or(USUAL_INSET_MM);
     // Slots of no holes were told above, and need no grain.
     let slots = slots && !no_holes;
     Some(Mount { fixing: fixing.unwrap_or(None), holes, inset, slots, give })

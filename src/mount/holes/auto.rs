@@ -1,8 +1,8 @@
 //! A set of holes chosen by the plate's shape, size, thickness and weight. All figures
 //! are common practice, no source; the lettering has no say.
 
-use crate::layout::{Edges, FirstHole, HolesAsked, Layout, Plate, Shape};
-use crate::plate::{material_row, outline};
+use crate::layout::{Edges, FirstHole, HolesAsked, Layout, Plate, Shape, USUAL_INSET_MM};
+use crate::plate::grams;
 use crate::units::digits::trimmed;
 
 use super::super::{FaceKind, face_row};
@@ -17,8 +17,7 @@ const LIGHT_G: f64 = 150.0;
 const FLAT_TIMES: f64 = 150.0;
 const LEAST_FLAT_MM: f64 = 100.0;
 const MOST_FLAT_MM: f64 = 600.0;
-/// The usual inset, mm, and its greatest share of the short side.
-const INSET_MM: f64 = 8.0;
+/// The greatest share of the short side that the usual inset takes.
 const INSET_SHARE: f64 = 0.2;
 /// Share of the short side that two rows of heads leave between them, at least.
 const BETWEEN_SHARE: f64 = 0.5;
@@ -51,7 +50,7 @@ pub(super) fn chosen(layout: &Layout, fixing: Option<&Fixing>, stated: Option<f6
     }
     let needed = metal_needed(fixing, plate);
     let short = plate.width.min(plate.height);
-    let usual = INSET_MM.min(INSET_SHARE * short);
+    let usual = USUAL_INSET_MM.min(INSET_SHARE * short);
     let inset = stated.unwrap_or_else(|| up(needed.max(usual), INSET_STEP_MM));
     if matches!(plate.shape, Shape::Ansate(_)) {
         let why = "the handles of an ansate plate are made for it".to_owned();
@@ -61,9 +60,7 @@ pub(super) fn chosen(layout: &Layout, fixing: Option<&Fixing>, stated: Option<f6
         plate,
         inset,
         apart: fixing.head_diameter.max(2.0 * CENTRE_TO_EDGE * fixing.clearance),
-        // mm³ × g/cm³ / 1000 = g.
-        grams: outline(plate).area() * plate.thickness * material_row(plate.material).density
-            / 1000.0,
+        grams: grams(plate),
         head: fixing.head_diameter,
         flat: (FLAT_TIMES * plate.thickness).clamp(LEAST_FLAT_MM, MOST_FLAT_MM),
     };

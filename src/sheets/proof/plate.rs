@@ -3,7 +3,7 @@
 use crate::floors;
 use crate::job::Job;
 use crate::layout::{AtHoles, Border, Cut, Fill, FixingAsked, HolesAsked, Named};
-use crate::plate::{material_row, outline};
+use crate::plate::grams;
 use crate::units::digits::trimmed;
 
 use super::super::edge::told;
@@ -130,9 +130,6 @@ fn holes(job: &Job) -> String {
 
 /// Weight of one plate: area × thickness × density, rounded as roughly as it is known.
 fn weight(job: &Job) -> String {
-    let plate = &job.layout.plate;
-    // mm³ × g/cm³ / 1000 = g.
-    let grams =
-        outline(plate).area() * plate.thickness * material_row(plate.material).density / 1000.0;
+    let grams = grams(&job.layout.plate);
     if grams < 10.0 { trimmed(grams, 1) } else { trimmed(grams.round(), 0) }
 }
