@@ -138,23 +138,32 @@ fn bored_through(fixing: &Fixing, face: Behind) -> Option<Finding> {
     })
 }
 
-/// A screw in a thread cut right through that shows behind.
+/// A screw in a thread cut right through that shows behind, or far past its nut.
 fn out_behind(facts: &Facts<'_>, fixing: &Fixing, face: Behind) -> Option<Finding> {
-    fixing.bore(Bored::Tap)?;
-    let out = fixing.penetration(facts.layout.plate.thickness) - face.thickness;
-    (out > EQUAL_MM).then(|| Finding {
+    let nut = fixing.bore(Bored::Clearance).is_some();
+    if !nut && fixing.bore(Bored::Tap).is_none() {
+        return None;
+    }
+    let behind = face.thickness + fixing.behind;
+    let out = fixing.penetration(facts.layout.plate.thickness) - behind;
+    (out > fixing.past_nut + EQUAL_MM).then(|| Finding {
         measured: Some(Quantity::mm(out)),
-        required: Some(Quantity::mm(0.0)),
-        rule: "a screw ends inside the face".to_owned(),
+        required: Some(Quantity::mm(fixing.past_nut)),
+        rule: if nut {
+            "a screw ends a few pitches past its nut, or with the next length that is sold"
+        } else {
+            "a screw ends inside the face"
+        }
+        .to_owned(),
         source: COMMON.to_owned(),
         ..finding(
             "screw-out-behind",
             Severity::Caution,
             format!(
-                "The {} stands {} mm out behind the {}: take it shorter where the back shows or is touched.",
+                "The {} stands {} mm out behind {}: take it shorter where the back shows or is touched.",
                 fixing.name,
                 fixed(out, 2),
-                face.kind.noun()
+                if nut { "its nut".to_owned() } else { format!("the {}", face.kind.noun()) }
             ),
         )
     })

@@ -26,7 +26,7 @@ pub use surface::{
     nearest_place, old_holes, sized,
 };
 pub use tape::{Strips, Taped, taped};
-pub use woods::{Coefficient, WoodRow, wood_row};
+pub use woods::{Behind, Coefficient, WoodRow, wood_row};
 
 use crate::layout::Layout;
 use crate::plate::{ClearZone, ZoneKind, ZoneShape};
@@ -132,11 +132,12 @@ const TEXT_TO_HEAD_MM: f64 = 2.0;
 
 /// The fixing of a layout with its figures.
 fn fixing_of(layout: &Layout) -> Option<Fixing> {
-    let wood = layout.face.as_ref().and_then(|face| wood_row(face.material));
+    let behind = Behind::of(layout.face.as_ref().map(|face| face.material));
     let asked = layout.mount.fixing.as_ref()?;
-    let fixing = fixing(asked, wood, layout.plate.thickness)?;
-    Some(match &layout.face {
-        Some(face) => fixing.on_face(wood.is_some(), face.thickness),
+    let fixing = fixing(asked, behind, layout.plate.thickness)?;
+    let thickness = layout.face.as_ref().and_then(|face| face.thickness);
+    Some(match thickness {
+        Some(thickness) => fixing.on_face(thickness),
         None => fixing,
     })
 }

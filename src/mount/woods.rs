@@ -45,6 +45,26 @@ static WOODS: LazyLock<Woods> = LazyLock::new(|| {
         .expect("the table is part of the program and a test reads it")
 });
 
+/// What is behind a plate, as far as a pilot hole asks.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Behind {
+    /// No face is told.
+    Untold,
+    /// A face of something else than solid wood.
+    NoWood,
+    /// Solid wood.
+    Wood(&'static WoodRow),
+}
+
+impl Behind {
+    /// What a face of a material is, where one is told.
+    #[must_use]
+    pub fn of(material: Option<FaceMaterial>) -> Self {
+        material
+            .map_or(Self::Untold, |material| wood_row(material).map_or(Self::NoWood, Self::Wood))
+    }
+}
+
 /// Figures of a face's wood; `None` of what is no solid wood.
 #[must_use]
 pub fn wood_row(material: FaceMaterial) -> Option<&'static WoodRow> {
@@ -85,6 +105,7 @@ impl WoodRow {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::mount::{FaceKind, face_row};
 
     #[test]
     fn every_row_has_its_word_and_a_source() {
@@ -97,6 +118,15 @@ mod tests {
             assert!(row.gravity.is_none_or(|g| g > 0.1 && g < 1.4), "{word}");
         }
         assert_eq!(WOODS.wood.len(), found);
+    }
+
+    #[test]
+    fn what_is_solid_wood_has_a_row_and_nothing_else_has() {
+        for (word, material) in FaceMaterial::ALL {
+            let wood = material.is_solid_wood();
+            assert_eq!(wood_row(*material).is_some(), wood, "{word}");
+            assert_eq!(face_row(*material).kind == FaceKind::Wood, wood, "{word}");
+        }
     }
 
     #[test]

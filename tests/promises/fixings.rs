@@ -6,8 +6,9 @@ use ansata::layout::{
     FaceMaterial, FixingAsked, Head, HoleFit, Into, Layout, MachineHead, Named, ScrewMetal, Thread,
 };
 use ansata::mount::{
-    Bored, Depth, Fixing, Front, fixing, nearest_drills, plan, point, taped, wood_row,
+    Behind, Bored, Depth, Fixing, Front, fixing, nearest_drills, plan, point, taped,
 };
+use ansata::plate::grams;
 use ansata::remedies::{Cures, Remedy, cures};
 use ansata::sheets::{artwork, pattern};
 
@@ -24,7 +25,7 @@ fn thread(word: &str) -> Thread {
 
 fn machine(thread: Thread, head: MachineHead, fit: HoleFit) -> Option<Fixing> {
     let asked = FixingAsked::MachineScrew { thread, head, length: 20.0, into: Into::Nut, fit };
-    fixing(&asked, None, 2.0)
+    fixing(&asked, Behind::Untold, 2.0)
 }
 
 #[test]
@@ -78,7 +79,7 @@ fn a_thread_is_drilled_for_by_its_pitch() {
         let (thread, head, fit) = (thread(word), MachineHead::Pan, HoleFit::Medium);
         let asked =
             FixingAsked::MachineScrew { thread, head, length: 12.0, into: Into::Tapped, fit };
-        let tapped = fixing(&asked, None, 2.0).unwrap();
+        let tapped = fixing(&asked, Behind::Untold, 2.0).unwrap();
         let bore = tapped.bore(Bored::Tap).unwrap();
         assert!((bore.diameter - drill).abs() < 1e-9, "{word}: {}", bore.diameter);
         assert!(bore.rule.contains("ISO 261") && bore.rule.contains("from memory"));
@@ -91,7 +92,7 @@ fn a_brass_screw_in_hardwood_has_the_whole_root_and_a_steel_one_before_it() {
     let screw = |metal, material| {
         let asked =
             FixingAsked::WoodScrew { gauge: 4, head: Head::Round, length: 12.7, metal, cap: None };
-        fixing(&asked, wood_row(material), 1.5).unwrap()
+        fixing(&asked, Behind::of(Some(material)), 1.5).unwrap()
     };
     let brass = screw(Some(ScrewMetal::Brass), FaceMaterial::WhiteOak);
     let steel = screw(Some(ScrewMetal::Steel), FaceMaterial::WhiteOak);
@@ -253,6 +254,19 @@ fn a_nut_needs_a_screw_as_long_as_all_that_it_holds() {
 }
 
 #[test]
+fn a_screw_far_out_behind_its_nut_is_a_caution() {
+    let at = |length: &str| thick(&NUT.replace("M4", "M3").replace("30 mm", length), "metal", 10.0);
+    let out = ("screw-out-behind", Severity::Caution);
+    // M3 from memory: washer ISO 7089 0.5, nut ISO 4032 2.4; with 2 and 10 mm 14.9 mm, and
+    // three pitches of 0.5 mm and 5 mm more: 21.4 mm.
+    assert_eq!(found(&at("60 mm")), [out]);
+    assert_eq!(found(&at("21.5 mm")), [out]);
+    assert_eq!(found(&at("21.4 mm")), []);
+    let shorter = [("shorter-fixing", "mount.fixing.length = \"21 mm\"".to_owned())];
+    assert_eq!(offered(&at("60 mm"), "screw-out-behind"), shorter);
+}
+
+#[test]
 fn nothing_comes_out_behind() {
     let insert = |depth: &str| ran(&INSERT.replace("8 mm", depth), "2 mm", "white oak");
     assert!(found(&insert("21 mm")).contains(&("insert-too-long", Severity::Stop)));
@@ -292,6 +306,7 @@ fn tape_covers_what_is_asked_or_what_the_back_offers() {
     assert!((strips.area - 3.0 * 12.0 * 114.0).abs() < 1e-6);
     // Brass, 8.5 g/cm³ in round figures: 120 × 80 × 2 mm weigh about 163 g.
     assert!((strips.grams - 163.0).abs() < 3.0, "{}", strips.grams);
+    assert!((strips.grams - grams(&mounted(TAPE, "2 mm", "stone").plate)).abs() < 1e-12);
     assert!((strips.load() - strips.grams / 41.04).abs() < 1e-9);
     // 74 mm hold six strips of 12 mm, not seven.
     let many = |count: &str| found(&ran(&TAPE.replace("= 3", count), "2 mm", "stone"));

@@ -1,14 +1,14 @@
 //! Promises about the mount: screws, pins, holes, the face.
 
-use ansata::layout::{FaceMaterial, FixingAsked, Head, Layout, Named};
-use ansata::mount::{Bored, Fixing, WoodRow, fixing, hole_places, nearest_drills, plan, wood_row};
+use ansata::layout::{FaceMaterial, FixingAsked, Head, Layout, Named, ScrewMetal};
+use ansata::mount::{Behind, Bored, Fixing, fixing, hole_places, nearest_drills, plan, wood_row};
 use ansata::plate::{ZoneKind, ZoneShape, outline};
 
 use crate::plate::{asked, rows};
 
-fn screw(gauge: u8, head: Head, wood: Option<&WoodRow>) -> Fixing {
+fn screw(gauge: u8, head: Head, behind: Behind) -> Fixing {
     let asked = FixingAsked::WoodScrew { gauge, head, length: 12.7, metal: None, cap: None };
-    fixing(&asked, wood, 1.0).unwrap()
+    fixing(&asked, behind, 1.0).unwrap()
 }
 
 /// Diameter of the hole for the thread, or for a pin.
@@ -32,7 +32,7 @@ fn screws_have_the_shanks_and_heads_of_the_standard() {
     for row in table {
         let gauge: u8 = row[0].parse().unwrap();
         for head in [Head::Flat, Head::Oval] {
-            let got = screw(gauge, head, None);
+            let got = screw(gauge, head, Behind::Untold);
             assert!((got.shank - number(row[1]) * 25.4).abs() < 1e-9, "No. {gauge}");
             assert!((got.shank - number(row[2])).abs() < 0.0051, "No. {gauge}");
             assert!((got.head_diameter - number(row[3]) * 25.4).abs() < 1e-9, "No. {gauge}");
@@ -42,7 +42,7 @@ fn screws_have_the_shanks_and_heads_of_the_standard() {
             assert!((sunk.angle - 82.0).abs() < 1e-9);
             assert!((sunk.top - got.head_diameter).abs() < 1e-9);
         }
-        let round = screw(gauge, Head::Round, None);
+        let round = screw(gauge, Head::Round, Behind::Untold);
         assert!(round.countersink.is_none());
         assert!(round.source.contains("from memory"), "the round head's figure has no source");
     }
@@ -53,7 +53,7 @@ fn holes_through_the_plate_are_the_standards_normal_fit() {
     let table = rows(include_str!("../reference/asme_b18_2_8.csv"));
     assert_eq!(table.len(), 9);
     for row in table {
-        let got = screw(row[0].parse().unwrap(), Head::Round, None);
+        let got = screw(row[0].parse().unwrap(), Head::Round, Behind::Untold);
         assert!((got.clearance - number(row[2]) * 25.4).abs() < 1e-9, "No. {}", row[0]);
         assert!(got.clearance > number(row[1]) * 25.4 && got.clearance < number(row[3]) * 25.4);
         // The nearest drill is the metric one that the standard itself names.
@@ -72,11 +72,11 @@ fn every_screw_passes_its_hole_and_covers_it() {
     let mut last = 0.0;
     for gauge in 0..=10 {
         for (_, head) in Head::ALL {
-            let got = screw(gauge, *head, None);
+            let got = screw(gauge, *head, Behind::Untold);
             assert!(pilot(&got) < got.root && got.root < got.shank);
             assert!(got.shank < got.clearance && got.clearance < got.head_diameter);
         }
-        let clearance = screw(gauge, Head::Round, None).clearance;
+        let clearance = screw(gauge, Head::Round, Behind::Untold).clearance;
         assert!(clearance > last, "No. {gauge}");
         last = clearance;
     }
@@ -88,8 +88,8 @@ fn pilot_holes_are_those_of_the_wood_handbook() {
     assert_eq!(table.len(), 11);
     for row in table {
         let gauge: u8 = row[0].parse().unwrap();
-        let pine = screw(gauge, Head::Round, wood_row(FaceMaterial::WhitePine));
-        let oak = screw(gauge, Head::Round, wood_row(FaceMaterial::WhiteOak));
+        let pine = screw(gauge, Head::Round, Behind::of(Some(FaceMaterial::WhitePine)));
+        let oak = screw(gauge, Head::Round, Behind::of(Some(FaceMaterial::WhiteOak)));
         for (got, cell) in [(pine.root, 1), (pilot(&pine), 2), (pilot(&oak), 3)] {
             assert!((got - number(row[cell])).abs() < 0.0051, "No. {gauge}: {got}");
         }
@@ -100,11 +100,11 @@ fn pilot_holes_are_those_of_the_wood_handbook() {
 
 #[test]
 fn where_two_pilot_rules_disagree_the_pattern_can_say_so() {
-    let walnut = screw(4, Head::Round, wood_row(FaceMaterial::BlackWalnut));
+    let walnut = screw(4, Head::Round, Behind::of(Some(FaceMaterial::BlackWalnut)));
     assert!(rule(&walnut).contains("would take 70 %"), "{}", rule(&walnut));
-    let oak = screw(4, Head::Round, wood_row(FaceMaterial::WhiteOak));
+    let oak = screw(4, Head::Round, Behind::of(Some(FaceMaterial::WhiteOak)));
     assert!(!rule(&oak).contains("would take"));
-    let unknown = screw(4, Head::Round, None);
+    let unknown = screw(4, Head::Round, Behind::Untold);
     assert!(rule(&unknown).contains("no wood is told"));
     assert!((pilot(&unknown) - pilot(&oak)).abs() < 1e-12);
 }
@@ -112,13 +112,43 @@ fn where_two_pilot_rules_disagree_the_pattern_can_say_so() {
 #[test]
 fn pins_are_bored_for_by_the_weight_of_the_wood() {
     let pin = FixingAsked::Pin { shank: 1.4, head: 3.0, length: 15.0 };
-    let pilot = |material| pilot(&fixing(&pin, wood_row(material), 1.0).unwrap());
+    let pilot = |material| pilot(&fixing(&pin, Behind::of(Some(material)), 1.0).unwrap());
     // NDS, nails: 90 % over a specific gravity of 0.6, 75 % up to it.
     assert!((pilot(FaceMaterial::WhiteOak) - 1.26).abs() < 1e-9);
     assert!((pilot(FaceMaterial::WhiteAsh) - 1.05).abs() < 1e-9, "0.60 is not over 0.6");
     assert!((pilot(FaceMaterial::Mahogany) - 1.05).abs() < 1e-9);
     assert!((pilot(FaceMaterial::Hardwood) - 1.26).abs() < 1e-9);
     assert!((pilot(FaceMaterial::Softwood) - 1.05).abs() < 1e-9);
+}
+
+#[test]
+fn a_pilot_says_what_it_takes_for_wood() {
+    let pin = FixingAsked::Pin { shank: 1.4, head: 3.0, length: 15.0 };
+    let screw = |metal| {
+        let (gauge, head, length) = (4, Head::Round, 12.7);
+        FixingAsked::WoodScrew { gauge, head, length, metal, cap: None }
+    };
+    let (untold, none) = ("since no wood is told", "since this is no solid wood");
+    for asked in [pin, screw(None), screw(Some(ScrewMetal::Steel))] {
+        for (material, says) in [
+            (None, untold),
+            (Some(FaceMaterial::Mdf), none),
+            (Some(FaceMaterial::Metal), none),
+            (Some(FaceMaterial::WhiteOak), ""),
+            (Some(FaceMaterial::WhitePine), ""),
+        ] {
+            let fixing = fixing(&asked, Behind::of(material), 1.0).unwrap();
+            for part in [untold, none] {
+                assert_eq!(rule(&fixing).contains(part), part == says, "{}", rule(&fixing));
+            }
+        }
+    }
+    // Brass in board is bored for as any screw there, and no hardwood is spoken of.
+    let brass = screw(Some(ScrewMetal::Brass));
+    let board = fixing(&brass, Behind::NoWood, 1.0).unwrap();
+    // 90 % of two thirds of 0.112 in.
+    assert!((pilot(&board) - 0.9 * 0.112 * 25.4 * 2.0 / 3.0).abs() < 1e-9);
+    assert!(board.work.is_empty() && !rule(&board).contains("brass"), "{}", rule(&board));
 }
 
 #[test]
@@ -222,7 +252,7 @@ fn holes_on_the_face_follow_the_plate() {
 #[test]
 fn only_what_goes_past_the_plate_holds_in_the_wood() {
     for (_, head) in Head::ALL {
-        let got = screw(4, *head, None);
+        let got = screw(4, *head, Behind::Untold);
         assert!((got.penetration(1.5) - 11.2).abs() < 1e-12);
         assert!(got.penetration(20.0) < 0.0);
     }

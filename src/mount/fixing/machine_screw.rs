@@ -44,6 +44,10 @@ static TABLES: LazyLock<Tables> = LazyLock::new(|| {
 const BELOW_END: f64 = 1.0;
 /// Pitches that a tap's taper asks for below the thread (common practice, no source).
 const TAP_TAPER: f64 = 4.0;
+/// How far a screw may stand out past its nut: three pitches, and a step of 5 mm, since
+/// the next length that is sold may be as much longer (common practice, no source).
+const PAST_NUT_PITCHES: f64 = 3.0;
+const LENGTH_STEP: f64 = 5.0;
 /// Least thread that holds, in diameters.
 const LEAST_DIAMETERS: f64 = 1.0;
 const LEAST_RULE: &str = "at least one diameter of thread held";
@@ -106,6 +110,7 @@ pub(super) fn machine_screw(
         off: 0.0,
         least_hold,
         behind,
+        past_nut: if into == Into::Nut { PAST_NUT_PITCHES * row.pitch + LENGTH_STEP } else { 0.0 },
         bores: vec![bore],
         work: work(into),
         source: format!("{source}; {}, {}", TABLES.source, fit.word()),

@@ -15,7 +15,7 @@ use crate::layout::FixingAsked;
 use crate::units::digits::trimmed;
 use crate::units::inch::nearest_64th;
 
-use super::WoodRow;
+use super::Behind;
 
 pub use machine_screw::thread_of_smaller_cone;
 pub use wood_screw::{gauge_of_smaller_cone, stocked_lengths};
@@ -159,6 +159,8 @@ pub struct Fixing {
     pub least_hold: Option<(f64, &'static str)>,
     /// Washer and nut behind the face; 0 where there are none.
     pub behind: f64,
+    /// How far its end may stand out past its nut; 0 where there is none.
+    pub past_nut: f64,
     /// Bores in the face, in the order of drilling.
     pub bores: Vec<Bore>,
     /// What has to be done for it, as sentences.
@@ -167,14 +169,15 @@ pub struct Fixing {
     pub source: String,
 }
 
-/// A fixing's figures in a wood, behind a plate of a thickness in mm (it decides
+/// A fixing's figures in what is behind a plate of a thickness in mm (it decides
 /// whether the smooth shank reaches the wood). Without a wood the pilot is that
 /// of hardwood. `None` for tape, which has none, and for a gauge over 10.
 #[must_use]
-pub fn fixing(asked: &FixingAsked, wood: Option<&WoodRow>, plate_thickness: f64) -> Option<Fixing> {
+pub fn fixing(asked: &FixingAsked, behind: Behind, plate_thickness: f64) -> Option<Fixing> {
     match *asked {
         FixingAsked::WoodScrew { gauge, head, length, metal, cap } => {
-            let mut screw = wood_screw::seated(gauge, head, length, metal, wood, plate_thickness)?;
+            let mut screw =
+                wood_screw::seated(gauge, head, length, metal, behind, plate_thickness)?;
             if let Some(cap) = cap {
                 wood_screw::covered(&mut screw, cap);
             }
@@ -184,11 +187,11 @@ pub fn fixing(asked: &FixingAsked, wood: Option<&WoodRow>, plate_thickness: f64)
             machine_screw::machine_screw(thread, head, length, into, fit, plate_thickness)
         }
         FixingAsked::Pin { shank, head, length } => {
-            Some(pin::pin(shank, head, length, wood, plate_thickness))
+            Some(pin::pin(shank, head, length, behind, plate_thickness))
         }
         FixingAsked::Stud { diameter, length, bore } => Some(stud::stud(diameter, length, bore)),
         FixingAsked::Standoff { cap, hole, off, gauge, length, metal } => {
-            let screw = wood_screw::standing(gauge, length, metal, wood)?;
+            let screw = wood_screw::standing(gauge, length, metal, behind)?;
             Some(standoff::standoff(screw, cap, hole, off))
         }
         FixingAsked::Tape { .. } => None,
@@ -256,18 +259,13 @@ impl Fixing {
         self.bores.iter().find(|bore| bore.what == what)
     }
 
-    /// Fits bores that may go either way to a face of this thickness, where it is told: a
-    /// hole for a thread that would leave next to nothing behind its drill goes through
-    /// instead. On what is no wood, the rule of a pilot says so.
-    pub(super) fn on_face(mut self, wood: bool, thickness: Option<f64>) -> Self {
+    /// Fits bores that may go either way to a face of this thickness, mm: a hole for a
+    /// thread that would leave next to nothing behind its drill goes through instead.
+    pub(super) fn on_face(mut self, thickness: f64) -> Self {
         for bore in &mut self.bores {
-            let most = thickness.unwrap_or(f64::INFINITY) - LEAST_FLOOR;
+            let most = thickness - LEAST_FLOOR;
             if bore.what == Bored::Tap && bore.stop().is_some_and(|stop| stop > most) {
                 bore.depth = Depth::Through;
-            }
-            if !wood {
-                bore.rule =
-                    bore.rule.replace("since no wood is told", "since this is no solid wood");
             }
         }
         self
@@ -284,7 +282,7 @@ mod tests {
 
     fn screw(gauge: u8, head: Head, length: f64) -> Fixing {
         let asked = FixingAsked::WoodScrew { gauge, head, length, metal: None, cap: None };
-        fixing(&asked, None, 1.5).unwrap()
+        fixing(&asked, Behind::Untold, 1.5).unwrap()
     }
 
     #[test]
@@ -293,8 +291,8 @@ mod tests {
         assert_eq!(screw(2, Head::Oval, 9.525).name, "No. 2 oval-head wood screw, 3/8 in");
         assert_eq!(screw(6, Head::Flat, 16.0).name, "No. 6 flat-head wood screw, 16 mm");
         let pin = FixingAsked::Pin { shank: 1.2, head: 2.5, length: 12.0 };
-        assert_eq!(fixing(&pin, None, 1.0).unwrap().name, "1.2 mm escutcheon pin, 12 mm");
-        assert_eq!(fixing(&FixingAsked::Tape { strips: None }, None, 1.0), None);
+        assert_eq!(fixing(&pin, Behind::Untold, 1.0).unwrap().name, "1.2 mm escutcheon pin, 12 mm");
+        assert_eq!(fixing(&FixingAsked::Tape { strips: None }, Behind::Untold, 1.0), None);
     }
 
     #[test]

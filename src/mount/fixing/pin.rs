@@ -6,7 +6,7 @@ use serde::Deserialize;
 
 use crate::units::digits::trimmed;
 
-use super::super::WoodRow;
+use super::super::{Behind, WoodRow};
 use super::wood_screw::{LEAST_RULE, LEAST_SHANKS};
 use super::{Bore, Bored, Counted, Depth, Fixing, Front, length_name};
 
@@ -20,6 +20,7 @@ struct Pin {
     hardwood_rule: String,
     softwood_rule: String,
     unknown_rule: String,
+    no_wood_rule: String,
     clearance_added_mm: f64,
     source: String,
 }
@@ -33,18 +34,19 @@ pub(super) fn pin(
     shank: f64,
     head: f64,
     length: f64,
-    wood: Option<&WoodRow>,
+    behind: Behind,
     plate_thickness: f64,
 ) -> Fixing {
     let table = &*TABLE;
-    let (share, rule) = match wood {
-        None => (table.heavy_share, &table.unknown_rule),
-        Some(WoodRow { gravity: Some(gravity), .. }) if *gravity > table.heavy_gravity => {
+    let (share, rule) = match behind {
+        Behind::Untold => (table.heavy_share, &table.unknown_rule),
+        Behind::NoWood => (table.heavy_share, &table.no_wood_rule),
+        Behind::Wood(WoodRow { gravity: Some(gravity), .. }) if *gravity > table.heavy_gravity => {
             (table.heavy_share, &table.heavy_rule)
         }
-        Some(WoodRow { gravity: Some(_), .. }) => (table.light_share, &table.light_rule),
-        Some(WoodRow { hardwood: true, .. }) => (table.heavy_share, &table.hardwood_rule),
-        Some(_) => (table.light_share, &table.softwood_rule),
+        Behind::Wood(WoodRow { gravity: Some(_), .. }) => (table.light_share, &table.light_rule),
+        Behind::Wood(WoodRow { hardwood: true, .. }) => (table.heavy_share, &table.hardwood_rule),
+        Behind::Wood(_) => (table.light_share, &table.softwood_rule),
     };
     Fixing {
         name: format!("{} mm escutcheon pin, {}", trimmed(shank, 2), length_name(length)),
@@ -59,6 +61,7 @@ pub(super) fn pin(
         off: 0.0,
         least_hold: Some((LEAST_SHANKS * shank, LEAST_RULE)),
         behind: 0.0,
+        past_nut: 0.0,
         bores: vec![Bore {
             what: Bored::Pilot,
             diameter: shank * share,

@@ -32,6 +32,7 @@ pub(super) fn stud(diameter: f64, length: f64, bore: Option<f64>) -> Fixing {
             "a stud at least two diameters long in the face",
         )),
         behind: 0.0,
+        past_nut: 0.0,
         bores: vec![Bore {
             what: Bored::Stud,
             diameter: bore.unwrap_or(diameter + GLUE_GAP),

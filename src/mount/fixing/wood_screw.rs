@@ -7,7 +7,7 @@ use serde::Deserialize;
 use crate::layout::{Head, ScrewMetal};
 use crate::units::digits::trimmed;
 
-use super::super::WoodRow;
+use super::super::{Behind, WoodRow};
 use super::{Bore, Bored, Counted, Countersink, Depth, Fixing, Front, INCH, SAME, length_name};
 
 #[derive(Debug, Deserialize)]
@@ -49,6 +49,7 @@ struct Pilot {
     hardwood_rule: String,
     softwood_rule: String,
     unknown_rule: String,
+    no_wood_rule: String,
     brass_note: String,
     brass_share: f64,
     brass_rule: String,
@@ -77,7 +78,7 @@ pub(super) fn seated(
     head: Head,
     length: f64,
     metal: Option<ScrewMetal>,
-    wood: Option<&WoodRow>,
+    behind: Behind,
     plate_thickness: f64,
 ) -> Option<Fixing> {
     let table = &TABLES.wood_screw;
@@ -113,8 +114,9 @@ pub(super) fn seated(
         off: 0.0,
         least_hold: Some((LEAST_SHANKS * shank, LEAST_RULE)),
         behind: 0.0,
-        bores: bores(shank, smooth - plate_thickness, reach, metal, wood),
-        work: work(metal, wood),
+        past_nut: 0.0,
+        bores: bores(shank, smooth - plate_thickness, reach, metal, behind),
+        work: work(metal, behind),
         source: format!("{heads}; {holes}"),
     })
 }
@@ -132,7 +134,7 @@ pub(super) fn standing(
     gauge: u8,
     length: f64,
     metal: Option<ScrewMetal>,
-    wood: Option<&WoodRow>,
+    behind: Behind,
 ) -> Option<Fixing> {
     row(gauge)?;
     let shank = shank(gauge);
@@ -151,8 +153,9 @@ pub(super) fn standing(
         off: 0.0,
         least_hold: Some((LEAST_SHANKS * shank, LEAST_RULE)),
         behind: 0.0,
-        bores: bores(shank, smooth, length, metal, wood),
-        work: work(metal, wood),
+        past_nut: 0.0,
+        bores: bores(shank, smooth, length, metal, behind),
+        work: work(metal, behind),
         source: "ASME B18.6.1: shank D = 0.060 + 0.013 n in".to_owned(),
     })
 }
@@ -201,8 +204,12 @@ fn of(metal: Option<ScrewMetal>) -> &'static str {
     }
 }
 
-fn work(metal: Option<ScrewMetal>, wood: Option<&WoodRow>) -> Vec<&'static str> {
-    let hard = wood.is_none_or(|wood| wood.hardwood);
+fn work(metal: Option<ScrewMetal>, behind: Behind) -> Vec<&'static str> {
+    // With no face told the pilot is that of hardwood, and so is the work.
+    let hard = match behind {
+        Behind::Untold | Behind::Wood(WoodRow { hardwood: true, .. }) => true,
+        Behind::NoWood | Behind::Wood(_) => false,
+    };
     if metal == Some(ScrewMetal::Brass) && hard { BRASS_WORK.to_vec() } else { Vec::new() }
 }
 
@@ -212,24 +219,29 @@ fn bores(
     smooth_in: f64,
     reach: f64,
     metal: Option<ScrewMetal>,
-    wood: Option<&WoodRow>,
+    behind: Behind,
 ) -> Vec<Bore> {
     let mut bores = Vec::new();
     if smooth_in > 0.0 {
         let (what, depth, rule) = (Bored::Shank, Depth::AsShank, String::new());
         bores.push(Bore { what, diameter: shank, depth, rule });
     }
-    let (diameter, rule) = pilot(root(shank), metal, wood);
+    let (diameter, rule) = pilot(root(shank), metal, behind);
     bores.push(Bore { what: Bored::Pilot, diameter, depth: Depth::ToTip(reach), rule });
     bores
 }
 
 /// Pilot hole for a thread, and the rule it follows.
-fn pilot(root: f64, metal: Option<ScrewMetal>, wood: Option<&WoodRow>) -> (f64, String) {
+fn pilot(root: f64, metal: Option<ScrewMetal>, behind: Behind) -> (f64, String) {
     let table = &TABLES.pilot;
-    if wood.is_some_and(|wood| !wood.hardwood) {
-        return (root * table.softwood_share, table.softwood_rule.clone());
-    }
+    let wood = match behind {
+        Behind::Wood(wood) if !wood.hardwood => {
+            return (root * table.softwood_share, table.softwood_rule.clone());
+        }
+        Behind::NoWood => return (root * table.hardwood_share, table.no_wood_rule.clone()),
+        Behind::Wood(wood) => Some(wood),
+        Behind::Untold => None,
+    };
     if metal == Some(ScrewMetal::Brass) {
         return (root * table.brass_share, table.brass_rule.clone());
     }
@@ -253,7 +265,7 @@ mod tests {
     use super::*;
 
     fn screw(gauge: u8, head: Head, length: f64) -> Fixing {
-        seated(gauge, head, length, None, None, 1.5).unwrap()
+        seated(gauge, head, length, None, Behind::Untold, 1.5).unwrap()
     }
 
     #[test]
@@ -281,7 +293,7 @@ mod tests {
         let at = |gauge| screw(gauge, Head::Flat, 19.0).clearance;
         assert!((at(7) - f64::midpoint(at(6), at(8))).abs() < 1e-9);
         assert!((at(9) - f64::midpoint(at(8), at(10))).abs() < 1e-9);
-        assert!(seated(14, Head::Flat, 25.4, None, None, 1.5).is_none());
+        assert!(seated(14, Head::Flat, 25.4, None, Behind::Untold, 1.5).is_none());
     }
 
     #[test]
