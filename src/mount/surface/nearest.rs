@@ -2,7 +2,7 @@
 
 use crate::layout::{Layout, OnPlate, Place};
 use crate::mount::MountPlan;
-use crate::plate::outline;
+use crate::plate::{Outline, outline};
 
 use super::edges::room;
 use super::old_holes::{all_clear, on_face};
@@ -56,32 +56,55 @@ pub fn nearest_place(layout: &Layout, plan: &MountPlan) -> Option<Moved> {
     let ranges = ranges(layout, face, room.as_ref())?;
     let across = stops(layout, face, Axis::Across, step, ranges.0);
     let along = stops(layout, face, Axis::Along, step, ranges.1);
-    let tried = Tried { layout, plan, face, room };
+    let tried = Tried { plate: outline(&layout.plate), plan, face, room };
+    let mut out = vec![false; across.len() * along.len()];
     let farthest = |stops: &[Stop]| stops.iter().map(|stop| stop.off.abs()).fold(0.0, f64::max);
     let most = libm::hypot(farthest(&across), farthest(&along));
     let mut inner = tried.shortest();
     while inner <= most {
-        let mut ring: Vec<(f64, Stop, Stop)> = Vec::new();
-        for x in &across {
-            for y in &along {
+        let mut ring: Vec<(f64, usize, usize)> = Vec::new();
+        for (column, x) in across.iter().enumerate() {
+            for (row, y) in along.iter().enumerate() {
                 let far = libm::hypot(x.off, y.off);
-                if far >= inner && far < inner + RING {
-                    ring.push((far, *x, *y));
+                if far >= inner && far < inner + RING && !out[column * along.len() + row] {
+                    ring.push((far, column, row));
                 }
             }
         }
         ring.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let found = ring.into_iter().find(|(_, x, y)| tried.goes((x.off, y.off)));
-        if let Some((far, x, y)) = found {
-            return (far > EXACT).then(|| moved(layout, face, x, y));
+        for (far, column, row) in ring {
+            if out[column * along.len() + row] {
+                continue;
+            }
+            let (x, y) = (across[column], along[row]);
+            let Some(over) = tried.over((x.off, y.off)) else {
+                return (far > EXACT).then(|| moved(layout, face, x, y));
+            };
+            rule_out(&mut out, (&across, &along), (x.off, y.off), over - 2.0 * EXACT);
         }
         inner += RING;
     }
     None
 }
 
+/// Rules out every place nearer to one than `by`, mm: the depth of a plate in its room
+/// changes by no more than the plate moves, so where it stands over by so much every
+/// place that is nearer stands over too.
+fn rule_out(out: &mut [bool], (across, along): (&[Stop], &[Stop]), at: (f64, f64), by: f64) {
+    if by <= 0.0 {
+        return;
+    }
+    let near = |from: f64, to: f64| (from - to).abs() < by;
+    let columns = out.chunks_exact_mut(along.len().max(1)).zip(across);
+    for (column, x) in columns.filter(|(_, x)| near(x.off, at.0)) {
+        for (out, y) in column.iter_mut().zip(along).filter(|(_, y)| near(y.off, at.1)) {
+            *out = *out || libm::hypot(x.off - at.0, y.off - at.1) < by;
+        }
+    }
+}
+
 struct Tried<'a> {
-    layout: &'a Layout,
+    plate: Outline,
     plan: &'a MountPlan,
     face: &'a FacePlan,
     room: Option<Laid>,
@@ -91,7 +114,7 @@ impl Tried<'_> {
     fn depth(&self, (dx, dy): (f64, f64)) -> f64 {
         self.room.as_ref().map_or(f64::INFINITY, |room| {
             let at = (self.face.plate_x + dx, self.face.plate_y + dy);
-            least_depth(&outline(&self.layout.plate), at, room)
+            least_depth(&self.plate, at, room)
         })
     }
 
@@ -100,13 +123,19 @@ impl Tried<'_> {
         (-self.depth((0.0, 0.0)) - RING).max(0.0)
     }
 
-    fn goes(&self, by: (f64, f64)) -> bool {
-        all_clear(self.plan, by) && self.hides(by) && self.depth(by) >= -EXACT
+    /// How far the plate stands over its room when moved by so much, mm, 0 where something
+    /// else is in the way; `None` where it goes.
+    fn over(&self, by: (f64, f64)) -> Option<f64> {
+        if !all_clear(self.plan, by) || !self.hides(by) {
+            return Some(0.0);
+        }
+        let depth = self.depth(by);
+        (depth < -EXACT).then_some(-depth)
     }
 
     /// Whether every old hole that the plate hides where it stands is hidden there too.
     fn hides(&self, (dx, dy): (f64, f64)) -> bool {
-        let edge = outline(&self.layout.plate);
+        let edge = &self.plate;
         let holes = self.face.face.old.iter().flat_map(|old| &old.holes);
         holes.into_iter().all(|hole| {
             let (x, y) = on_face(self.face, hole);
@@ -209,4 +238,49 @@ fn moved(layout: &Layout, plan: &FacePlan, x: Stop, y: Stop) -> Moved {
         }
     }
     Moved { layout: changed, by: (x.off, y.off), keys }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::layout::Shape;
+
+    #[test]
+    fn a_place_that_is_ruled_out_never_goes() {
+        // An L, 60 mm long and high, its arms 25 mm wide, with a slit in the lower one.
+        let points = [
+            (0.0, 0.0),
+            (25.0, 0.0),
+            (25.0, 35.0),
+            (40.0, 35.0),
+            (40.0, 50.0),
+            (42.0, 50.0),
+            (42.0, 35.0),
+            (60.0, 35.0),
+            (60.0, 60.0),
+            (0.0, 60.0),
+        ];
+        let outline = Outline::new(60.0, 60.0, &Shape::Points(points.to_vec()));
+        let room = Laid { x: 0.0, y: 0.0, outline };
+        let plate = Outline::new(22.0, 20.0, &Shape::Oval);
+        let depth = |x: &Stop, y: &Stop| least_depth(&plate, (x.off, y.off), &room);
+        let stops: Vec<Stop> =
+            (-20..=160).map(|half| Stop { off: f64::from(half) / 2.0, told: None }).collect();
+        let mut out = vec![false; stops.len() * stops.len()];
+        let mut asked = 0;
+        for (column, x) in stops.iter().enumerate() {
+            for (row, y) in stops.iter().enumerate() {
+                let known = out[column * stops.len() + row];
+                let depth = depth(x, y);
+                assert!(!known || depth < -EXACT, "{}, {}: {depth}", x.off, y.off);
+                if !known {
+                    asked += 1;
+                    let by = -depth - 2.0 * EXACT;
+                    rule_out(&mut out, (&stops, &stops), (x.off, y.off), by);
+                }
+            }
+        }
+        // Some go, and of the rest few had to be asked for.
+        assert!(out.contains(&false) && asked * 4 < out.len(), "{asked} of {}", out.len());
+    }
 }
