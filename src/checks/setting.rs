@@ -47,9 +47,17 @@ pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
                 add(Severity::Caution, key, message);
             }
         }
-        if setting.narrow_to.is_some() && shaped.face.axis_least("wdth").is_none() {
-            let name = &shaped.face.name;
-            let message = format!("{name} has no axis for its width, so it is not narrowed.");
+        let name = &shaped.face.name;
+        let stays = match setting.narrow_to {
+            Some(_) if shaped.face.axis_least("wdth").is_none() => {
+                Some(format!("{name} has no axis for its width, so it is not narrowed."))
+            }
+            Some(_) if shaped.own_advance_em() <= 0.0 => {
+                Some(format!("nothing of it is set in {name}, so it is not narrowed."))
+            }
+            _ => None,
+        };
+        if let Some(message) = stays {
             add(Severity::Caution, "narrow_to", message);
         }
         if setting.tracking.is_some() && !shaped.opens() {

@@ -10,7 +10,7 @@ use super::sfnt::Tables;
 use super::shape::Kept;
 use super::stroke::{self, GlyphStrokes};
 use super::{Entry, FamilyAxis, Inside, axes, catalogue, measure, nearest_entry, shipped, united};
-use crate::layout::{Axis, AxisValue, LetteringChoice, LetteringSource};
+use crate::layout::{Axis, AxisValue, FontFile, LetteringChoice, LetteringSource};
 
 /// Units to the em that the OpenType specification allows (table `head`).
 const UNITS_TO_THE_EM: std::ops::RangeInclusive<u16> = 16..=16384;
@@ -30,8 +30,8 @@ pub struct FaceError {
 enum Bytes {
     /// A shipped file, with its checksum and, where it is open already, what shares it.
     Shipped(&'static [u8], String, Option<Arc<[u8]>>),
-    /// A file of the user's own.
-    Own(Arc<[u8]>),
+    /// A file of the user's own, with its checksum where that is known.
+    Own(Arc<[u8]>, Option<String>),
 }
 
 /// A glyph has not been drawn yet.
@@ -107,18 +107,48 @@ impl Face {
                 let shared = Arc::clone(&Self::shipped(name)?.bytes);
                 Self::of_entry(named(name)?, &choice.axes, Some(shared))
             }
-            LetteringSource::Own(file) => {
-                let bytes = Bytes::Own(Arc::clone(&file.bytes));
-                let name = file.path.clone();
-                let mut face = Self::read(name, bytes, file.index, |ranges| {
-                    axes::of_file(&file.path, ranges, &choice.axes)
-                })?;
-                face.inside = Some(Inside::read(&face.bytes, face.index));
-                face.called(&choice.axes);
-                face.set_heights(None)?;
-                Ok(Arc::new(face))
-            }
+            LetteringSource::Own(file) => Self::of_file(file, &choice.axes, None),
         }
+    }
+
+    /// As [`Self::open`]; where this is the same file of the user's own, what was read of
+    /// its bytes is not read again.
+    pub(super) fn at(&self, choice: &LetteringChoice) -> Result<Arc<Self>, FaceError> {
+        match &choice.source {
+            LetteringSource::Own(file)
+                if Arc::ptr_eq(&file.bytes, &self.bytes) && file.index == self.index =>
+            {
+                Self::of_file(file, &choice.axes, Some(self))
+            }
+            _ => Self::open(choice),
+        }
+    }
+
+    /// A file of the user's own, where it is open already with that face.
+    fn of_file(
+        file: &FontFile,
+        asked: &[(Axis, AxisValue)],
+        opened: Option<&Self>,
+    ) -> Result<Arc<Self>, FaceError> {
+        let sha256 = opened.map(|face| face.sha256.clone());
+        let bytes = Bytes::Own(Arc::clone(&file.bytes), sha256);
+        let mut face = Self::read(file.path.clone(), bytes, file.index, |ranges| {
+            axes::of_file(&file.path, ranges, asked)
+        })?;
+        let inside = opened.and_then(|face| face.inside.clone());
+        face.inside = Some(inside.unwrap_or_else(|| Inside::read(&face.bytes, face.index)));
+        face.called(asked);
+        face.set_heights(None)?;
+        Ok(Arc::new(face))
+    }
+
+    /// The shaper's reading with an axis at another value.
+    pub(super) fn instance(&self, tag: &str, value: f32) -> harfrust::Font {
+        let axes = self
+            .axes
+            .iter()
+            .map(|(own, stands)| (own.as_str(), if own == tag { value } else { *stands }));
+        self.shaping.instance_builder().variations(axes).build()
     }
 
     /// A shipped face, opened at the first question and shared from then on: it
@@ -178,10 +208,10 @@ impl Face {
                 let drawing = Drawing::shipped(bytes).ok_or_else(unreadable)?;
                 (shared.unwrap_or_else(|| bytes.into()), sha256, drawing)
             }
-            Bytes::Own(bytes) => {
+            Bytes::Own(bytes, sha256) => {
                 check_container(&name, &bytes, index)?;
                 let drawing = Drawing::own(&bytes, index).ok_or_else(unreadable)?;
-                let sha256 = hexadecimal(&bytes);
+                let sha256 = sha256.unwrap_or_else(|| hexadecimal(&bytes));
                 (bytes, sha256, drawing)
             }
         };

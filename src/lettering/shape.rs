@@ -92,7 +92,8 @@ pub(super) struct Kept {
 
 /// Shapes runs of one face with one set of features.
 pub(super) struct Shaper<'a> {
-    face: &'a Face,
+    /// What keeps its plans and buffers; none for an instance that is only measured.
+    face: Option<&'a Face>,
     font: ShaperFont<'a, 'a>,
     features: Vec<Feature>,
     language: Option<Language>,
@@ -102,10 +103,18 @@ pub(super) struct Shaper<'a> {
 
 impl<'a> Shaper<'a> {
     pub(super) fn new(face: &'a Face, features: &[String]) -> Self {
-        let buffer = face.kept().map(|mut kept| kept.buffers.pop());
+        let buffer = face.kept().and_then(|mut kept| kept.buffers.pop());
+        let mut shaper = Self::of_instance(face.shaping(), features);
+        shaper.face = Some(face);
+        shaper.buffer = buffer.unwrap_or_default();
+        shaper
+    }
+
+    /// For another instance of a face, of which nothing but the advance is asked.
+    pub(super) fn of_instance(font: &'a harfrust::Font, features: &[String]) -> Self {
         Self {
-            face,
-            font: ShaperFont::new(face.shaping()),
+            face: None,
+            font: ShaperFont::new(font),
             features: features
                 .iter()
                 .filter(|feature| feature_is_valid(feature))
@@ -113,7 +122,7 @@ impl<'a> Shaper<'a> {
                 .collect(),
             language: None,
             plans: Vec::new(),
-            buffer: buffer.flatten().unwrap_or_default(),
+            buffer: Buffer::new(),
         }
     }
 
@@ -182,7 +191,7 @@ impl<'a> Shaper<'a> {
         if let Some(plan) = self.plans.iter().find(fits) {
             return Arc::clone(plan);
         }
-        let mut kept = self.face.kept();
+        let mut kept = self.face.and_then(Face::kept);
         let known = kept.as_ref().and_then(|kept| {
             let mut plans = kept.plans.iter();
             plans.find(|(features, plan)| *features == self.features && fits(&plan))
@@ -223,7 +232,7 @@ impl<'a> Shaper<'a> {
 
 impl Drop for Shaper<'_> {
     fn drop(&mut self) {
-        if let Some(mut kept) = self.face.kept() {
+        if let Some(mut kept) = self.face.and_then(Face::kept) {
             kept.buffers.push(std::mem::replace(&mut self.buffer, Buffer::new()));
         }
     }

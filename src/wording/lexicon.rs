@@ -98,19 +98,19 @@ impl Kinds {
 
 /// The kinds of a word, whatever its case and without its stops.
 pub(super) fn kinds(word: &str) -> Kinds {
+    let letters = || word.chars().filter(|c| !matches!(c, '.' | '\u{AD}'));
     // Longer than any word of the list: not worth a copy in lower case.
-    if word.is_empty() || word.len() > TABLE.longest {
+    if letters().take(TABLE.longest + 1).count() > TABLE.longest {
         return Kinds::default();
     }
-    let key: String =
-        word.to_lowercase().chars().filter(|c| !matches!(c, '.' | '\u{AD}')).collect();
+    let key: String = letters().collect::<String>().to_lowercase();
     TABLE.kinds.get(&key).copied().unwrap_or_default()
 }
 
 struct Table {
     costs: BTreeMap<Rule, u32>,
     kinds: BTreeMap<String, Kinds>,
-    /// Bytes of the longest word with a stop after every letter.
+    /// Characters of the longest word.
     longest: usize,
 }
 
@@ -149,7 +149,7 @@ static TABLE: LazyLock<Table> = LazyLock::new(|| {
             kinds.entry(word.to_owned()).or_default().0 |= Kinds::only(row.kind).0;
         }
     }
-    let longest = kinds.keys().map(|word| 2 * word.len()).max().unwrap_or(0);
+    let longest = kinds.keys().map(|word| word.chars().count()).max().unwrap_or(0);
     Table { costs, kinds, longest }
 });
 
@@ -184,6 +184,13 @@ mod tests {
         assert!(kinds("THE").has(Kind::Article));
         assert!(kinds("Ph.D").has(Kind::Letters));
         assert!(kinds("May").has(Kind::Month) && kinds("May").has(Kind::Helper));
+        // A stop or a soft hyphen after every letter counts for nothing.
+        for (word, kind) in [("Wednesday", Kind::Weekday), ("September", Kind::Month)] {
+            for mark in ["\u{AD}", ".", "\u{AD}\u{AD}."] {
+                let marked: String = word.chars().map(|letter| format!("{letter}{mark}")).collect();
+                assert!(kinds(&marked).has(kind), "{marked:?}");
+            }
+        }
         assert_eq!(kinds("bell-ringers"), super::Kinds::default());
         assert_eq!(kinds(""), super::Kinds::default());
     }

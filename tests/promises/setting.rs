@@ -305,6 +305,19 @@ fn a_line_is_narrowed_by_the_least_step_that_reaches_its_height() {
 }
 
 #[test]
+fn a_line_that_is_wholly_in_another_lettering_is_not_said_to_be_narrower() {
+    let letterings = "default = \"Archivo\"\nothers = [\"Frank Ruhl Libre\"]";
+    let line = "text = \"שלום לכם\"\nnarrow_to = \"80 %\"\ncap_height = \"60 mm\"";
+    let done = set(letterings, line);
+    assert_eq!(done.lines[0].narrowed, None);
+    let told: Vec<&str> = (done.findings.iter())
+        .filter(|judged| judged.finding.code == "not-in-lettering")
+        .map(|judged| judged.finding.message.as_str())
+        .collect();
+    assert!(told.iter().any(|m| m.contains("nothing of it is set in Archivo")), "{told:?}");
+}
+
+#[test]
 fn narrowing_never_squeezes_a_lettering_without_the_axis() {
     let line = "text = \"Observatory of Marrowby Vale\"\nbreaks = \"never\"\ncap_height = \"9 mm\"";
     let with = set("default = \"Besley\"", &format!("{line}\nnarrow_to = \"60 %\""));
