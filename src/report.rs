@@ -89,6 +89,7 @@ pub fn report(
             "thickness_mm": mm(plate.thickness),
             "material": plate.material.word(),
             "finish": plate.finish.word(),
+            "coating": plate.coating.map(Named::word),
             "bevel_mm": mm(plate.bevel),
             "quantity": plate.quantity,
             "outline": points(&outline(plate).path()),

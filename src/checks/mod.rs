@@ -13,6 +13,7 @@ mod lettering;
 mod movement;
 mod old_holes;
 mod place;
+mod process;
 mod reading;
 mod recess;
 mod setting;
@@ -49,12 +50,13 @@ pub struct Facts<'a> {
 /// ink, plate, holes, fixing and face.
 #[must_use]
 pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
-    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 13] = [
+    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 14] = [
         characters::findings,
         setting::findings,
         lettering::findings,
         size::findings,
         strokes::findings,
+        process::findings,
         reading::findings,
         ink::findings,
         holes::findings,

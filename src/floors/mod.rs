@@ -4,10 +4,12 @@
 mod cutter;
 mod process;
 mod reading;
+mod suits;
 
 pub use cutter::{Need, Needs, Whose, needs};
 pub use process::{ProcessRow, process_row};
 pub use reading::{letter_height, reading_distance};
+pub use suits::{Objection, objections};
 
 use crate::layout::{Layout, Line};
 use crate::lettering::{Body, ShapedLine, Thin, ThinPlace};

@@ -52,6 +52,7 @@ fn layout(process: Process, distance: f64) -> Layout {
             thickness: 1.0,
             material: Material::Brass,
             finish: Finish::Satin,
+            coating: None,
             bevel: 0.0,
             margin: 7.0,
             border: None,

@@ -22,6 +22,7 @@ const NEVER: &[&str] = &[
     "no-plate-on-face",
     "hole-off-face",
     "screw-through-wood",
+    "laser-on-chlorine",
 ];
 
 /// Each finding with the reason of the acceptance that names it; then a caution

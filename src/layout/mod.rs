@@ -32,6 +32,7 @@ mod setting;
 mod shape;
 mod shop;
 mod source;
+mod surface;
 
 pub use axes::{Axis, AxisValue};
 pub use cutter::{Cutter, Point};
@@ -44,9 +45,9 @@ pub use fastening::{FixingAsked, Head, HoleFit, Into, MachineHead, ScrewMetal, T
 pub use grain::{Grain, GrainWay, Sawn};
 pub use holes::{Edges, FirstHole, HolesAsked, Mount, USUAL_INSET_MM};
 pub use model::{
-    Acceptance, Align, AtHoles, Border, Breaks, Cut, Engraving, Fill, Finish, FitMode, FitWishes,
-    FontFile, FromFace, Hyphens, Layout, LetteringChoice, LetteringSource, Line, Material, Paper,
-    Plate, Process, ProofNotes, Reading, usual_margin,
+    Acceptance, Align, AtHoles, Border, Breaks, Cut, Engraving, Fill, FitMode, FitWishes, FontFile,
+    FromFace, Hyphens, Layout, LetteringChoice, LetteringSource, Line, Paper, Plate, Process,
+    ProofNotes, Reading, usual_margin,
 };
 pub use named::Named;
 pub use read::{Companions, Vocabulary, read};
@@ -55,3 +56,4 @@ pub use setting::{Case, FigureForm, FigureWidth, Quotes, Setting, SmallCapitalsF
 pub use shape::{HandleLettering, HandleSize, Handles, Shape};
 pub use shop::{Shop, read_shop};
 pub use source::{Keys, Position, Source};
+pub use surface::{Coating, Finish, Material};

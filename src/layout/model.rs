@@ -2,39 +2,10 @@
 
 use std::sync::Arc;
 
-use super::{Axis, AxisValue, Cutter, Face, Keys, Mount, Named, Setting, Shape, Shop};
-
-words! {
-    /// What the plate is made of; its figures stand in the plate's material table.
-    Material {
-        /// Cartridge brass.
-        Brass = "brass",
-        /// Bearing or commercial bronze.
-        Bronze = "bronze",
-        /// Copper.
-        Copper = "copper",
-        /// Aluminium sheet.
-        Aluminium = "aluminium",
-        /// Stainless steel 304.
-        StainlessSteel = "stainless steel",
-        /// Two-layer laminate, engraved through the cap.
-        Laminate = "laminate",
-    }
-}
-
-words! {
-    /// The surface of the plate.
-    Finish {
-        /// Bright.
-        Polished = "polished",
-        /// Brushed in one direction.
-        Satin = "satin",
-        /// Clear coated over a polished surface.
-        Lacquered = "lacquered",
-        /// Dull, without direction.
-        Matt = "matt",
-    }
-}
+use super::{
+    Axis, AxisValue, Coating, Cutter, Face, Finish, Keys, Material, Mount, Named, Setting, Shape,
+    Shop,
+};
 
 words! {
     /// How the lettering is made; figures stand in the table of processes.
@@ -295,6 +266,8 @@ pub struct Plate {
     pub material: Material,
     /// Surface.
     pub finish: Finish,
+    /// What lies on it, lacquer apart, which is a finish.
+    pub coating: Option<Coating>,
     /// Width of the bevel, mm; 0 for none.
     pub bevel: f64,
     /// From the bevel's inner edge to the nearest ink, mm.

@@ -80,6 +80,7 @@ mod tests {
             thickness: 1.0,
             material: crate::layout::Material::Brass,
             finish: crate::layout::Finish::Satin,
+            coating: None,
             bevel: 0.0,
             margin: 3.0,
             border: None,

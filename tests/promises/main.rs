@@ -33,6 +33,7 @@ mod outside;
 mod own_lettering;
 mod pattern;
 mod plate;
+mod processes;
 mod schema;
 mod scripts;
 mod setting;

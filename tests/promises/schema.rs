@@ -18,7 +18,7 @@ use crate::messages::{SAMPLE, SHOP, SMALL, mistakes};
 
 /// Changes to the small layout of messages: each makes legal what would contradict
 /// something in the other samples.
-const FURTHER: [(&str, &str); 28] = [
+const FURTHER: [(&str, &str); 29] = [
     (
         "[lettering]",
         "[engraving]\nleast_land = \"1 mm\"\ncutter = { tip = \"1 mm\", angle = 40, depth = \"1 mm\" }\n\
@@ -52,6 +52,7 @@ const FURTHER: [(&str, &str); 28] = [
          thickness = \"9 mm\"\nplace = {}\n[lettering]",
     ),
     ("120 x 80 mm\"", "80 x 80 mm\"\nborder = { inset = \"9 mm\" }"),
+    ("\"brass\"", "\"aluminium\"\ncoating = \"paint\""),
     (
         "[plate]",
         "[mount]\nholes = \"two sides\"\nfixing = { kind = \"pin\", shank = \"1 mm\", head = \"2 mm\", \
@@ -581,6 +582,8 @@ fn a_standard_validator_accepts_every_shipped_layout() {
 /// values are to each other, in other files, or in what a text holds.
 const ONLY_THE_READER_FINDS: &[&str] = &[
     "`plate.size` cannot be `4 x 80 mm`",
+    "brass is not coated with `anodised`",
+    "laminate is not coated with `silver plate`",
     "`plate.corner` cannot be `50 mm`",
     "a circle is as wide as it is high, and this size is not",
     "`plate.corner` cannot be `38 mm`",

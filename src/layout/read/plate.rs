@@ -7,7 +7,9 @@ use super::shape;
 use super::value::Entry;
 use super::{Notes, Table, Within};
 use crate::layout::schema::{self, Schema};
-use crate::layout::{AtHoles, Border, Finish, FromFace, Material, Plate, Shape, usual_margin};
+use crate::layout::{
+    AtHoles, Border, Coating, Finish, FromFace, Material, Named, Plate, Shape, usual_margin,
+};
 
 /// Sides of a plate, mm: below, no line of lettering fits; above, it is a sign and is
 /// made and fixed by other rules. Common practice, no source.
@@ -40,6 +42,12 @@ pub(super) fn keys() -> Schema {
         ("thickness", schema::length("Thickness.", THICKNESS).usual_mm(USUAL_THICKNESS)),
         ("material", schema::word::<Material>("What it is made of.").needed()),
         ("finish", schema::word::<Finish>("Its surface.").usual("polished")),
+        (
+            "coating",
+            schema::word::<Coating>(
+                "What lies on it, clear lacquer apart; where it is left out it is bare.",
+            ),
+        ),
         (
             "bevel",
             schema::length("Width of the bevel, less than half the short side.", INSIDE)
@@ -95,6 +103,8 @@ pub(super) fn plate(
         .need(notes, "material", "material = \"brass\", or what else the plate is of")
         .and_then(|entry| notes.word(&entry));
     let finish = table.word(notes, "finish").unwrap_or(Finish::Polished);
+    let coating = table.take(notes, "coating");
+    let coating = coating.and_then(|entry| coated(&entry, notes, material));
     let bevel = table.take(notes, "bevel");
     let bevel = bevel.and_then(|entry| bevel_width(&entry, notes, sides)).unwrap_or(0.0);
     let margin = table.length(notes, "margin", INSIDE);
@@ -120,6 +130,7 @@ pub(super) fn plate(
         thickness,
         material,
         finish,
+        coating,
         bevel,
         margin,
         border,
@@ -170,6 +181,17 @@ fn border(mut table: Table<'_>, notes: &mut Notes<'_>, usual: AtHoles) -> Option
     }
     let lines = if lines? == 2 { 2 } else { 1 };
     Some(Border { inset, lines, weight, gap, at_holes })
+}
+
+/// The coating of a plate of this material.
+fn coated(entry: &Entry<'_>, notes: &mut Notes<'_>, material: Option<Material>) -> Option<Coating> {
+    let coating: Coating = notes.word(entry)?;
+    if let Some(why) = material.and_then(|material| coating.no_use_on(material)) {
+        let told = material.map_or("", Named::word);
+        let message = format!("{told} is not coated with `{}`", coating.word());
+        notes.wrong(&entry.span, message, why);
+    }
+    Some(coating)
 }
 
 #[cfg(test)]

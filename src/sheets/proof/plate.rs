@@ -2,7 +2,7 @@
 
 use crate::floors;
 use crate::job::Job;
-use crate::layout::{AtHoles, Border, Cut, Fill, FixingAsked, HolesAsked, Named};
+use crate::layout::{AtHoles, Border, Cut, Fill, FixingAsked, HolesAsked, Named, Plate};
 use crate::plate::grams;
 use crate::units::digits::trimmed;
 
@@ -48,7 +48,7 @@ fn specification(job: &Job) -> Vec<(&'static str, String)> {
         Cut::Raised => "letters left standing, ground removed",
     };
     let mut facts = vec![
-        ("Material", format!("{}, {}", plate.material.word(), plate.finish.word())),
+        ("Material", material(plate)),
         ("Width \u{d7} height", plate_size(job, words::inches)),
         ("Outline", told(plate, both)),
         ("Thickness", both(plate.thickness)),
@@ -81,6 +81,12 @@ fn specification(job: &Job) -> Vec<(&'static str, String)> {
         facts.push(("Holes chosen", why));
     }
     facts
+}
+
+/// Material, finish and coating.
+fn material(plate: &Plate) -> String {
+    let coating = plate.coating.map(|coating| format!(", {}", coating.word()));
+    format!("{}, {}{}", plate.material.word(), plate.finish.word(), coating.unwrap_or_default())
 }
 
 fn border(border: Border) -> String {
