@@ -5,6 +5,7 @@
 //! make a `stop`; habits of the trade without a source make a `caution`.
 
 mod characters;
+mod contrast;
 mod depth;
 mod fixing;
 mod holes;
@@ -50,13 +51,14 @@ pub struct Facts<'a> {
 /// ink, plate, holes, fixing and face.
 #[must_use]
 pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
-    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 14] = [
+    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 15] = [
         characters::findings,
         setting::findings,
         lettering::findings,
         size::findings,
         strokes::findings,
         process::findings,
+        contrast::findings,
         reading::findings,
         ink::findings,
         holes::findings,

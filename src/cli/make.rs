@@ -3,21 +3,21 @@
 use std::path::{Path, PathBuf};
 
 use crate::drawing::Drawing;
-use crate::drawing::write::{WriteError, dxf, pdf, png, svg, svg_about, usual_dpi};
+use crate::drawing::write::{WriteError, pdf, png, svg, usual_dpi};
 use crate::finding::Scope;
 use crate::job::Job;
 use crate::remedies::cures;
-use crate::report::{SheetFile, report};
-use crate::sheets::{self, MachineSheet, Sheet};
+use crate::sheets;
 
-use super::folder::{self, Output, REPORT};
 use super::load::{Loaded, loaded};
-use super::{Failure, LayoutArguments, Outcome, USUAL_DPI, fit, say};
+use super::set::Set;
+use super::{Failure, LayoutArguments, Outcome, USUAL_DPI, fit, folder, pack, say};
 
 pub(super) fn make(
     arguments: &LayoutArguments,
     output: Option<PathBuf>,
     dpi: Option<f64>,
+    zip: bool,
 ) -> Result<Outcome, Failure> {
     let Loaded { name, source, job, inputs } = loaded(arguments)?;
     let cures = cures(&job);
@@ -34,16 +34,13 @@ pub(super) fn make(
     }
     set.add("mockup.pdf", &sheets::mockup(&job), |s| pdf(&s.drawing))?;
     if !withholds_artwork(&job) {
-        let artwork = sheets::artwork(&job);
-        set.add("artwork-mm.svg", &artwork, |s| svg(&s.drawing).map(String::into_bytes))?;
+        set.artwork(&job)?;
     }
-    let mut files: Vec<String> = set.outputs.iter().map(|output| output.name.clone()).collect();
-    files.push(REPORT.to_owned());
-    let text = report(&job, &cures, &source, &set.sheets, &files);
-    set.outputs.push(Output { name: REPORT.to_owned(), bytes: text.into_bytes() });
+    let archive = zip.then(|| format!("{name}.zip"));
+    let outputs = pack::packed(&job, &cures, &source, set, archive.as_deref())?;
 
     let folder = output.unwrap_or_else(|| Path::new("out").join(&name));
-    let done = folder::write(&folder, &set.outputs, &inputs)?;
+    let done = folder::write(&folder, &outputs, &inputs)?;
     if !arguments.quiet {
         say::out(&fit::findings(&job, &cures, &source));
         say::out(&summary(&job, &folder, &done));
@@ -60,76 +57,6 @@ pub(super) fn picture(drawing: &Drawing, dpi: Option<f64>) -> Result<Vec<u8>, Wr
 /// Lettering and wording share the artwork.
 pub(super) fn withholds_artwork(job: &Job) -> bool {
     job.withholds(Scope::Lettering) || job.withholds(Scope::Wording)
-}
-
-/// What is to be written, as it grows.
-#[derive(Default)]
-struct Set {
-    outputs: Vec<Output>,
-    sheets: Vec<SheetFile>,
-}
-
-impl Set {
-    fn add(
-        &mut self,
-        name: &str,
-        sheet: &Sheet,
-        write: impl Fn(&Sheet) -> Result<Vec<u8>, WriteError>,
-    ) -> Result<(), Failure> {
-        let bytes =
-            write(sheet).map_err(|error| Failure::Write(format!("error: {name}: {error}")))?;
-        self.outputs.push(Output { name: name.to_owned(), bytes });
-        for (index, page) in sheet.drawing.pages.iter().enumerate() {
-            let plate = sheet.plate_at.get(index).copied().flatten();
-            self.sheets.push(SheetFile {
-                file: name.to_owned(),
-                page: index + 1,
-                width_mm: tolerable(page.width),
-                height_mm: tolerable(page.height),
-                plate_x_mm: plate.map(|(x, _)| tolerable(x)),
-                plate_y_mm: plate.map(|(_, y)| tolerable(y)),
-                zero_x_mm: None,
-                zero_y_mm: None,
-            });
-        }
-        Ok(())
-    }
-}
-
-impl Set {
-    /// What people with a machine are given: the face from its datum, and the plate's
-    /// own drilling where it has holes.
-    fn machine(&mut self, job: &Job) -> Result<(), Failure> {
-        let face = sheets::pattern_for_machines(job);
-        self.with_zero("pattern-mm.dxf", &face, |s| dxf(&s.sheet.drawing, s.zero, &s.remark))?;
-        self.with_zero("pattern-mm.svg", &face, |s| svg_about(&s.sheet.drawing, s.zero))?;
-        if !job.mount.holes.is_empty() {
-            let plate = sheets::drilling_for_machines(job);
-            self.with_zero("drilling-mm.dxf", &plate, |s| {
-                dxf(&s.sheet.drawing, s.zero, &s.remark)
-            })?;
-        }
-        Ok(())
-    }
-
-    fn with_zero(
-        &mut self,
-        name: &str,
-        drawing: &MachineSheet,
-        write: impl Fn(&MachineSheet) -> Result<String, WriteError>,
-    ) -> Result<(), Failure> {
-        self.add(name, &drawing.sheet, |_| write(drawing).map(String::into_bytes))?;
-        if let Some(file) = self.sheets.last_mut() {
-            (file.zero_x_mm, file.zero_y_mm) =
-                (Some(tolerable(drawing.zero.0)), Some(tolerable(drawing.zero.1)));
-        }
-        Ok(())
-    }
-}
-
-/// A length as the report gives it.
-fn tolerable(mm: f64) -> f64 {
-    (mm * 10_000.0).round() / 10_000.0
 }
 
 fn summary(job: &Job, folder: &Path, done: &folder::Written) -> String {

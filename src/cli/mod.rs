@@ -12,7 +12,9 @@ mod make;
 mod manual;
 mod new;
 mod one;
+mod pack;
 mod say;
+mod set;
 mod specimen;
 
 use std::path::PathBuf;
@@ -53,9 +55,9 @@ struct Arguments {
 #[derive(Subcommand)]
 enum Command {
     /// Make everything into one folder: proof, pattern, mock-up, artwork, files for machines,
-    /// report.
+    /// a list of what each is for, report.
     #[command(
-        after_help = "Examples:\n  ansata make cup.toml\n  ansata make cup.toml -o for-the-client --dpi 300"
+        after_help = "Examples:\n  ansata make cup.toml\n  ansata make cup.toml -o for-the-client --dpi 300\n  ansata make cup.toml --zip"
     )]
     Make {
         #[command(flatten)]
@@ -66,6 +68,9 @@ enum Command {
         /// Resolution of the PNG, dots per inch [default: 200, less for very large plates]
         #[arg(long, value_name = "N", value_parser = dpi)]
         dpi: Option<f64>,
+        /// All files in one archive as well, <layout name>.zip in the same folder
+        #[arg(long)]
+        zip: bool,
     },
     /// Show what the fit found, as a table or as JSON; writes nothing.
     #[command(after_help = "Examples:\n  ansata fit cup.toml\n  ansata fit - --json < cup.toml")]
@@ -261,7 +266,7 @@ pub fn run() -> ExitCode {
     // clap itself answers --help and --version (status 0) and mistakes (status 2).
     let arguments = Arguments::parse();
     let outcome = match arguments.command {
-        Command::Make { layout, output, dpi } => make::make(&layout, output, dpi),
+        Command::Make { layout, output, dpi, zip } => make::make(&layout, output, dpi, zip),
         Command::Fit { layout, json } => fit::fit(&layout, json),
         Command::Proof { layout, file, only } => one::proof(&layout, &file, only),
         Command::Pattern { layout, file, printed_bars } => {

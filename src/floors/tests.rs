@@ -1,9 +1,9 @@
 //! Floors and wishes against published figures and on both sides of each bound.
 
 use crate::layout::{
-    Align, Breaks, Cut, Engraving, Fill, Finish, FitMode, FitWishes, HolesAsked, Hyphens, Keys,
-    Layout, LetteringChoice, Line, Material, Mount, Paper, Plate, Process, ProofNotes, Reading,
-    Setting, Shape, Shop,
+    Align, Breaks, Colours, Cut, Engraving, Fill, Finish, FitMode, FitWishes, HolesAsked, Hyphens,
+    Keys, Layout, LetteringChoice, Line, Material, Mount, Paper, Plate, Process, ProofNotes,
+    Reading, Setting, Shape, Shop, Side,
 };
 use crate::lettering::{Body, BodyKind};
 
@@ -51,6 +51,7 @@ fn layout(process: Process, distance: f64) -> Layout {
             shape: Shape::Rectangle,
             thickness: 1.0,
             material: Material::Brass,
+            colours: Colours::Own,
             finish: Finish::Satin,
             coating: None,
             bevel: 0.0,
@@ -61,6 +62,7 @@ fn layout(process: Process, distance: f64) -> Layout {
         },
         engraving: Engraving {
             process,
+            from: Side::Front,
             cut: Cut::Incised,
             fill: Fill::Black,
             reading: Reading { distance },

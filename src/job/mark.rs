@@ -8,6 +8,7 @@ use kurbo::{Affine, BezPath, PathEl, Point};
 use sha2::{Digest, Sha256};
 
 use crate::checks::Facts;
+use crate::layout::Side;
 use crate::plate;
 
 /// Characters in a proof mark.
@@ -42,6 +43,10 @@ pub(super) fn mark(facts: &Facts<'_>) -> String {
             micrometres(&mut digest, across);
             micrometres(&mut digest, down);
         }
+    }
+    // Told only where it is so: the same outlines are then cut mirrored.
+    if facts.layout.engraving.from == Side::Behind {
+        tag(&mut digest, b"from behind");
     }
     tag(&mut digest, b"lettering");
     for row in &facts.fitted.rows {

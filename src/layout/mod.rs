@@ -19,6 +19,7 @@
 mod named;
 
 mod axes;
+mod colours;
 mod cutter;
 mod diagnostic;
 mod face;
@@ -35,6 +36,7 @@ mod source;
 mod surface;
 
 pub use axes::{Axis, AxisValue};
+pub use colours::{Colour, Colours, MaterialKind};
 pub use cutter::{Cutter, Point};
 pub use diagnostic::Diagnostic;
 pub use face::{
@@ -47,7 +49,7 @@ pub use holes::{Edges, FirstHole, HolesAsked, Mount, USUAL_INSET_MM};
 pub use model::{
     Acceptance, Align, AtHoles, Border, Breaks, Cut, Engraving, Fill, FitMode, FitWishes, FontFile,
     FromFace, Hyphens, Layout, LetteringChoice, LetteringSource, Line, Paper, Plate, Process,
-    ProofNotes, Reading, usual_margin,
+    ProofNotes, Reading, Side, usual_margin,
 };
 pub use named::Named;
 pub use read::{Companions, Vocabulary, read};

@@ -3,9 +3,19 @@
 use std::sync::Arc;
 
 use super::{
-    Axis, AxisValue, Coating, Cutter, Face, Finish, Keys, Material, Mount, Named, Setting, Shape,
-    Shop,
+    Axis, AxisValue, Coating, Colours, Cutter, Face, Finish, Keys, Material, Mount, Named, Setting,
+    Shape, Shop,
 };
+
+words! {
+    /// From which side the plate is engraved; it is always read from the front.
+    Side {
+        /// In its front.
+        Front = "front",
+        /// In its back, mirrored, to be read through the plate.
+        Behind = "behind",
+    }
+}
 
 words! {
     /// How the lettering is made; figures stand in the table of processes.
@@ -264,6 +274,8 @@ pub struct Plate {
     pub thickness: f64,
     /// Material.
     pub material: Material,
+    /// Its colours, where they are not the material's.
+    pub colours: Colours,
     /// Surface.
     pub finish: Finish,
     /// What lies on it, lacquer apart, which is a finish.
@@ -305,6 +317,8 @@ pub struct Reading {
 pub struct Engraving {
     /// Process.
     pub process: Process,
+    /// The side it is made from.
+    pub from: Side,
     /// Incised or raised.
     pub cut: Cut,
     /// Paint.

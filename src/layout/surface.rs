@@ -1,6 +1,6 @@
 //! What a plate is made of, and what lies on it.
 
-use super::Named;
+use super::{MaterialKind, Named};
 
 words! {
     /// What the plate is made of; its figures stand in the plate's material table.
@@ -23,6 +23,16 @@ words! {
         Pvc = "pvc",
         /// Soda-lime glass.
         Glass = "glass",
+        /// Roofing or monumental slate.
+        Slate = "slate",
+        /// Black walnut.
+        BlackWalnut = "black walnut",
+        /// Black cherry.
+        BlackCherry = "black cherry",
+        /// White oak.
+        WhiteOak = "white oak",
+        /// Hard maple.
+        HardMaple = "hard maple",
     }
 }
 
@@ -30,7 +40,7 @@ impl Material {
     /// Whether it is a metal.
     #[must_use]
     pub fn is_metal(self) -> bool {
-        !matches!(self, Self::Laminate | Self::Acrylic | Self::Pvc | Self::Glass)
+        self.kind() == MaterialKind::Metal
     }
 }
 

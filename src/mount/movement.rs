@@ -16,7 +16,7 @@
 //!   together; where the float takes the travel the hole stays round.
 
 use crate::layout::{Grain, GrainWay, Layout, Named, Sawn};
-use crate::plate::material_row;
+use crate::plate::growth;
 
 use super::{Coefficient, Fixing, Hole, Slot, SlotWay, wood_row};
 
@@ -164,9 +164,7 @@ fn moved(
     let span = last - first;
     let moisture = grain.moisture.unwrap_or(USUAL_MOISTURE);
     let wood_change = wood_change(span, coefficient.share, moisture.0, moisture.1);
-    let expansion = material_row(layout.plate.material).expansion;
-    let plate = |share: f64| span * share * 1e-6 * KELVIN;
-    let plate_change = (plate(expansion.0), plate(expansion.1));
+    let plate_change = growth(&layout.plate, span, KELVIN);
     let difference = wood_change + plate_change.1;
     let float = fixing.float();
     let tight = tight_line(&at, (first, last));

@@ -6,6 +6,7 @@
 //! screws or photos: a clear zone is a shape and a reason.
 
 mod border;
+mod contrast;
 mod curves;
 mod cut;
 mod edge;
@@ -20,8 +21,11 @@ mod stretch;
 mod zone;
 
 pub use border::{border_inner_edge, border_inset_needed, border_paths, border_zones};
+pub use contrast::{contrast, luminance};
 pub use field::{Field, field};
-pub use materials::{FillLook, Look, MaterialRow, fill_row, grams, look, material_row};
+pub use materials::{
+    FillLook, Look, MaterialRow, cautions, fill_row, grams, growth, look, material_row,
+};
 pub use outline::{Outline, border_edge, lettering_edge, outline};
 pub use stretch::Interval;
 pub use zone::{ClearZone, ZoneKind, ZoneShape};

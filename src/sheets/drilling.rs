@@ -2,9 +2,9 @@
 //! countersinks, and the order of work.
 
 use crate::job::Job;
-use crate::layout::{Cut, Fill, Finish, Named, Shape};
+use crate::layout::{Cut, Fill, Finish, Named, Process, Shape, Side};
 use crate::mount::{Countersink, Hole, Slot, SlotWay};
-use crate::plate::material_row;
+use crate::plate;
 use crate::units::digits::trimmed;
 
 use super::block::Block;
@@ -66,12 +66,11 @@ pub(super) fn pages(labels: &Labels, job: &Job, stock: &Stock) -> Vec<(Size, Blo
     holes(flow, labels, shown);
     section(flow, labels, BENCH, "Order of work", 30.0);
     steps(flow, labels, &order(job));
-    let row = material_row(job.layout.plate.material);
     let mut own = vec![
         "Wear eye protection, clamp the plate on scrap wood, no gloves or loose sleeves near a \
          turning drill; edges and swarf cut.",
     ];
-    own.extend(row.cautions.iter().map(String::as_str));
+    own.extend(plate::cautions(&job.layout.plate));
     cautions(flow, labels, &own);
     sheet.pages()
 }
@@ -220,11 +219,19 @@ fn order(job: &Job) -> Vec<String> {
         Finish::Lacquered => "Finish the surface (polish); the lacquer comes last.".to_owned(),
         finish => format!("Finish the surface ({}).", finish.word()),
     });
-    all.push(match engraving.cut {
-        Cut::Incised => format!("Engrave the lettering ({}).", engraving.process.word()),
-        Cut::Raised => format!("Take the ground away ({}).", engraving.process.word()),
+    let work = match engraving.cut {
+        _ if engraving.process == Process::Printed => "Print the lettering".to_owned(),
+        Cut::Incised => format!("Engrave the lettering ({})", engraving.process.word()),
+        Cut::Raised => format!("Take the ground away ({})", engraving.process.word()),
+    };
+    all.push(match engraving.from {
+        Side::Front => format!("{work}."),
+        Side::Behind => format!(
+            "{work}, in the BACK: the plate lies face down, turned over left for right, as the \
+             mirrored artwork shows it."
+        ),
     });
-    if engraving.fill != Fill::None {
+    if engraving.fill != Fill::None && engraving.process != Process::Printed {
         all.push(format!("Fill with {} paint; clean the surface.", engraving.fill.word()));
     }
     if plate.finish == Finish::Lacquered {

@@ -79,6 +79,7 @@ mod tests {
             shape: Shape::Arch { rise: Some(20.0) },
             thickness: 1.0,
             material: crate::layout::Material::Brass,
+            colours: crate::layout::Colours::Own,
             finish: crate::layout::Finish::Satin,
             coating: None,
             bevel: 0.0,

@@ -9,6 +9,7 @@
 mod artwork;
 mod bar;
 mod block;
+mod contents;
 mod dimension;
 mod drilling;
 mod edge;
@@ -19,6 +20,7 @@ mod page;
 mod pattern;
 mod plaque;
 mod proof;
+mod prose;
 mod sheet;
 mod specimen;
 mod table;
@@ -29,7 +31,8 @@ mod within;
 mod words;
 mod wrap;
 
-pub use artwork::{artwork, proof_lettering};
+pub use artwork::{Artwork, artwork, proof_lettering};
+pub use contents::contents;
 pub use machine::{MachineSheet, drilling_for_machines, pattern_for_machines};
 pub use mockup::mockup;
 pub use pattern::{MOST_OFF_PER_CENT, PrintedBars, corrected_pattern, pattern};

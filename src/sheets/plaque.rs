@@ -11,11 +11,8 @@ use crate::mount::Front;
 use crate::plate::{self, Look};
 
 use super::block::{circle, hole_edge, line_of, straight};
-use super::text::BLACK;
 use super::united::united;
 
-/// Width of cut lines in artwork, mm: a laser's hairline, and visible on paper.
-const CUT_LINE: f64 = 0.1;
 /// Width of edges on the coloured plaque, mm.
 const EDGE: f64 = 0.12;
 
@@ -29,7 +26,7 @@ pub(super) enum Heads {
 }
 
 /// Outlines of the letters of a row, mm in plate coordinates, y down.
-fn row_outlines(job: &Job, row: &Row) -> Vec<BezPath> {
+pub(super) fn row_outlines(job: &Job, row: &Row) -> Vec<BezPath> {
     let Some(line) = job.lines.get(row.line) else { return Vec::new() };
     row.glyphs
         .iter()
@@ -54,23 +51,27 @@ pub(super) fn wording(job: &Job) -> String {
 
 /// The lettering: one filled path a row.
 pub(super) fn lettering(job: &Job, paint: &Paint) -> Group {
-    rows(job, paint, |glyphs| glyphs.into_iter().flatten().collect())
+    let whole = |glyphs: Vec<BezPath>| glyphs.into_iter().flatten().collect();
+    Group::new("lettering", &wording(job), rows(job, paint, whole))
 }
 
-fn rows(job: &Job, paint: &Paint, join: impl Fn(Vec<BezPath>) -> BezPath) -> Group {
-    let rows = job
-        .fitted
+/// The same for a machine: letters united, so that no inner edge is followed.
+pub(super) fn united_lettering(job: &Job, paint: &Paint) -> Vec<Item> {
+    rows(job, paint, united)
+}
+
+fn rows(job: &Job, paint: &Paint, join: impl Fn(Vec<BezPath>) -> BezPath) -> Vec<Item> {
+    job.fitted
         .rows
         .iter()
         .map(|row| join(row_outlines(job, row)))
         .filter(|path| !path.elements().is_empty())
         .map(|path| Path { path, fill: Some(paint.clone()), stroke: None }.into())
-        .collect();
-    Group::new("lettering", &wording(job), rows)
+        .collect()
 }
 
 /// Border lines at their weight.
-fn border(job: &Job, colour: [u8; 3]) -> Option<Group> {
+pub(super) fn border(job: &Job, colour: [u8; 3]) -> Option<Group> {
     let border = job.layout.plate.border?;
     let paths = plate::border_paths(&job.layout.plate, &job.zones)
         .into_iter()
@@ -81,30 +82,6 @@ fn border(job: &Job, colour: [u8; 3]) -> Option<Group> {
         })
         .collect();
     Some(Group::new("border", "Border lines", paths))
-}
-
-/// The operations in flat black for the machine: lettering filled, border at
-/// its weight, outline and holes as continuous lines. Letters are united, so that
-/// no inner edge is followed. Empty operations are left out.
-pub(super) fn operations(job: &Job) -> Vec<Item> {
-    let plate = &job.layout.plate;
-    let mut groups: Vec<Group> = vec![rows(job, &Paint::Solid(BLACK), united)];
-    groups.extend(border(job, BLACK));
-    let cut = |path: BezPath| Item::from(Path::stroked(path, line_of(CUT_LINE)));
-    groups.push(Group::new(
-        "outline",
-        "Edge of the plate",
-        vec![cut(plate::outline(plate).path())],
-    ));
-    let holes = job
-        .mount
-        .holes
-        .iter()
-        .filter(|hole| hole.through)
-        .map(|hole| cut(hole_edge((hole.x, hole.y), hole.travel(), hole.clearance_diameter / 2.0)))
-        .collect();
-    groups.push(Group::new("holes", "Holes through the plate", holes));
-    groups.into_iter().filter(|group| !group.items.is_empty()).map(Item::Group).collect()
 }
 
 /// The gradient of a look across a box.
@@ -169,7 +146,7 @@ fn cut_colour(job: &Job, look: &Look) -> [u8; 3] {
 /// shift gives the plate's place on its page.
 pub(super) fn plaque(job: &Job, heads: Heads) -> Group {
     let plate = &job.layout.plate;
-    let look = plate::look(plate.material, plate.finish);
+    let look = plate::look(plate);
     let cut = cut_colour(job, &look);
     let raised = job.layout.engraving.cut == Cut::Raised;
     let ink =

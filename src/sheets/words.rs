@@ -176,7 +176,8 @@ pub(super) fn drilling_cautions(noun: &str, dust: bool) -> Vec<String> {
     all.extend([LOCAL_CODES.to_owned(), LICENSED.to_owned()]);
     all
 }
-const LOCAL_CODES: &str = "Follow your local codes and your shop's own safety rules: where they \
+/// Local rules come first.
+pub(super) const LOCAL_CODES: &str = "Follow your local codes and your shop's own safety rules: where they \
     ask for more than this sheet, they hold.";
 const LICENSED: &str = "For a heavy plate, or for one that hangs on a wall over people, ask a \
     licensed professional about the fixing.";
@@ -286,12 +287,6 @@ pub(super) const MOCK_UP: &str = "MOCK-UP \u{2013} not for drilling";
 /// How a mock-up is used.
 pub(super) const MOCK_UP_USE: &str = "Cut it out along the edge of the plate and hold it against \
     the face to judge its size and place. Colours only suggest the material.";
-
-/// What artwork holds, for its description.
-pub(super) const ARTWORK: &str = "Artwork in mm at true size. Zero point: the top left corner of \
-    the plate's box; x to the right, y down. Letters are filled shapes without stroke, overlapping strokes united; border, \
-    outline and holes are continuous lines on their true places. No allowance is made for kerf or \
-    the width of a cutter.";
 
 /// A length in mm, two decimals at most.
 pub(super) fn mm(value: f64) -> String {

@@ -204,7 +204,7 @@ fn make() {
                 (svg(&proof.drawing), png(&proof.drawing, 150.0), pdf(&proof.drawing)),
                 (svg(&pattern.drawing), pdf(&pattern.drawing)),
                 pdf(&sheets::mockup(&job).drawing),
-                svg(&sheets::artwork(&job).drawing),
+                svg(&sheets::artwork(&job).whole.sheet.drawing),
                 report,
             )
         });

@@ -2,8 +2,24 @@
 
 use crate::support::{Bench, codes, plain, shipped};
 
-const ALL: [&str; 11] = [
+const ALL: [&str; 27] = [
+    "artwork-border-mm.dxf",
+    "artwork-border-mm.pdf",
+    "artwork-border-mm.svg",
+    "artwork-holes-mm.dxf",
+    "artwork-holes-mm.pdf",
+    "artwork-holes-mm.svg",
+    "artwork-lettering-mm.dxf",
+    "artwork-lettering-mm.pdf",
+    "artwork-lettering-mm.svg",
+    "artwork-mm.dxf",
+    "artwork-mm.pdf",
     "artwork-mm.svg",
+    "artwork-outline-mm.dxf",
+    "artwork-outline-mm.pdf",
+    "artwork-outline-mm.svg",
+    "artwork.txt",
+    "contents.txt",
     "drilling-mm.dxf",
     "mockup.pdf",
     "pattern-mm.dxf",

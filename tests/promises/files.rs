@@ -136,13 +136,13 @@ fn a_report_cannot_make_us_remove_a_file_elsewhere() {
 fn bad_input_writes_nothing_and_leaves_an_earlier_run_alone() {
     let bench = Bench::with(&good());
     assert_eq!(bench.run(&["make", "cup.toml", "-o", "made"]).status, 0);
-    let before = bench.read("made/report.json");
+    let (before, names) = (bench.read("made/report.json"), bench.names("made"));
     bench.put("cup.toml", good().replace("inset = \"6 mm\"", "inset = 6"));
     let ran = bench.run(&["make", "cup.toml", "-o", "made"]);
     assert_eq!(ran.status, 2, "{}", ran.out);
     assert!(ran.err.contains("cup.toml:"), "{}", ran.err);
     assert_eq!(bench.read("made/report.json"), before);
-    assert_eq!(bench.names("made").len(), 11);
+    assert_eq!(bench.names("made"), names);
 }
 
 #[test]
@@ -197,4 +197,31 @@ fn files_are_as_readable_as_any_other_new_file() {
     bench.put("plain.txt", "x");
     let mode = |name: &str| std::fs::metadata(bench.path(name)).unwrap().permissions().mode();
     assert_eq!(mode("made/proof.pdf"), mode("plain.txt"));
+}
+
+#[test]
+fn the_contents_sheet_names_every_file_and_what_is_withheld_and_why() {
+    let bench = Bench::with(&good());
+    let contents = |folder: &str| {
+        let text = String::from_utf8(bench.read(&format!("{folder}/contents.txt"))).unwrap();
+        for name in bench.names(folder) {
+            assert_eq!(text.matches(&format!("  {name}\n")).count(), 1, "{name}: {text}");
+        }
+        text
+    };
+    assert_eq!(bench.run(&["make", "cup.toml", "-o", "made", "--zip"]).status, 0);
+    assert!(contents("made").ends_with("Withheld\n  - Nothing: no stop stands.\n"));
+    assert!(bench.has("made/cup.zip"));
+    // The archive of an earlier run holds artwork that is withheld now.
+    bench.put("cup.toml", character_missing());
+    let ran = bench.run(&["make", "cup.toml", "-o", "made"]);
+    assert_eq!(ran.status, 1);
+    assert!(!bench.has("made/cup.zip") && !bench.has("made/artwork-mm.dxf"), "{}", ran.out);
+    let text = contents("made");
+    assert!(text.contains("  - artwork: stop, ") && text.contains("U+1F514"), "{text}");
+    bench.put("cup.toml", head_off());
+    assert_eq!(bench.run(&["make", "cup.toml", "-o", "made"]).status, 1);
+    let text = contents("made");
+    assert!(text.contains("  - mount pattern and drilling files: stop, "), "{text}");
+    assert!(text.contains("artwork-mm.dxf") && !text.contains("pattern.pdf"), "{text}");
 }

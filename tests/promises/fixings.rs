@@ -393,7 +393,7 @@ fn the_back_of_a_lopsided_plate_is_its_mirror_image() {
 #[test]
 fn no_machine_cuts_a_hole_for_a_stud() {
     let holes = |fixing: &str, material: &str| {
-        let sheet = artwork(&ran(fixing, "2 mm", material));
+        let sheet = artwork(&ran(fixing, "2 mm", material)).whole.sheet;
         group(&sheet.drawing.pages[0].items, "holes").is_some()
     };
     assert!(holes(WOOD_SCREW, "beech"));

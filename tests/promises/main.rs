@@ -8,6 +8,8 @@
     reason = "a test stops where what it needs is not there and says what it compared; clippy knows only the test functions themselves"
 )]
 
+mod artwork;
+mod artwork_outside;
 mod border;
 mod checks;
 mod commands;
@@ -21,6 +23,7 @@ mod lettering;
 mod lettering_axes;
 mod lettering_outside;
 mod limits;
+mod materials;
 mod measured;
 mod messages;
 mod mount;

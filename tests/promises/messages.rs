@@ -240,7 +240,7 @@ error: unknown key `heigth` in [plate]
 6 | heigth = "120 x 80 mm"
   | ^^^^^^
   |
-  = help: the keys here are: size, shape, corner, rise, handles, points, reveal, thickness, material, finish, coating, bevel, margin, border, quantity"#
+  = help: the keys here are: size, shape, corner, rise, handles, points, reveal, thickness, material, finish, coating, cap, core, colour, bevel, margin, border, quantity"#
     );
     let coloured = told[0].render(true);
     assert!(coloured.contains("\u{1b}["), "{coloured:?}");

@@ -2,7 +2,7 @@
 
 mod bars;
 mod datum;
-mod machine;
+pub(crate) mod machine;
 mod tiles;
 
 use ansata::drawing::Page;

@@ -18,7 +18,7 @@ use crate::messages::{SAMPLE, SHOP, SMALL, mistakes};
 
 /// Changes to the small layout of messages: each makes legal what would contradict
 /// something in the other samples.
-const FURTHER: [(&str, &str); 29] = [
+const FURTHER: [(&str, &str); 32] = [
     (
         "[lettering]",
         "[engraving]\nleast_land = \"1 mm\"\ncutter = { tip = \"1 mm\", angle = 40, depth = \"1 mm\" }\n\
@@ -120,6 +120,9 @@ const FURTHER: [(&str, &str); 29] = [
         "[face]\nshape = \"points\"\npoints = [[\"0 mm\", \"0 mm\"], [\"60 mm\", \"0 mm\"], [\"30 mm\", \
          \"60 mm\"]]\nmaterial = \"hollow\"\n[lettering]",
     ),
+    ("brass\"", "brass\"\ncoating = \"paint\"\ncolour = \"black\"\n[engraving]\nfrom = \"behind\""),
+    ("brass\"", "laminate\"\ncap = \"red\"\ncore = \"white\""),
+    ("brass\"", "acrylic\"\ncolour = \"blue\""),
     ("[[line]]\ntext = \"Given by the ringers\"", "[proof]\n[engraving]\n[fit]\n[mount]"),
 ];
 

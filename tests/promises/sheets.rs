@@ -4,7 +4,7 @@
 pub(crate) mod boxes;
 pub(crate) mod jobs;
 
-use ansata::drawing::{Drawing, Group, Item, LineType, Page, Path, Text};
+use ansata::drawing::{Drawing, Group, Item, LineType, Path, Text};
 use ansata::job::Job;
 use ansata::mount::Bored;
 use ansata::remedies::cures;
@@ -313,86 +313,6 @@ fn every_page_carries_the_proof_mark() {
 }
 
 #[test]
-fn artwork_is_outlines_at_true_size_and_nothing_else() {
-    let mut numbers = Numbers(99);
-    let mut jobs: Vec<Job> = (0..10).map(|_| random_job(&mut numbers).1).collect();
-    jobs.push(dedication());
-    for job in jobs {
-        let drawing = artwork(&job).drawing;
-        assert_eq!(drawing.background, None);
-        let [page] = drawing.pages.as_slice() else { panic!("one page") };
-        assert!(near(page.width, job.layout.plate.width));
-        assert!(near(page.height, job.layout.plate.height));
-        let order = ["lettering", "border", "outline", "holes"];
-        let names: Vec<usize> = page
-            .items
-            .iter()
-            .map(|item| match item {
-                Item::Group(group) => {
-                    order.iter().position(|name| *name == group.name).expect("an operation")
-                }
-                _ => panic!("everything belongs to an operation"),
-            })
-            .collect();
-        assert!(names.is_sorted(), "{names:?}");
-        assert!(texts(page).is_empty());
-        for (path, place) in paths(&page.items, Affine::IDENTITY) {
-            assert_eq!(place, Affine::IDENTITY);
-            assert!(path.fill.is_some() != path.stroke.is_some(), "filled or drawn, not both");
-            if let Some(stroke) = path.stroke {
-                // A dashed line would be cut as dashes.
-                assert_eq!(stroke.line_type, LineType::Continuous);
-            }
-        }
-        for part in ["top left", "mm", "No allowance is made for kerf"] {
-            assert!(drawing.description.contains(part), "{part}");
-        }
-    }
-}
-
-#[test]
-fn artwork_has_no_inner_edges_to_engrave() {
-    // Cinzel draws letters from overlapping strokes and Great Vibes joins letters:
-    // the drawn area exceeds the covered area there. In the artwork it may not.
-    let job = job_of(
-        "ansata = 1\ntitle = \"Joined\"\n[plate]\nsize = \"120 x 60 mm\"\nmaterial = \"brass\"\n\
-         [[line]]\ntext = \"MARROWBY VALE\"\nlettering = \"Cinzel\"\n\
-         [[line]]\ntext = \"Elowen Tarrant\"\nlettering = \"Great Vibes\"\n",
-    );
-    let covered = |page: &Page| {
-        // Coverage of the filled shapes, by the renderer, 10 dots a millimetre.
-        let drawing = Drawing {
-            title: String::new(),
-            description: String::new(),
-            background: Some([255; 3]),
-            pages: vec![page.clone()],
-        };
-        let png = ansata::drawing::write::png(&drawing, 254.0).expect("a picture");
-        let picture = image::load_from_memory(&png).expect("a PNG").to_luma8();
-        picture.pixels().map(|pixel| f64::from(255 - pixel.0[0]) / 255.0).sum::<f64>() / 100.0
-    };
-    let only_letters = |page: &Page| Page {
-        items: vec![group(&page.items, "lettering").expect("lettering").clone().into()],
-        ..page.clone()
-    };
-    let drawn = |page: &Page| {
-        let letters = group(&page.items, "lettering").expect("lettering");
-        let all = paths(&letters.items, Affine::IDENTITY);
-        all.iter().map(|(path, _)| path.path.area().abs()).sum::<f64>()
-    };
-    let (united, raw) = (artwork(&job).drawing, proof_lettering(&job).drawing);
-    let (united, raw) = (&united.pages[0], &raw.pages[0]);
-    let ink = covered(&only_letters(united));
-    assert!((ink - covered(&only_letters(raw))).abs() < 0.01 * ink, "nothing else has changed");
-    assert!(
-        (drawn(united) - ink).abs() < 0.01 * ink,
-        "{} mm² drawn, {ink} mm² inked",
-        drawn(united)
-    );
-    assert!(drawn(raw) > 1.02 * ink, "{} mm² drawn before", drawn(raw));
-}
-
-#[test]
 fn the_lettering_alone_is_black_on_white_and_stands_where_it_was_fitted() {
     let job = dedication();
     let drawing = proof_lettering(&job).drawing;
@@ -561,7 +481,7 @@ fn near_head(path: &Path, job: &Job) -> bool {
 #[test]
 fn the_same_job_gives_the_same_sheets() {
     let svg = |job: &Job| {
-        let sheets = [proof(job, &[]), pattern(job), mockup(job), artwork(job)];
+        let sheets = [proof(job, &[]), pattern(job), mockup(job), artwork(job).whole.sheet];
         sheets.map(|sheet| ansata::drawing::write::svg(&sheet.drawing).expect("a page"))
     };
     assert_eq!(svg(&dedication()), svg(&dedication()));

@@ -2,7 +2,7 @@
 //!
 //! Millimetres, y up. Every named group is a layer, all of one colour. Release 12
 //! knows circles and straight lines: circles are circles, other curves are chains of
-//! straight lines that leave the curve by no more than [`TOLERANCE_MM`].
+//! straight lines that leave the curve by no more than [`DXF_TOLERANCE_MM`].
 
 use std::fmt::Write as _;
 
@@ -13,7 +13,7 @@ use crate::drawing::{Drawing, Item, Text};
 use crate::units::digits::fixed;
 
 /// How far a chain of straight lines may leave its curve, mm.
-const TOLERANCE_MM: f64 = 0.01;
+pub const DXF_TOLERANCE_MM: f64 = 0.01;
 /// Decimals of lengths in mm.
 const DECIMALS: usize = 4;
 /// Half the last decimal: points nearer than this are written alike, mm.
@@ -154,7 +154,7 @@ impl Body {
     fn path(&mut self, path: &BezPath, layer: &str) {
         let mut contour: Vec<Point> = Vec::new();
         let mut all: Vec<(Vec<Point>, bool)> = Vec::new();
-        kurbo::flatten(path, TOLERANCE_MM, |element| match element {
+        kurbo::flatten(path, DXF_TOLERANCE_MM, |element| match element {
             PathEl::MoveTo(at) => {
                 all.push((std::mem::take(&mut contour), false));
                 contour.push(at);
@@ -307,7 +307,7 @@ mod tests {
         for pair in points.windows(2) {
             // The middle of a chord is its farthest place from the circle.
             let middle = pair[0].midpoint(pair[1]).to_vec2().hypot();
-            assert!((middle - 20.0).abs() < TOLERANCE_MM + SAME_MM, "{middle}");
+            assert!((middle - 20.0).abs() < DXF_TOLERANCE_MM + SAME_MM, "{middle}");
         }
     }
 

@@ -12,7 +12,7 @@ mod png;
 mod svg;
 mod xml;
 
-pub use dxf::dxf;
+pub use dxf::{DXF_TOLERANCE_MM, dxf};
 pub use pdf::pdf;
 pub use png::{png, usual_dpi};
 pub use svg::{svg, svg_about};

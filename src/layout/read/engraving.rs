@@ -3,7 +3,7 @@
 use super::{Notes, Table, Within};
 use crate::layout::cutter::{self, LAND};
 use crate::layout::schema::{self, Schema};
-use crate::layout::{Cut, Engraving, Fill, FitMode, FitWishes, Hyphens, Process, Reading};
+use crate::layout::{Cut, Engraving, Fill, FitMode, FitWishes, Hyphens, Process, Reading, Side};
 use crate::units::digits::trimmed;
 
 /// Reading distance where none is said, mm: something held in the hand or standing on
@@ -18,10 +18,13 @@ const USUAL_EASE: f64 = 0.9;
 
 /// What editors and other programs are told of `[engraving]`.
 pub(super) fn engraving_keys() -> Schema {
+    let from = "The side it is made from; from behind the artwork is mirrored, to be read through \
+                a clear plate.";
     schema::table(
         "How the letters are made and read.",
         [
             ("process", schema::word::<Process>("How the letters are made.").usual("rotary")),
+            ("from", schema::word::<Side>(from).usual("front")),
             ("cut", schema::word::<Cut>("Letters cut in, or left standing.").usual("incised")),
             ("fill", schema::word::<Fill>("Paint in the letters.").usual("none")),
             (
@@ -57,6 +60,7 @@ pub(super) fn fit_keys() -> Schema {
 pub(super) fn engraving(table: Option<Table<'_>>, notes: &mut Notes<'_>) -> Engraving {
     let mut engraving = Engraving {
         process: Process::Rotary,
+        from: Side::Front,
         cut: Cut::Incised,
         fill: Fill::None,
         reading: Reading { distance: AT_HAND },
@@ -65,6 +69,7 @@ pub(super) fn engraving(table: Option<Table<'_>>, notes: &mut Notes<'_>) -> Engr
     };
     if let Some(mut table) = table {
         engraving.process = table.word(notes, "process").unwrap_or(engraving.process);
+        engraving.from = table.word(notes, "from").unwrap_or(engraving.from);
         engraving.cut = table.word(notes, "cut").unwrap_or(engraving.cut);
         engraving.fill = table.word(notes, "fill").unwrap_or(engraving.fill);
         let distance = table.length(notes, "read_from", DISTANCE);

@@ -3,6 +3,7 @@
 //! place, inside braces too.
 
 mod accept;
+mod colours;
 mod date;
 mod engraving;
 mod face;

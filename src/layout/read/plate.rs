@@ -2,6 +2,7 @@
 
 use serde_json::json;
 
+use super::colours;
 use super::from_face::{self, FaceTold};
 use super::shape;
 use super::value::Entry;
@@ -37,11 +38,12 @@ const MOST_PLATES: u32 = 10_000;
 pub(super) fn keys() -> Schema {
     let margin = "From the bevel's inner edge to the nearest ink; where it is left out a \
                   twentieth of the short side, at least 3 mm.";
+    let finish = "Its surface; where it is left out matt on slate and wood, else polished.";
     let mut keys = shape::keys();
     keys.extend([
         ("thickness", schema::length("Thickness.", THICKNESS).usual_mm(USUAL_THICKNESS)),
         ("material", schema::word::<Material>("What it is made of.").needed()),
-        ("finish", schema::word::<Finish>("Its surface.").usual("polished")),
+        ("finish", schema::word::<Finish>(finish)),
         (
             "coating",
             schema::word::<Coating>(
@@ -58,8 +60,10 @@ pub(super) fn keys() -> Schema {
         ("quantity", schema::whole("How many are made.", 1, MOST_PLATES).usual(1)),
         ("reveal", from_face::reveal_keys()),
     ]);
-    let table = schema::table("The metal.", keys).also(from_face::conditions());
-    shape::conditions().into_iter().fold(table, Schema::also)
+    keys.extend(colours::keys());
+    let table = schema::table("The metal, or what else it is of.", keys);
+    let conditions = shape::conditions().into_iter().chain(colours::conditions());
+    conditions.fold(table.also(from_face::conditions()), Schema::also)
 }
 
 fn border_keys() -> Schema {
@@ -102,9 +106,10 @@ pub(super) fn plate(
     let material = table
         .need(notes, "material", "material = \"brass\", or what else the plate is of")
         .and_then(|entry| notes.word(&entry));
-    let finish = table.word(notes, "finish").unwrap_or(Finish::Polished);
+    let finish = table.word(notes, "finish").unwrap_or_else(|| colours::usual_finish(material));
     let coating = table.take(notes, "coating");
     let coating = coating.and_then(|entry| coated(&entry, notes, material));
+    let colours = colours::colours(&mut table, notes, material, coating);
     let bevel = table.take(notes, "bevel");
     let bevel = bevel.and_then(|entry| bevel_width(&entry, notes, sides)).unwrap_or(0.0);
     let margin = table.length(notes, "margin", INSIDE);
@@ -129,6 +134,7 @@ pub(super) fn plate(
         shape,
         thickness,
         material,
+        colours,
         finish,
         coating,
         bevel,

@@ -2,8 +2,8 @@
 
 use crate::floors;
 use crate::job::Job;
-use crate::layout::{AtHoles, Border, Cut, Fill, FixingAsked, HolesAsked, Named, Plate};
-use crate::plate::grams;
+use crate::layout::{AtHoles, Border, Cut, Fill, FixingAsked, HolesAsked, Named, Side};
+use crate::plate::{grams, growth};
 use crate::units::digits::trimmed;
 
 use super::super::edge::told;
@@ -48,7 +48,7 @@ fn specification(job: &Job) -> Vec<(&'static str, String)> {
         Cut::Raised => "letters left standing, ground removed",
     };
     let mut facts = vec![
-        ("Material", material(plate)),
+        ("Material", plate.made_of()),
         ("Width \u{d7} height", plate_size(job, words::inches)),
         ("Outline", told(plate, both)),
         ("Thickness", both(plate.thickness)),
@@ -68,7 +68,14 @@ fn specification(job: &Job) -> Vec<(&'static str, String)> {
         ("Fixing", fixing(job)),
         ("Holes", holes(job)),
         ("Weight of one", format!("about {} g ({})", weight(job), words::WEIGHT)),
+        ("Grows with warmth", warmth(job)),
     ];
+    if engraving.from == Side::Behind {
+        facts.push((
+            "Engraved",
+            "from behind, read through the plate; shown from the front".to_owned(),
+        ));
+    }
     if let Some((cutter, needs)) = job.layout.cutter().zip(floors::needs(&job.layout)) {
         let whose = if engraving.cutter.is_none() { ", the finest of the shop" } else { "" };
         facts.push(("Cutter", format!("{}{whose}", cutter.told())));
@@ -81,12 +88,6 @@ fn specification(job: &Job) -> Vec<(&'static str, String)> {
         facts.push(("Holes chosen", why));
     }
     facts
-}
-
-/// Material, finish and coating.
-fn material(plate: &Plate) -> String {
-    let coating = plate.coating.map(|coating| format!(", {}", coating.word()));
-    format!("{}, {}{}", plate.material.word(), plate.finish.word(), coating.unwrap_or_default())
 }
 
 fn border(border: Border) -> String {
@@ -132,6 +133,23 @@ fn holes(job: &Job) -> String {
         holes.len(),
         words::both(job.layout.inches, first.clearance_diameter)
     )
+}
+
+/// Change of temperature that growth is told for, °C: a cold room against a sunny window,
+/// our own choice.
+const DEGREES: f64 = 30.0;
+
+/// How much the plate's longer side changes, as exactly as its material is known.
+fn warmth(job: &Job) -> String {
+    let plate = &job.layout.plate;
+    let longer = plate.width.max(plate.height);
+    let (least, greatest) = growth(plate, longer, DEGREES);
+    let by = if greatest - least < 0.005 {
+        mm(greatest)
+    } else {
+        format!("{} to {}", trimmed(least, 2), mm(greatest))
+    };
+    format!("its {} by {by} in {} \u{b0}C", mm(longer), trimmed(DEGREES, 0))
 }
 
 /// Weight of one plate: area × thickness × density, rounded as roughly as it is known.

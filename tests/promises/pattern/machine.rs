@@ -16,7 +16,7 @@ use crate::support::{Bench, shipped};
 
 /// What ezdxf reads of files; `None`, said loudly, where no Python is named and none is
 /// demanded by `ANSATA_OUTSIDE=1`.
-fn read(bench: &Bench, files: &[(String, String)]) -> Option<Vec<Value>> {
+pub(crate) fn read(bench: &Bench, files: &[(String, String)]) -> Option<Vec<Value>> {
     let Ok(python) = std::env::var("ANSATA_PYTHON") else {
         let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
         assert!(!must, "ANSATA_PYTHON must name a Python for the outside checks");
@@ -56,7 +56,8 @@ fn circles(drawing: &Value, layer: &str) -> Vec<[f64; 3]> {
         .collect()
 }
 
-fn assert_clean(drawing: &Value, place: &str) {
+/// Nothing to mend, and what it is said to be.
+pub(crate) fn assert_clean(drawing: &Value, place: &str) {
     for key in ["errors", "fixes", "others"] {
         assert_eq!(drawing[key], json!([]), "{place}: {key}");
     }

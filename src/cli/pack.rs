@@ -1,0 +1,72 @@
+//! What goes with the sheets: the contents sheet, the report, and on request all of it
+//! in one archive.
+
+use std::io::{Cursor, Write as _};
+
+use flate2::Compression;
+use flate2::write::DeflateEncoder;
+use rawzip::time::UtcDateTime;
+use rawzip::{CompressionMethod, ZipArchiveWriter};
+
+use crate::job::Job;
+use crate::layout::Source;
+use crate::remedies::Cures;
+use crate::report::report;
+use crate::sheets::contents;
+
+use super::Failure;
+use super::folder::{Output, REPORT};
+use super::set::Set;
+
+/// Name of the contents sheet.
+pub(super) const CONTENTS: &str = "contents.txt";
+
+/// All files, the report last; with an archive of them all where one is named.
+pub(super) fn packed(
+    job: &Job,
+    cures: &[Cures],
+    source: &Source,
+    set: Set,
+    archive: Option<&str>,
+) -> Result<Vec<Output>, Failure> {
+    let Set { mut outputs, sheets } = set;
+    let mut files: Vec<String> = outputs.iter().map(|output| output.name.clone()).collect();
+    files.push(CONTENTS.to_owned());
+    files.extend(archive.map(str::to_owned));
+    files.push(REPORT.to_owned());
+    let text = contents(job, &files);
+    outputs.insert(0, Output { name: CONTENTS.to_owned(), bytes: text.into_bytes() });
+    let text = report(job, cures, source, &sheets, &files);
+    let report = Output { name: REPORT.to_owned(), bytes: text.into_bytes() };
+    if let Some(name) = archive {
+        let bytes = zipped(outputs.iter().chain([&report]))
+            .map_err(|error| Failure::Write(format!("error: {name}: {error}")))?;
+        outputs.push(Output { name: name.to_owned(), bytes });
+    }
+    outputs.push(report);
+    Ok(outputs)
+}
+
+/// Seconds from 1970 to the beginning of 1980, where the archive's calendar begins: the
+/// date of all its files, so that the same files give the same bytes.
+const DATED: i64 = 315_532_800;
+
+/// The files as one archive.
+fn zipped<'o>(outputs: impl Iterator<Item = &'o Output>) -> Result<Vec<u8>, rawzip::Error> {
+    let mut archive = ZipArchiveWriter::new(Cursor::new(Vec::new()));
+    for output in outputs {
+        let file = archive
+            .new_file(&output.name)
+            .compression_method(CompressionMethod::DEFLATE)
+            .last_modified(UtcDateTime::from_unix(DATED))
+            .unix_permissions(0o644);
+        let (mut entry, config) = file.start()?;
+        let deflated = DeflateEncoder::new(&mut entry, Compression::default());
+        let mut writer = config.wrap(deflated);
+        writer.write_all(&output.bytes)?;
+        let (deflated, told) = writer.finish()?;
+        deflated.finish()?;
+        entry.finish(told)?;
+    }
+    Ok(archive.finish()?.into_inner())
+}

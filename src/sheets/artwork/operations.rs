@@ -1,0 +1,90 @@
+//! What is cut, an operation a pass of the machine.
+
+use crate::drawing::{Circle, Group, Item, Paint, Path};
+use crate::job::Job;
+use crate::mount::Hole;
+use crate::plate;
+
+use super::super::block::{hole_edge, line_of};
+use super::super::plaque::{border, united_lettering, wording};
+use super::super::text::BLACK;
+use super::side;
+
+/// Width of cut lines in artwork, mm: a laser's hairline, and visible on paper.
+const CUT_LINE: f64 = 0.1;
+
+/// One pass of the machine.
+#[derive(Debug, Clone)]
+pub(super) struct Operation {
+    /// Kebab-case name: of the group, the layer and the file.
+    pub(super) name: &'static str,
+    /// What it is and how it is meant, for people.
+    pub(super) description: String,
+    /// Filled paths, continuous lines and true circles, mm from the artwork's zero.
+    pub(super) items: Vec<Item>,
+}
+
+/// Every operation there is, in the order in which a plate is made. A further one is a
+/// function here and its entry.
+const ALL: [fn(&Job) -> Operation; 4] = [lettering, border_lines, outline, holes];
+
+/// The operations of a job as the artwork shows them, empty ones left out.
+pub(super) fn operations(job: &Job) -> Vec<Operation> {
+    let all = ALL.iter().map(|operation| operation(job));
+    all.filter(|operation| !operation.items.is_empty())
+        .map(|operation| side::as_worked(job, operation))
+        .collect()
+}
+
+impl Operation {
+    /// Its group.
+    pub(super) fn group(&self) -> Group {
+        Group::new(self.name, &self.description, self.items.clone())
+    }
+}
+
+/// Filled outlines, a path a row; united, so that no inner edge is followed.
+fn lettering(job: &Job) -> Operation {
+    let letters = united_lettering(job, &Paint::Solid(BLACK));
+    Operation { name: "lettering", description: wording(job), items: letters }
+}
+
+/// Middles of the border's lines, drawn at their width.
+fn border_lines(job: &Job) -> Operation {
+    let items = border(job, BLACK).map(|group| group.items).unwrap_or_default();
+    Operation {
+        name: "border",
+        description: "Border lines: the middle of each, drawn at its width".to_owned(),
+        items,
+    }
+}
+
+fn outline(job: &Job) -> Operation {
+    Operation {
+        name: "outline",
+        description: "Edge of the plate".to_owned(),
+        items: vec![cut(plate::outline(&job.layout.plate).path())],
+    }
+}
+
+/// Round holes as true circles, slots as closed lines.
+fn holes(job: &Job) -> Operation {
+    let through = job.mount.holes.iter().filter(|hole| hole.through);
+    Operation {
+        name: "holes",
+        description: "Holes through the plate".to_owned(),
+        items: through.map(hole).collect(),
+    }
+}
+
+fn hole(hole: &Hole) -> Item {
+    let (centre, radius) = ((hole.x, hole.y), hole.clearance_diameter / 2.0);
+    match hole.slot {
+        None => Circle { centre, radius, stroke: line_of(CUT_LINE) }.into(),
+        Some(_) => cut(hole_edge(centre, hole.travel(), radius)),
+    }
+}
+
+fn cut(path: kurbo::BezPath) -> Item {
+    Path::stroked(path, line_of(CUT_LINE)).into()
+}

@@ -1,0 +1,134 @@
+//! `contents.txt`: what each file of the folder is for, for whom, and what is withheld.
+
+use std::fmt::Write as _;
+
+use crate::finding::Scope;
+use crate::job::Job;
+
+use super::prose::paragraph;
+
+/// Who is to have a file, in the order of the sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Reader {
+    Client,
+    Engraver,
+    Fitter,
+    Record,
+}
+
+const READERS: [(Reader, &str); 4] = [
+    (Reader::Client, "For the people who approve"),
+    (Reader::Engraver, "For whoever cuts, engraves and drills the plate"),
+    (Reader::Fitter, "For whoever drills the face and fixes the plate"),
+    (Reader::Record, "For the record"),
+];
+
+/// Names as they begin, the first that does counting; for whom, and what for.
+const FILES: [(&str, Reader, &str); 14] = [
+    (
+        "proof.pdf",
+        Reader::Client,
+        "The plaque at true size, its wording row by row, what was noticed, room to sign. Print at \
+         100 %, read it aloud against your own papers.",
+    ),
+    ("proof.png", Reader::Client, "The same as a picture, to look at on a screen."),
+    ("proof.svg", Reader::Client, "The same as a drawing, to set into other papers."),
+    (
+        "artwork-mm.",
+        Reader::Engraver,
+        "All that is cut, at true size, a group (in DXF a layer) an operation; corner marks for \
+         setting the work are not cut.",
+    ),
+    (
+        "artwork-",
+        Reader::Engraver,
+        "The operation that the name tells alone, on the same page from the same zero.",
+    ),
+    (
+        "artwork.txt",
+        Reader::Engraver,
+        "Read before cutting: sizes, zero, side, counts, lengths, areas, tolerances, cautions.",
+    ),
+    ("drilling-mm.", Reader::Engraver, "The plate's edge, holes and countersinks from its corner."),
+    (
+        "pattern.pdf",
+        Reader::Fitter,
+        "Mount pattern to tape to the face, and the plate's drilling sheet. Print at 100 % and \
+         measure its bars before drilling.",
+    ),
+    ("pattern.svg", Reader::Fitter, "The same as a drawing."),
+    ("pattern-mm.", Reader::Fitter, "Face, plate and bores as outlines, for drilling by machine."),
+    ("mockup.pdf", Reader::Fitter, "A paper plaque to hold against the face. Not for drilling."),
+    ("contents.txt", Reader::Record, "This sheet."),
+    (
+        "report.json",
+        Reader::Record,
+        "Everything in figures, for machines; keep it beside the files: by it ansata knows its own.",
+    ),
+    (".zip", Reader::Record, "All these files in one archive."),
+];
+
+/// The contents sheet of a job as text; `files` are the names in the folder. A name that
+/// is none of ansata's is left out.
+#[must_use]
+pub fn contents(job: &Job, files: &[String]) -> String {
+    let mut out = String::new();
+    let _ = writeln!(out, "CONTENTS: {}", job.layout.title);
+    let _ = writeln!(out, "proof {}, proof mark {}\n", job.layout.proof.number, job.mark);
+    out.push_str(
+        "Every sheet bears this mark. A paper with another mark is of another version:\n\
+         do not cut or drill by the two together.\n",
+    );
+    for (reader, head) in READERS {
+        let mut begun = false;
+        for known in FILES.iter().filter(|(_, whose, _)| *whose == reader) {
+            let named = files.iter().filter(|file| entry(file) == Some(known));
+            let named: Vec<&str> = named.map(String::as_str).collect();
+            if named.is_empty() {
+                continue;
+            }
+            if !begun {
+                let _ = writeln!(out, "\n{head}");
+                begun = true;
+            }
+            for name in named {
+                let _ = writeln!(out, "  {name}");
+            }
+            paragraph(&mut out, known.2, "   ");
+        }
+    }
+    out.push_str("\nWithheld\n");
+    for text in withheld(job) {
+        paragraph(&mut out, &text, "-");
+    }
+    out
+}
+
+/// What a name is for.
+fn entry(file: &str) -> Option<&'static (&'static str, Reader, &'static str)> {
+    FILES.iter().find(|(name, ..)| {
+        if name.starts_with('.') { file.ends_with(name) } else { file.starts_with(name) }
+    })
+}
+
+/// What is not among the files, and why; or that nothing is.
+fn withheld(job: &Job) -> Vec<String> {
+    let groups: [(&str, &[Scope]); 2] = [
+        ("artwork", &[Scope::Wording, Scope::Lettering]),
+        ("mount pattern and drilling files", &[Scope::Mount]),
+    ];
+    let mut all = Vec::new();
+    for (what, scopes) in groups {
+        let stops = job
+            .findings
+            .iter()
+            .filter(|judged| judged.stops() && scopes.contains(&judged.finding.scope));
+        all.extend(stops.map(|judged| {
+            format!("{what}: stop, {} ({})", judged.finding.message, judged.finding.code)
+        }));
+    }
+    if all.is_empty() {
+        all.push("Nothing: no stop stands.".to_owned());
+    }
+    all
+}
