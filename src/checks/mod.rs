@@ -21,7 +21,7 @@ mod setting;
 mod size;
 mod strokes;
 
-pub use strokes::{Letters, ThinLine, thin_line};
+pub use strokes::{Letters, ThinKind, ThinLine, ThinPart, thin_line, thin_parts};
 
 use crate::finding::{Finding, Place};
 use crate::fit::Fitted;

@@ -8,6 +8,7 @@ use kurbo::Vec2;
 use crate::finding::{Finding, Quantity, Scope, Severity};
 use crate::fit::{Fitted, Row};
 use crate::floors::{self, Need, Whose};
+use crate::layout::Layout;
 use crate::lettering::{PieceShape, SetGlyph, ShapedLine, ThinPlace, thin};
 use crate::units::digits::fixed;
 
@@ -97,111 +98,166 @@ fn letter(line: &ShapedLine, row: &Row, piece: &PieceShape, glyph: usize) -> Str
     line.text.get(start..end).unwrap_or_default().trim_end().to_owned()
 }
 
-pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
-    let Some(needs) = floors::needs(facts.layout) else { return Vec::new() };
+/// What of a line is measured.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum ThinKind {
+    /// Its thinnest stroke.
+    Stroke,
+    /// Its thinnest join, or tip of a stroke.
+    Join,
+    /// Its narrowest counter.
+    Counter,
+    /// Its narrowest gap between letters.
+    Gap,
+}
+
+impl ThinKind {
+    /// What is thin, in words.
+    #[must_use]
+    pub fn what(self) -> &'static str {
+        match self {
+            Self::Stroke => "thinnest stroke",
+            Self::Join => "thinnest join or tip of a stroke",
+            Self::Counter => "narrowest counter",
+            Self::Gap => "narrowest gap",
+        }
+    }
+
+    /// The same in one word.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Stroke => "stroke",
+            Self::Join => "join",
+            Self::Counter => "counter",
+            Self::Gap => "gap",
+        }
+    }
+
+    fn code(self) -> &'static str {
+        match self {
+            Self::Stroke => "stroke-too-thin",
+            Self::Join => "join-too-thin",
+            Self::Counter => "counter-too-narrow",
+            Self::Gap => "gap-too-narrow",
+        }
+    }
+
+    fn rule(self) -> &'static str {
+        match self {
+            Self::Stroke => "strokes and the cutter or least land",
+            Self::Join => {
+                "joins and tips shorter than one stroke width, and the cutter or least land"
+            }
+            Self::Counter => "counters and the cutter or least land",
+            Self::Gap => "gaps between letters and the cutter or least land",
+        }
+    }
+}
+
+/// Something thin in a line, and how wide it must be.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ThinPart {
+    /// Index of the line.
+    pub line: usize,
+    /// What it is.
+    pub kind: ThinKind,
+    /// Its width, place and letters.
+    pub letters: Letters,
+    /// How wide it must be.
+    pub need: Need,
+}
+
+impl ThinPart {
+    /// Whether it is as wide as it must be.
+    #[must_use]
+    pub fn holds(&self) -> bool {
+        self.letters.width >= self.need.least - EQUAL_MM
+    }
+
+    /// Whether nothing may be made where it does not hold: letters can do without a join,
+    /// and nobody may have asked for the land.
+    #[must_use]
+    pub fn stops(&self) -> bool {
+        self.kind != ThinKind::Join && self.need.binding()
+    }
+
+    /// Of which letters it is: `in “e”`, `between “r” and “t”`.
+    #[must_use]
+    pub fn whose(&self) -> String {
+        let letter = &self.letters.letter;
+        match &self.letters.other {
+            Some(other) => format!("between \u{201c}{letter}\u{201d} and \u{201c}{other}\u{201d}"),
+            None => format!("in \u{201c}{letter}\u{201d}"),
+        }
+    }
+}
+
+/// What is thin in every line as it stands on the plate, against what the cutter asks: line
+/// by line, of each at most one of a kind. A join is thinner than the strokes, so it is here
+/// only where those hold. Empty where no cutter is told.
+#[must_use]
+pub fn thin_parts(layout: &Layout, lines: &[ShapedLine], fitted: &Fitted) -> Vec<ThinPart> {
+    let Some(needs) = floors::needs(layout) else { return Vec::new() };
     let mut found = Vec::new();
-    for index in 0..facts.lines.len() {
-        let thin = thin_line(facts.lines, facts.fitted, index);
-        let line = Judge { facts, index };
-        let stroke = line.judged(&STROKE, thin.stroke, needs.stroke);
-        // A join is thinner than the strokes: it matters only where they hold.
-        let join = stroke.is_none().then(|| line.judged(&JOIN, thin.join, needs.stroke)).flatten();
+    for line in 0..lines.len() {
+        let thin = thin_line(lines, fitted, line);
+        let part = |kind, letters: Option<Letters>, need| {
+            letters.map(|letters| ThinPart { line, kind, letters, need })
+        };
+        let stroke = part(ThinKind::Stroke, thin.stroke, needs.stroke);
+        let sound = stroke.as_ref().is_none_or(ThinPart::holds);
         found.extend(stroke);
-        found.extend(join);
-        found.extend(line.judged(&COUNTER, thin.counter, needs.ground));
-        found.extend(line.judged(&GAP, thin.gap, needs.ground));
+        found.extend(part(ThinKind::Join, thin.join, needs.stroke).filter(|_| sound));
+        found.extend(part(ThinKind::Counter, thin.counter, needs.ground));
+        found.extend(part(ThinKind::Gap, thin.gap, needs.ground));
     }
     found
 }
 
-/// One kind of thing that may be too thin.
-struct Kind {
-    code: &'static str,
-    /// What is thin, in words.
-    what: &'static str,
-    rule: &'static str,
-    /// Whether letters can do without it.
-    spared: bool,
+pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
+    let parts = thin_parts(facts.layout, facts.lines, facts.fitted);
+    parts.iter().filter(|part| !part.holds()).map(|part| finding(facts, part)).collect()
 }
 
-const STROKE: Kind = Kind {
-    code: "stroke-too-thin",
-    what: "the thinnest stroke",
-    rule: "strokes and the cutter or least land",
-    spared: false,
-};
-const JOIN: Kind = Kind {
-    code: "join-too-thin",
-    what: "the thinnest join or tip of a stroke",
-    rule: "joins and tips shorter than one stroke width, and the cutter or least land",
-    spared: true,
-};
-const COUNTER: Kind = Kind {
-    code: "counter-too-narrow",
-    what: "the narrowest counter",
-    rule: "counters and the cutter or least land",
-    spared: false,
-};
-const GAP: Kind = Kind {
-    code: "gap-too-narrow",
-    what: "the narrowest gap",
-    rule: "gaps between letters and the cutter or least land",
-    spared: false,
-};
-
-/// A line that is judged.
-struct Judge<'a> {
-    facts: &'a Facts<'a>,
-    index: usize,
-}
-
-impl Judge<'_> {
-    fn judged(&self, kind: &Kind, letters: Option<Letters>, need: Need) -> Option<Finding> {
-        let letters = letters.filter(|letters| letters.width < need.least - EQUAL_MM)?;
-        let cap_height = self.facts.fitted.lines.get(self.index).map_or(0.0, |f| f.cap_height);
-        let between = match &letters.other {
-            Some(other) => {
-                format!("between \u{201c}{}\u{201d} and \u{201c}{other}\u{201d}", letters.letter)
-            }
-            None => format!("in \u{201c}{}\u{201d}", letters.letter),
-        };
-        let least = fixed(need.least, 2);
-        let wanted = match need.whose {
-            Whose::Cutter => format!("the cutter makes nothing under {least} mm"),
-            Whose::Layout => format!("{least} mm is the least land that the layout asks for"),
-            Whose::Shop => format!("{least} mm is the least land of this shop"),
-            Whose::Usual => format!("{least} mm, the width of the cut, is usual for land"),
-        };
-        // Rounded up, so that what is printed does it.
-        let holds = (cap_height * need.least / letters.width.max(1e-9) * 100.0).ceil() / 100.0;
-        let severity =
-            if kind.spared || !need.binding() { Severity::Caution } else { Severity::Stop };
-        Some(Finding {
-            code: kind.code,
-            severity,
-            scope: Scope::Lettering,
-            place: at_line(self.index, ""),
-            message: format!(
-                "Line {}: {}, {between} ({} mm from the left, {} mm from the top), is {} mm wide; \
-                 {wanted}. Capitals of {} mm, not {} mm, would do.",
-                self.index + 1,
-                kind.what,
-                fixed(letters.x, 1),
-                fixed(letters.y, 1),
-                fixed(letters.width, 3),
-                fixed(holds, 2),
-                fixed(cap_height, 2),
-            ),
-            measured: Some(Quantity::mm(letters.width)),
-            required: Some(Quantity::mm(need.least)),
-            rule: kind.rule.to_owned(),
-            source: match need.whose {
-                Whose::Cutter => GEOMETRY,
-                Whose::Layout => LAYOUT,
-                Whose::Shop => "the shop's own figure",
-                Whose::Usual => COMMON,
-            }
-            .to_owned(),
-        })
+fn finding(facts: &Facts<'_>, part: &ThinPart) -> Finding {
+    let ThinPart { line, kind, letters, need } = part;
+    let cap_height = facts.fitted.lines.get(*line).map_or(0.0, |fitted| fitted.cap_height);
+    let least = fixed(need.least, 2);
+    let wanted = match need.whose {
+        Whose::Cutter => format!("the cutter makes nothing under {least} mm"),
+        Whose::Layout => format!("{least} mm is the least land that the layout asks for"),
+        Whose::Shop => format!("{least} mm is the least land of this shop"),
+        Whose::Usual => format!("{least} mm, the width of the cut, is usual for land"),
+    };
+    // Rounded up, so that what is printed does it.
+    let holds = (cap_height * need.least / letters.width.max(1e-9) * 100.0).ceil() / 100.0;
+    Finding {
+        code: kind.code(),
+        severity: if part.stops() { Severity::Stop } else { Severity::Caution },
+        scope: Scope::Lettering,
+        place: at_line(*line, ""),
+        message: format!(
+            "Line {}: the {}, {} ({} mm from the left, {} mm from the top), is {} mm wide; \
+             {wanted}. Capitals of {} mm, not {} mm, would do.",
+            line + 1,
+            kind.what(),
+            part.whose(),
+            fixed(letters.x, 1),
+            fixed(letters.y, 1),
+            fixed(letters.width, 3),
+            fixed(holds, 2),
+            fixed(cap_height, 2),
+        ),
+        measured: Some(Quantity::mm(letters.width)),
+        required: Some(Quantity::mm(need.least)),
+        rule: kind.rule().to_owned(),
+        source: match need.whose {
+            Whose::Cutter => GEOMETRY,
+            Whose::Layout => LAYOUT,
+            Whose::Shop => "the shop's own figure",
+            Whose::Usual => COMMON,
+        }
+        .to_owned(),
     }
 }

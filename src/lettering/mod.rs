@@ -5,6 +5,7 @@
 //! Glyphs are shaped by `harfrust` and drawn by `ab_glyph`, which read the same
 //! bytes; advances come from shaping only, heights from outlines only.
 
+mod area;
 mod axes;
 mod body;
 mod catalogue;
@@ -31,6 +32,7 @@ mod strip;
 mod stroke;
 mod widths;
 
+pub use area::Area;
 pub use catalogue::{
     Catalogue, CatalogueError, Entry, Family, FamilyAxis, catalogue, nearest_entry,
 };

@@ -7,12 +7,14 @@
 //! long the wording: tables grow, pages follow, paper grows.
 
 mod artwork;
+mod as_cut;
 mod bar;
 mod block;
 mod contents;
 mod dimension;
 mod drilling;
 mod edge;
+mod engraved;
 mod heading;
 mod machine;
 mod mockup;

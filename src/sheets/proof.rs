@@ -1,6 +1,7 @@
 //! The proof: for the people who approve.
 
 mod approval;
+mod as_cut;
 mod findings;
 mod lines;
 mod picture;
@@ -60,6 +61,7 @@ pub fn proof(job: &Job, cures: &[Cures]) -> Sheet {
     flow.put(opening(width));
     lines::put(&mut flow, &labels, job);
     findings::put(&mut flow, &labels, job, cures);
+    as_cut::put(&mut flow, &labels, job);
     plate::put(&mut flow, &labels, job);
     approval::put(&mut flow, &labels, job);
 

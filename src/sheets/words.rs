@@ -1,6 +1,8 @@
 //! Every fixed sentence of the sheets.
 
+use crate::checks::ThinPart;
 use crate::finding::{Place, Quantity, Scope};
+use crate::floors::Whose;
 use crate::units::digits::{fixed, trimmed};
 use crate::units::inch::nearest_64th;
 
@@ -86,8 +88,68 @@ pub(super) const STROKES: &str = "Strokes were not checked against the tool: whe
     strokes and the smallest openings of the letters can be cut is for the engraver to judge.";
 /// What is checked where a cutter is told.
 pub(super) const STROKES_CHECKED: &str = "Strokes, counters and gaps of the letters were measured \
-    on their outlines and checked against the cutter and the least land named under Plate. How \
-    the cutter rounds corners was not.";
+    on their outlines and checked against the cutter and the least land named under Plate. What \
+    the cutter makes of their corners is shown under As cut.";
+/// Above the picture of the engraving as cut; `missed` is what is out of reach, per cent of
+/// the letters' area.
+pub(super) fn as_cut(incised: bool, width: &str, missed: f64) -> String {
+    let made = if incised {
+        "Strokes thinner than that are not cut, and corners come out as round as the tool is."
+    } else {
+        "Counters and gaps narrower than that stay filled, and corners between strokes come out as \
+         round as the tool is."
+    };
+    let missed = match missed {
+        missed if missed < 0.05 => "under 0.1".to_owned(),
+        missed => trimmed(missed, 1),
+    };
+    let reach = if incised {
+        format!("Of the letters' area {missed} % is out of its reach.")
+    } else {
+        format!("What it cannot reach of the ground comes to {missed} % of the letters' area.")
+    };
+    format!("What a tool leaves that cuts {width} mm wide, at true size. {made} {reach}")
+}
+/// Where a wording is too long to be drawn whole once more.
+pub(super) const AS_CUT_ROWS: &str = "Only the rows of the places enlarged are drawn: the wording \
+    is longer than is drawn twice.";
+/// What the tones of that picture mean: removed, missed, left, and the circle.
+pub(super) fn as_cut_key(incised: bool) -> [&'static str; 4] {
+    const NEEDED: &str = "the width needed, at the place measured";
+    if incised {
+        ["removed", "drawn, but out of the cutter's reach", "metal left", NEEDED]
+    } else {
+        ["ground removed", "ground out of the cutter's reach", "letters left standing", NEEDED]
+    }
+}
+/// Above the places enlarged: how many of how many are too narrow.
+pub(super) fn enlarged(shown: usize, failing: usize) -> String {
+    match failing {
+        0 => "Enlarged: where it comes nearest to being too narrow, and is not.".to_owned(),
+        1 => "Enlarged: the place that is too narrow.".to_owned(),
+        _ if failing == shown => format!("Enlarged: the {failing} places that are too narrow."),
+        _ => format!(
+            "Enlarged: of {failing} places that are too narrow the {shown} worst; a letter that \
+             has the same in several lines is shown once."
+        ),
+    }
+}
+/// Beneath a place enlarged.
+pub(super) fn enlarged_place(part: &ThinPart, scale: &str) -> String {
+    let least = trimmed(part.need.least, 3);
+    let needed = match part.need.whose {
+        Whose::Cutter => format!("the cutter needs {least} mm"),
+        Whose::Layout | Whose::Shop => format!("the least land is {least} mm"),
+        Whose::Usual => format!("{least} mm is usual for land"),
+    };
+    format!(
+        "{scale} : 1. Line {}: the {}, {}, is {} mm wide; {needed}.",
+        part.line + 1,
+        part.kind.what(),
+        part.whose(),
+        fixed(part.letters.width, 3),
+    )
+}
 /// Where nothing was found.
 pub(super) const NO_FINDINGS: &str = "Nothing was noticed that speaks against making this plaque.";
 /// Under the table of lines where a row was too long for its column.

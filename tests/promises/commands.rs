@@ -52,13 +52,13 @@ fn one_command_makes_everything_of_the_dedication_plaque() {
 }
 
 #[test]
-fn every_shipped_layout_but_the_impossible_one_can_be_made() {
+fn every_shipped_layout_but_the_impossible_ones_can_be_made() {
     let bench = Bench::new();
     let layouts = shipped(&bench);
     assert!(layouts.len() >= 5, "{layouts:?}");
     for layout in layouts {
         let ran = bench.run(&["make", &layout]);
-        let expected = i32::from(layout == "cannot-fit.toml");
+        let expected = i32::from(["cannot-fit.toml", "hairlines.toml"].contains(&layout.as_str()));
         assert_eq!(ran.status, expected, "{layout}: {}{}", ran.out, ran.err);
     }
 }

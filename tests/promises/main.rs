@@ -10,6 +10,7 @@
 
 mod artwork;
 mod artwork_outside;
+mod as_cut;
 mod border;
 mod checks;
 mod commands;

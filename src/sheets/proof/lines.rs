@@ -118,26 +118,36 @@ fn row(job: &Job, index: usize) -> Vec<Cell> {
     named.extend(remarks(job, index).into_iter().map(|text| Para::new(text, READ.caption())));
     cells.push(named);
     cells.push(vec![Para::new(trimmed(line.size, 2), READ.figures())]);
+    cells.extend(measures(job, index));
+    cells
+}
+
+/// Heights of one line, and its thinnest stroke where a cutter is told.
+fn measures(job: &Job, index: usize) -> Vec<Cell> {
     let heights = job.fitted.lines.get(index).filter(|_| !job.fitted.rows.is_empty());
-    let mut measures =
-        vec![heights.map(|line| line.cap_height), heights.and_then(|line| line.x_height)];
+    let written = |height: f64| [format!("{} mm", fixed(height, 2)), words::inches(height)];
+    let mut measures: Vec<Option<[String; 2]>> = vec![
+        heights.map(|line| written(line.cap_height)),
+        heights.and_then(|line| line.x_height).map(written),
+    ];
     if floors::needs(&job.layout).is_some() {
         let thin = checks::thin_line(&job.lines, &job.fitted, index);
-        measures.push(thin.stroke.map(|letters| letters.width));
+        // Strokes are a tenth of the heights.
+        let finer = |width: f64| {
+            [format!("{} mm", fixed(width, 3)), format!("{} in", fixed(width / 25.4, 4))]
+        };
+        measures.push(thin.stroke.map(|letters| finer(letters.width)));
     }
-    for height in measures {
-        cells.push(match height {
-            Some(height) => {
-                let mut texts = [format!("{} mm", fixed(height, 2)), words::inches(height)];
-                if job.layout.inches {
-                    texts.reverse();
-                }
-                texts.into_iter().map(|text| Para::new(text, READ.figures())).collect()
+    let cell = |measure: Option<[String; 2]>| match measure {
+        Some(mut texts) => {
+            if job.layout.inches {
+                texts.reverse();
             }
-            None => vec![Para::new("\u{2013}", READ.text())],
-        });
-    }
-    cells
+            texts.into_iter().map(|text| Para::new(text, READ.figures())).collect()
+        }
+        None => vec![Para::new("\u{2013}", READ.text())],
+    };
+    measures.into_iter().map(cell).collect()
 }
 
 /// How a line is engraved otherwise than it is written or drawn.

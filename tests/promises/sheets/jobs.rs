@@ -175,6 +175,11 @@ fn random_layout(numbers: &mut Numbers) -> String {
         numbers.one(&["incised", "raised"]),
         numbers.one(&["EB Garamond", "Cinzel", "Great Vibes", "Frank Ruhl Libre"])
     ));
+    if numbers.chance(30) {
+        let tip = numbers.between(5, 60);
+        let cutter = format!("[engraving]\ncutter = {{ tip = \"0.{tip:02} mm\" }}\n");
+        text = text.replace("[engraving]\n", &cutter);
+    }
     // Long wording in an oval takes the fit a while: that is not what is drawn here.
     let long = ["rectangle", "rounded", "ansate"].contains(&shape);
     let lines = if long && numbers.chance(15) { 30 } else { numbers.between(1, 4) };

@@ -1,0 +1,105 @@
+//! Everything that the tool makes on the face of the plate, as one list of outlines.
+//!
+//! Equal letters are one shape that stands in several places, so that whatever is worked
+//! out of shapes is worked out once.
+
+use std::collections::BTreeMap;
+
+use kurbo::{Affine, BezPath, Cap, Join, Stroke, StrokeOpts, Vec2};
+
+use crate::job::Job;
+use crate::lettering::Area;
+use crate::plate;
+
+/// How far the sides of a line may leave their true place, mm.
+const ACCURACY: f64 = 1e-4;
+/// A line is as wide as the cut if the two differ by no more than this, mm: the grid on
+/// which everything is drawn.
+const SAME: f64 = 1e-3;
+
+/// A shape about its own origin, mm, y down.
+#[derive(Debug, Clone)]
+pub(super) enum Shape {
+    /// What a path fills.
+    Filled(BezPath),
+    /// A line of a width.
+    Line(BezPath, f64),
+}
+
+/// A shape where it stands.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Stands {
+    /// Index of the shape.
+    pub(super) shape: usize,
+    /// Its origin, mm in plate coordinates.
+    pub(super) at: Vec2,
+    /// Index of the row of lettering that it belongs to.
+    pub(super) row: Option<usize>,
+}
+
+/// All outlines.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Engraved {
+    /// Shapes, each once.
+    pub(super) shapes: Vec<Shape>,
+    /// Where they stand, in the order of reading; the border last.
+    pub(super) stands: Vec<Stands>,
+}
+
+impl Engraved {
+    /// What a job engraves: the letters of all rows, and the border.
+    pub(super) fn of(job: &Job) -> Self {
+        let mut all = Self::default();
+        // The address tells open faces apart; no result depends on its value.
+        let mut known: BTreeMap<(usize, u16, u64), usize> = BTreeMap::new();
+        for (index, row) in job.fitted.rows.iter().enumerate() {
+            let Some(line) = job.lines.get(row.line) else { continue };
+            for glyph in &row.glyphs {
+                let face = line.face_of(glyph.face);
+                let address = std::ptr::from_ref(&**face) as usize;
+                let key = (address, glyph.id, row.cap_height.to_bits());
+                let shape = *known.entry(key).or_insert_with(|| {
+                    let em = row.cap_height / face.cap_em();
+                    let outline = Affine::scale_non_uniform(em, -em) * face.outline(glyph.id);
+                    all.shapes.push(Shape::Filled(outline));
+                    all.shapes.len() - 1
+                });
+                let at = Vec2::new(glyph.x, glyph.y);
+                all.stands.push(Stands { shape, at, row: Some(index) });
+            }
+        }
+        if let Some(border) = job.layout.plate.border {
+            for path in plate::border_paths(&job.layout.plate, &job.zones) {
+                all.stands.push(Stands { shape: all.shapes.len(), at: Vec2::ZERO, row: None });
+                all.shapes.push(Shape::Line(path, border.weight));
+            }
+        }
+        all
+    }
+}
+
+impl Shape {
+    /// What is to be cut, or left standing, by a tool of a width, mm; `None` for outlines
+    /// that cannot be worked with (see [`Area::of`]).
+    pub(super) fn area(&self) -> Option<Area> {
+        match self {
+            Self::Filled(path) => Area::of(path),
+            Self::Line(path, width) => {
+                let style = Stroke::new(*width).with_join(Join::Miter).with_caps(Cap::Butt);
+                Area::of(&kurbo::stroke(path.iter(), &style, &StrokeOpts::default(), ACCURACY))
+            }
+        }
+    }
+
+    /// What a tool of that width cuts in going along a line of its own width once: round
+    /// where the line ends and turns. `None` for all else.
+    pub(super) fn pass(&self, width: f64) -> Option<Area> {
+        match self {
+            Self::Line(path, own) if (own - width).abs() <= SAME => {
+                let style = Stroke::new(*own).with_join(Join::Round).with_caps(Cap::Round);
+                Area::of(&kurbo::stroke(path.iter(), &style, &StrokeOpts::default(), ACCURACY))
+            }
+            _ => None,
+        }
+    }
+}
