@@ -46,7 +46,8 @@ struct Table<'a> {
     /// Least sense cost of the break at the node and all later ones; [`IMPOSSIBLE`] where
     /// the rows cannot end at the line's end.
     costs: Vec<u64>,
-    /// Least raggedness of the rows at that cost.
+    /// Least raggedness of the rows at that cost; known where the whole line can cost least
+    /// when its row begins there.
     raggedness: Vec<f64>,
 }
 
@@ -61,10 +62,24 @@ impl Table<'_> {
         (&self.costs[places.clone()], &self.raggedness[places], first)
     }
 
+    /// Where the entry of a row and node stands.
+    fn place(&self, row: usize, node: usize) -> usize {
+        self.starts[row] + (node - self.windows[row].0)
+    }
+
+    /// Least cost of what comes after a row that begins at a node, whose own cost is `own`.
+    fn left(&self, row: usize, node: usize, own: u64) -> u64 {
+        self.costs[self.place(row, node)] - own
+    }
+
+    /// Least cost of the whole line.
+    fn least_cost(&self) -> u64 {
+        self.costs[self.starts[0]]
+    }
+
     /// Of the whole line; `None` where no breaking keeps to its rows.
     fn least(&self) -> Option<Merit> {
-        let (costs, raggedness, _) = self.row(0);
-        let (cost, raggedness) = (costs[0], raggedness[0]);
+        let (cost, raggedness) = (self.least_cost(), self.raggedness[self.starts[0]]);
         (cost < IMPOSSIBLE).then_some(Merit { cost, raggedness })
     }
 }
@@ -76,81 +91,92 @@ impl<'a> Asked<'a> {
         Some(Self { pieces, height, rooms, limits, windows })
     }
 
+    /// Costs first; raggedness then only for what costs least in all: nothing else is ever
+    /// asked for it.
     fn table(&self) -> Table<'_> {
-        let nodes = self.windows.iter().map(|(first, last)| last - first + 1).sum();
-        let mut table = Table {
-            windows: &self.windows,
-            starts: vec![0; self.windows.len()],
-            costs: Vec::with_capacity(nodes),
-            raggedness: Vec::with_capacity(nodes),
-        };
-        table.costs.push(0);
-        table.raggedness.push(0.0);
+        let (mut starts, mut nodes) = (vec![0; self.windows.len()], 0);
+        for (start, (first, last)) in starts.iter_mut().zip(&self.windows).rev() {
+            *start = nodes;
+            nodes += last - first + 1;
+        }
+        let (costs, raggedness) = (vec![0; nodes], vec![f64::INFINITY; nodes]);
+        let mut table = Table { windows: &self.windows, starts, costs, raggedness };
+        table.raggedness[0] = 0.0;
         for row in (0..self.rooms.len()).rev() {
-            let start = table.costs.len();
-            let (first, last) = self.windows[row];
-            let mut near = self.windows[row + 1].0;
-            for node in first..=last {
-                let after = table.row(row + 1);
-                let (cost, raggedness) = self
-                    .least_rising(node, row, after, &mut near)
-                    .unwrap_or_else(|| self.least(node, row, after));
-                table.costs.push(cost.saturating_add(self.cost(node)));
-                table.raggedness.push(raggedness);
-            }
-            table.starts[row] = start;
+            let (after, own) = table.costs.split_at_mut(table.starts[row]);
+            self.row_costs(row, &after[table.starts[row + 1]..], own);
+        }
+        for &(row, node) in self.best(&table).iter().rev() {
+            let left = table.left(row, node, self.cost(node));
+            let (costs, ragged, first) = table.row(row + 1);
+            let mut raggedness = f64::INFINITY;
+            self.onward(node, row, |to, width| {
+                if costs[to - first] == left {
+                    let whole = self.raggedness(row, width) + ragged[to - first];
+                    raggedness = if whole < raggedness { whole } else { raggedness };
+                }
+            });
+            let place = table.place(row, node);
+            table.raggedness[place] = raggedness;
         }
         table
     }
 
-    /// Least cost of the rows from `row` on when it begins at `node`, and least raggedness at
-    /// that cost; `after`: what the table has of the next row.
-    #[inline]
-    fn least(&self, node: usize, row: usize, after: (&[u64], &[f64], usize)) -> (u64, f64) {
-        let (costs, ragged, first) = after;
-        let (mut cost, mut raggedness) = (IMPOSSIBLE, f64::INFINITY);
-        self.onward(node, row, |to, _| cost = cost.min(costs[to - first]));
-        // Raggedness is a division: worked out only for what costs least.
-        self.onward(node, row, |to, width| {
-            if costs[to - first] == cost {
-                let whole = self.raggedness(row, width) + ragged[to - first];
-                raggedness = if whole < raggedness { whole } else { raggedness };
+    /// Least costs of a row's nodes, with their own, by those of the next row.
+    fn row_costs(&self, row: usize, after: &[u64], found: &mut [u64]) {
+        let (first, last) = self.windows[row];
+        let (after_first, after_last) = self.windows[row + 1];
+        let costs = &self.pieces.costs[first..=last];
+        let Some((begins, ends, bounds)) = self.pieces.rising() else {
+            for ((node, own), found) in (first..).zip(costs).zip(found) {
+                *found = IMPOSSIBLE;
+                self.onward(node, row, |to, _| *found = after[to - after_first].min(*found));
+                *found = found.saturating_add(u64::from(*own));
             }
-        });
-        (cost, raggedness)
+            return;
+        };
+        let limit = self.limits[row];
+        let nodes = begins[first..=last].iter().zip(&bounds[first..=last]);
+        // Before which node the ends within reach stop: from node to node never an earlier one.
+        let mut past = after_first;
+        for (((node, (begin, bound)), own), found) in (first..).zip(nodes).zip(costs).zip(found) {
+            let bound = after_last.min(*bound);
+            while past <= bound && ends[past] - begin <= limit {
+                past += 1;
+            }
+            let from = after_first.max(node + 1);
+            let within = after.get(from - after_first..past - after_first).unwrap_or_default();
+            let least = within.iter().copied().fold(IMPOSSIBLE, u64::min);
+            *found = least.saturating_add(u64::from(*own));
+        }
     }
 
-    /// The same where widths rise, so that the ends of a row are one stretch; `near`: where
-    /// that of the node before ended, and then of this one. `None` where they do not.
-    #[inline]
-    fn least_rising(
-        &self,
-        node: usize,
-        row: usize,
-        after: (&[u64], &[f64], usize),
-        near: &mut usize,
-    ) -> Option<(u64, f64)> {
-        let (costs, ragged, first) = after;
-        let window = self.windows[row + 1];
-        let from = window.0.max(node + 1);
-        let last = self.pieces.last_within(node, (from, window.1), self.limits[row], *near)?;
-        if last < from {
-            return Some((IMPOSSIBLE, f64::INFINITY));
+    /// Rows with nodes at which they begin in some breaking of the whole line that costs
+    /// least, row by row.
+    fn best(&self, table: &Table<'_>) -> Vec<(usize, usize)> {
+        let rows = self.rooms.len();
+        let mut best = Vec::with_capacity(4 * rows);
+        if rows > 0 && table.least_cost() < IMPOSSIBLE {
+            best.push((0, self.windows[0].0));
         }
-        *near = last;
-        let places = from - first..last - first + 1;
-        let (costs, ragged) = (&costs[places.clone()], &ragged[places]);
-        let cost = costs.iter().copied().fold(IMPOSSIBLE, u64::min);
-        // Longest first: a row's own raggedness is least there, and what is no less ragged
-        // behind it need not be worked out.
-        let mut raggedness = f64::INFINITY;
-        for (at, (own, ragged)) in costs.iter().zip(ragged).enumerate().rev() {
-            if *own == cost && *ragged < raggedness {
-                let whole = self.raggedness(row, self.pieces.width(node, from + at)) + ragged;
-                raggedness = if whole < raggedness { whole } else { raggedness };
+        let mut seen = vec![false; table.costs.len()];
+        let mut at = 0;
+        while let Some(&(row, node)) = best.get(at) {
+            at += 1;
+            if row + 1 == rows {
+                continue;
             }
+            let left = table.left(row, node, self.cost(node));
+            let (costs, _, first) = table.row(row + 1);
+            let seen = &mut seen[table.starts[row + 1]..];
+            self.onward(node, row, |to, _| {
+                if costs[to - first] == left && !seen[to - first] {
+                    seen[to - first] = true;
+                    best.push((row + 1, to));
+                }
+            });
         }
-        Some((cost, raggedness))
+        best
     }
 
     /// Where row `row` can end when it begins at `node`: `found` is told each such node with

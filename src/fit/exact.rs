@@ -2,7 +2,7 @@
 //!
 //! A line's fewest pieces never fall as the scale rises, the white between rows
 //! and so the block's height never fall either: the feasible scales are one
-//! interval that ends at the limit. A few halvings come near it. From there on the
+//! interval that ends at the limit. A guess by area and a few steps from it come near. From there on the
 //! events that can end it are looked at one by one: a piece becomes as wide as the
 //! field, so that its line needs another row or cannot be broken further; or the block
 //! becomes as high as the field.
@@ -12,8 +12,16 @@ use super::pieces::{ALLOWED, Pieces};
 use super::problem::{LineProblem, Problem};
 use crate::layout::Align;
 
-/// Halvings before events are looked at.
-const HALVINGS: usize = 8;
+/// How near the ends of the stretch that holds the limit come before events are looked at:
+/// the higher is at most so many times the lower. And halvings for that at most.
+const NEAR: f64 = 1.02;
+const HALVINGS: usize = 16;
+
+/// Questions with which such a stretch is sought from a guess, the first step away from it,
+/// and how far behind the place aimed at the next question lies.
+const GUESSES: usize = 8;
+const STEP: f64 = 1.01;
+const BEHIND: f64 = 1.01;
 
 /// Halvings that find a height among neighbouring numbers.
 const FINE_HALVINGS: usize = 64;
@@ -103,6 +111,17 @@ impl Asked<'_> {
         block(self.problem, |at| lines[at].height(scale), &self.counts, 0.0)
     }
 
+    /// Near the limit where lines break: the scale at which the area of all rows, each as
+    /// full as can be, is that of the field.
+    fn guess(&self) -> f64 {
+        let lines = self.problem.lines.iter();
+        let asked = lines.map(|line| {
+            let length = line.widths.of(0, line.widths.stops().saturating_sub(1));
+            length * line.ratio * line.ratio * line.leading / self.room.width(line)
+        });
+        (self.room.height / asked.sum::<f64>()).sqrt()
+    }
+
     /// Whether some permitted breaking stands at a scale.
     fn fits(&mut self, scale: f64) -> bool {
         self.breaks(scale) && self.is_low_enough(scale)
@@ -134,16 +153,14 @@ pub(super) fn limit(problem: &Problem, pieces: &[Pieces], room: &Rectangle) -> O
     let lines = problem.lines.len();
     let (counts, widest) = (vec![0; lines], vec![0.0; lines]);
     let mut asked = Asked { problem, pieces, room, counts, widest };
-    let (mut low, mut high) = (problem.domain_start(), problem.domain_end());
-    if asked.fits(high) {
+    let (mut low, mut high) = enclosed(&mut asked)?;
+    if low >= high {
         return Some(high);
     }
-    if !asked.fits(low) {
-        return None;
-    }
-    halve(&mut asked, &mut low, &mut high, HALVINGS);
+    halve(&mut asked, &mut low, &mut high, NEAR, HALVINGS);
+    let mut stands = asked.fits(low);
     for _ in 0..MOST_EVENTS {
-        if !asked.fits(low) {
+        if !stands {
             break;
         }
         let widths = asked.widths_hold(low, high);
@@ -153,18 +170,62 @@ pub(super) fn limit(problem: &Problem, pieces: &[Pieces], room: &Rectangle) -> O
         }
         // The pieces found become too wide here; others may do, or another row.
         let past = widths * (1.0 + 64.0 * f64::EPSILON);
-        if past >= high || !asked.fits(past) {
+        stands = past < high && asked.fits(past);
+        if !stands {
             return Some(widths.min(high));
         }
         low = past;
     }
-    halve(&mut asked, &mut low, &mut high, FINE_HALVINGS);
+    halve(&mut asked, &mut low, &mut high, 1.0, FINE_HALVINGS);
     Some(low)
 }
 
-/// Halves the stretch from a scale that fits to one that does not.
-fn halve(asked: &mut Asked<'_>, low: &mut f64, high: &mut f64, times: usize) {
+/// A scale that fits and a higher one that does not; where all of the domain fits both are
+/// its end. `None` where nothing does.
+fn enclosed(asked: &mut Asked<'_>) -> Option<(f64, f64)> {
+    let (start, end) = (asked.problem.domain_start(), asked.problem.domain_end());
+    let most = asked.room.height + ALLOWED;
+    let (mut low, mut high) = (None, None);
+    let mut at = asked.guess().max(start).min(end);
+    let mut step = STEP;
+    for _ in 0..GUESSES {
+        let breaks = asked.breaks(at);
+        let block = asked.block(at);
+        // Rows and their number grow together, so the block does with the square.
+        let aimed = at * (most / block).sqrt();
+        if breaks && block <= most {
+            if at >= end {
+                return Some((end, end));
+            }
+            low = Some(at);
+            at = (aimed * BEHIND).max(at * step).min(end);
+        } else {
+            if at <= start {
+                return None;
+            }
+            high = Some(at);
+            let aimed = if breaks { aimed / BEHIND } else { at };
+            at = aimed.min(at / step).max(start);
+        }
+        if let (Some(low), Some(high)) = (low, high) {
+            return Some((low, high));
+        }
+        step *= step;
+    }
+    match (low, high) {
+        (Some(low), _) if !asked.fits(end) => Some((low, end)),
+        (Some(_), _) => Some((end, end)),
+        (None, high) => asked.fits(start).then_some((start, high.unwrap_or(end))),
+    }
+}
+
+/// Halves the stretch from a scale that fits to one that does not, until the one is at most
+/// `near` times the other.
+fn halve(asked: &mut Asked<'_>, low: &mut f64, high: &mut f64, near: f64, times: usize) {
     for _ in 0..times {
+        if *high <= *low * near {
+            break;
+        }
         let middle = *low + (*high - *low) / 2.0;
         if middle <= *low || middle >= *high {
             break;

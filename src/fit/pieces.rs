@@ -1,5 +1,7 @@
 //! The pieces into which a line may be broken, and how few of them do.
 
+use std::iter;
+
 use crate::layout::{Breaks, FitMode};
 
 use super::problem::{LineProblem, Problem};
@@ -66,30 +68,40 @@ impl Pieces {
     pub(super) fn new(line: &LineProblem, free: bool) -> Self {
         let last = line.widths.stops().saturating_sub(1);
         let is_forced = |at: usize| line.forced.get(at).copied().unwrap_or(false);
-        let mut stops = Vec::with_capacity(if free { last + 1 } else { 2 });
-        stops.push(0);
-        stops.extend((1..last).filter(|&at| free || is_forced(at)));
-        stops.push(last);
-        let mut bounds = vec![stops.len() - 1; stops.len()];
-        let mut from = 0;
-        for (node, _) in stops.iter().enumerate().skip(1).filter(|(_, stop)| is_forced(**stop)) {
-            bounds[from..node].fill(node);
-            from = node;
-        }
-        let cost = |&stop: &usize| match stop {
-            0 => 0,
-            _ if stop == last => 0,
-            _ => line.costs.get(stop).copied().unwrap_or(0),
+        let every = free && last > 0;
+        let stops: Vec<usize> = if every {
+            (0..=last).collect()
+        } else {
+            let inner = (1..last).filter(|&at| is_forced(at));
+            iter::once(0).chain(inner).chain([last]).collect()
         };
-        let costs = stops.iter().map(cost).collect();
+        let end = stops.len() - 1;
+        let mut bounds = vec![end; stops.len()];
+        if line.forced.contains(&true) {
+            let mut from = 0;
+            for (node, _) in stops.iter().enumerate().skip(1).filter(|(_, at)| is_forced(**at)) {
+                bounds[from..node].fill(node);
+                from = node;
+            }
+        }
+        let mut costs = if every {
+            line.costs.clone()
+        } else {
+            stops.iter().map(|&stop| line.costs.get(stop).copied().unwrap_or(0)).collect()
+        };
+        costs.resize(stops.len(), 0);
+        (costs[0], costs[end]) = (0, 0);
         let widths = match line.widths.ladder() {
             Some((begins, ends)) => {
                 let at = |list: &[f64], at: Option<usize>| {
                     at.and_then(|at| list.get(at)).copied().unwrap_or(0.0)
                 };
-                let begins: Vec<f64> = stops.iter().map(|&stop| at(begins, Some(stop))).collect();
-                let ends: Vec<f64> =
-                    stops.iter().map(|&stop| at(ends, stop.checked_sub(1))).collect();
+                let (begins, ends): (Vec<f64>, Vec<f64>) = if every {
+                    ([begins, &[0.0]].concat(), [&[0.0], ends].concat())
+                } else {
+                    let ends = stops.iter().map(|&stop| at(ends, stop.checked_sub(1)));
+                    (stops.iter().map(|&stop| at(begins, Some(stop))).collect(), ends.collect())
+                };
                 let steps = begins.iter().zip(ends.iter().skip(1)).map(|(begin, end)| end - begin);
                 let widest_step =
                     steps.fold(0.0, |most, step| if step > most { step } else { most });
@@ -159,28 +171,12 @@ impl Pieces {
         }
     }
 
-    /// In a line with rising widths, the last node up to `last` that a piece of at most
-    /// `limit` reaches from a node, sought from a node on that is likely to be near it;
-    /// below `first` where it reaches none from there on. `None` in other lines.
+    /// In a line with rising widths, by node where pieces begin that begin there, where those
+    /// end that end there, and the last node that a piece from it may reach.
     #[inline]
-    pub(super) fn last_within(
-        &self,
-        node: usize,
-        (first, last): (usize, usize),
-        limit: f64,
-        near: usize,
-    ) -> Option<usize> {
+    pub(super) fn rising(&self) -> Option<(&[f64], &[f64], &[usize])> {
         let Kind::Ladder { begins, ends, .. } = &self.widths else { return None };
-        let (begin, last) = (begins[node], last.min(self.bounds[node]));
-        let fits = |to: usize| (ends[to] - begin).max(0.0) <= limit;
-        let mut to = near.min(last);
-        while to >= first && !fits(to) {
-            to -= 1;
-        }
-        while to < last && fits(to + 1) {
-            to += 1;
-        }
-        Some(to)
+        Some((begins, ends, &self.bounds))
     }
 
     /// In a line with rising widths, the last node that a piece of at most `limit` reaches

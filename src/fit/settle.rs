@@ -165,15 +165,23 @@ impl Chosen<'_> {
     fn rows(&self, baselines: &[Vec<f64>], top: f64) -> Option<Vec<Standing>> {
         let mut rows = Vec::with_capacity(baselines.iter().map(Vec::len).sum());
         let mut intervals = Vec::new();
+        let rectangle = self.field.rectangle().is_some();
         for (line, (ends, below)) in self.ends.iter().zip(baselines).enumerate() {
             let (asked, height) = (&self.problem.lines[line], self.heights[line]);
-            let mut from = 0;
-            for (&to, &below) in ends.iter().zip(below) {
+            let (mut from, mut above) = (0, None);
+            for (row, (&to, &below)) in ends.iter().zip(below).enumerate() {
                 let baseline = top + below;
                 let box_top = baseline - asked.rise * height;
                 let box_bottom = baseline + asked.depth * height;
-                let stretch =
-                    stretch_in(self.field, asked.align, box_top, box_bottom, &mut intervals)?;
+                // In a rectangle rows between a line's first and last have the same stretch.
+                let between = rectangle && row > 0 && row + 1 < ends.len();
+                let stretch = match above.filter(|_| between) {
+                    Some(stretch) => stretch,
+                    None => {
+                        stretch_in(self.field, asked.align, box_top, box_bottom, &mut intervals)?
+                    }
+                };
+                above = Some(stretch);
                 let width = self.pieces[line].width(from, to) * height;
                 if width > stretch.right - stretch.left + 2.0 * ALLOWED {
                     return None;

@@ -14,9 +14,6 @@
 use std::ops::Range;
 use std::slice;
 
-use kurbo::Rect;
-
-use super::face::Undrawn;
 use super::line::{ink, trimmed};
 use super::runs::TextRuns;
 use super::shape::{ShapedGlyph, Shaper, units};
@@ -49,8 +46,8 @@ pub(super) fn pieces(
     (stops, hyphen): (&[usize], Option<char>),
 ) -> Pieces {
     let mut bench = Bench { text, face, runs, shaper, hyphen, top_em: 0.0, bottom_em: 0.0 };
-    let cap_em = face.cap_em();
-    let in_caps = |widths: Vec<f64>| widths.into_iter().map(|width| width / cap_em).collect();
+    let caps = 1.0 / face.cap_em();
+    let in_caps = |widths: Vec<f64>| widths.into_iter().map(|width| width * caps).collect();
     let widths = if runs.one_direction() {
         let reversed: Vec<ShapedGlyph>;
         let glyphs = if runs.right_to_left() {
@@ -112,36 +109,49 @@ struct Word {
     tail: Extent,
 }
 
-/// Box of the ink of glyphs that have been drawn, em; turned inside out where none has ink.
+/// What [`known_ink`] gives for glyphs that have not all been drawn.
+const UNDRAWN: Extent = Extent { left: f64::NAN, right: f64::NAN };
+
+/// Ink of glyphs that have been drawn, em; their heights are taken in. [`UNDRAWN`] otherwise.
 // Drawing is left to others, and this is a function of its own, so that the four sums stay in
-// registers: it is done for every glyph.
+// registers: it is done for every glyph. So does what it gives, where a `Result` would not.
 #[inline(never)]
-fn known_ink(face: &Face, glyphs: &[ShapedGlyph]) -> Result<Rect, Undrawn> {
-    let Extent { left, right } = Extent::NONE;
-    let mut all = Rect::new(left, left, right, right);
+fn known_ink(face: &Face, glyphs: &[ShapedGlyph], top_em: &mut f64, bottom_em: &mut f64) -> Extent {
+    let Extent { mut left, mut right } = Extent::NONE;
+    let (mut top, mut bottom) = (*top_em, *bottom_em);
     for shaped in glyphs {
-        let Some(ink) = face.known_ink(shaped.id)? else { continue };
+        let Ok(ink) = face.known_ink(shaped.id) else { return UNDRAWN };
+        let Some(ink) = ink else { continue };
         let origin = shaped.origin_em(face);
-        all.x0 = lesser(all.x0, ink.x0 + origin.x);
-        all.y0 = lesser(all.y0, ink.y0 + origin.y);
-        all.x1 = greater(all.x1, ink.x1 + origin.x);
-        all.y1 = greater(all.y1, ink.y1 + origin.y);
+        left = lesser(left, ink.x0 + origin.x);
+        bottom = lesser(bottom, ink.y0 + origin.y);
+        right = greater(right, ink.x1 + origin.x);
+        top = greater(top, ink.y1 + origin.y);
     }
-    Ok(all)
+    (*top_em, *bottom_em) = (top, bottom);
+    Extent { left, right }
 }
 
 impl Bench<'_, '_> {
     /// Ink of some glyphs of the line; heights are taken in.
     fn ink(&mut self, glyphs: &[ShapedGlyph]) -> Extent {
-        let mut found = known_ink(self.face, glyphs);
-        if found.is_err() {
-            self.face.draw(glyphs.iter().map(|shaped| shaped.id));
-            found = known_ink(self.face, glyphs);
+        let found = known_ink(self.face, glyphs, &mut self.top_em, &mut self.bottom_em);
+        if !found.left.is_nan() {
+            return found;
         }
-        let Ok(ink) = found else { return Extent::NONE };
-        self.top_em = greater(self.top_em, ink.y1);
-        self.bottom_em = lesser(self.bottom_em, ink.y0);
-        Extent { left: ink.x0, right: ink.x1 }
+        self.face.draw(glyphs.iter().map(|shaped| shaped.id));
+        known_ink(self.face, glyphs, &mut self.top_em, &mut self.bottom_em)
+    }
+
+    /// Whether glyphs are none, or one that is known to have no ink: so are most that stand
+    /// between words.
+    #[inline]
+    fn is_blank(&self, glyphs: &[ShapedGlyph]) -> bool {
+        match glyphs {
+            [] => true,
+            [one] => matches!(self.face.known_ink(one.id), Ok(None)),
+            _ => false,
+        }
     }
 
     fn shaped_alone(&mut self, part: Range<usize>, ends: Ends) -> (Vec<ShapedGlyph>, Alone) {
@@ -254,7 +264,10 @@ impl Bench<'_, '_> {
         for pair in stops.windows(2) {
             let &[from, to] = pair else { continue };
             let word = self.word(strip, from..to, next)?;
-            passed = passed.union(strip.read(self.ink(strip.part(next, word.first))));
+            let between = strip.part(next, word.first);
+            if !self.is_blank(between) {
+                passed = passed.union(strip.read(self.ink(between)));
+            }
             // What stands between the words is ink of the line, and may be nearer.
             if let Some(follows) = after.last_mut() {
                 *follows = lesser(*follows, passed.left);

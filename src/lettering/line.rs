@@ -281,6 +281,7 @@ pub fn styled_line(
 
 /// A range of a text without the white space at its edges; empty where the range
 /// is none of the text, or nothing else is in it.
+#[inline]
 pub(super) fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
     let Some(part) = text.get(range.clone()) else { return 0..0 };
     // Most begin with a letter and end with one and a space: looked at first.

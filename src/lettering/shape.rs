@@ -102,6 +102,7 @@ pub(super) struct Shaper<'a> {
 }
 
 impl<'a> Shaper<'a> {
+    #[inline]
     pub(super) fn new(face: &'a Face, features: &[String]) -> Self {
         let buffer = face.kept().and_then(|mut kept| kept.buffers.pop());
         let mut shaper = Self::of_instance(face.shaping(), features);
@@ -111,6 +112,7 @@ impl<'a> Shaper<'a> {
     }
 
     /// For another instance of a face, of which nothing but the advance is asked.
+    #[inline]
     pub(super) fn of_instance(font: &'a harfrust::Font, features: &[String]) -> Self {
         Self {
             face: None,
@@ -127,6 +129,7 @@ impl<'a> Shaper<'a> {
     }
 
     /// The same for a language, by its tag: faces may have forms of their own for it.
+    #[inline]
     pub(super) fn speaking(mut self, language: Option<&str>) -> Self {
         self.language = language.and_then(Language::new);
         self
