@@ -158,12 +158,6 @@ impl Area {
         self.shapes.iter().flatten().map(twice).sum::<f64>() / 2.0
     }
 
-    /// Its parts one by one.
-    #[must_use]
-    pub fn parts(&self) -> Vec<Self> {
-        self.shapes.iter().map(|shape| Self { shapes: vec![shape.clone()] }).collect()
-    }
-
     /// Its box, mm; `None` for an empty one.
     #[must_use]
     pub fn bounds(&self) -> Option<Rect> {
@@ -324,8 +318,8 @@ mod tests {
         assert!((open - PI * (1.0 - 0.15 * 0.15)).abs() < NEAR, "{open}");
         // Two bars: a gap of 0.2 is bridged but for the round ends, one of 0.3 is not.
         let pair = |gap: f64| of(&both(&bar(0.0, 1.0, 4.0), &bar(1.0 + gap, 1.0, 4.0)));
-        assert_eq!(pair(0.2).closed(0.25).parts().len(), 1);
-        assert_eq!(pair(0.3).closed(0.25).parts().len(), 2);
+        assert_eq!(pair(0.2).closed(0.25).shapes.len(), 1);
+        assert_eq!(pair(0.3).closed(0.25).shapes.len(), 2);
     }
 
     #[test]

@@ -115,8 +115,8 @@ impl AsCut {
         boxes.reduce(|all, next| all.union(next))
     }
 
-    /// Share of the letters' area that the cutter misses (incised), or of the ground that it
-    /// should have removed and leaves in letters and between them, over the letters' area.
+    /// What is missed, of the letters (incised) or of the ground round them (raised), as a
+    /// share of the letters' area.
     pub(super) fn missed_share(&self) -> f64 {
         let (missed, asked) = self.pieces.iter().fold((0.0, 0.0), |sum, piece| {
             (sum.0 + piece.made.missed.size(), sum.1 + piece.made.asked)
