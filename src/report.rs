@@ -278,6 +278,7 @@ fn strokes(job: &Job, index: usize) -> Option<Value> {
         "thinnest_join_mm": width(thin.join),
         "narrowest_counter_mm": width(thin.counter),
         "narrowest_gap_mm": width(thin.gap),
+        "not_measured": thin.unmeasured,
     }))
 }
 

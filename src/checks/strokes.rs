@@ -40,6 +40,8 @@ pub struct ThinLine {
     pub counter: Option<Letters>,
     /// Narrowest gap between letters.
     pub gap: Option<Letters>,
+    /// The first letter whose outline is more than can be measured.
+    pub unmeasured: Option<String>,
 }
 
 /// What is thin in a line as it stands on the plate: the least over its rows. A line that
@@ -61,6 +63,8 @@ pub fn thin_line(lines: &[ShapedLine], fitted: &Fitted, index: usize) -> ThinLin
             .collect();
         let thin = thin(&glyphs);
         let piece = line.piece(row.range.clone());
+        let unmeasured = thin.unmeasured.map(|glyph| letter(line, row, &piece, glyph));
+        found.unmeasured = found.unmeasured.take().or(unmeasured);
         let named = |place: Option<ThinPlace>| place.map(|place| letters(line, row, &piece, place));
         for (least, place) in [
             (&mut found.stroke, named(thin.stroke)),
@@ -198,10 +202,22 @@ impl ThinPart {
 /// only where those hold. Empty where no cutter is told.
 #[must_use]
 pub fn thin_parts(layout: &Layout, lines: &[ShapedLine], fitted: &Fitted) -> Vec<ThinPart> {
-    let Some(needs) = floors::needs(layout) else { return Vec::new() };
-    let mut found = Vec::new();
+    looked_at(layout, lines, fitted).0
+}
+
+/// The same, and what is said of letters that were not measured.
+fn looked_at(
+    layout: &Layout,
+    lines: &[ShapedLine],
+    fitted: &Fitted,
+) -> (Vec<ThinPart>, Vec<Finding>) {
+    let (mut found, mut unknown) = (Vec::new(), Vec::new());
+    let Some(needs) = floors::needs(layout) else { return (found, unknown) };
     for line in 0..lines.len() {
         let thin = thin_line(lines, fitted, line);
+        if let Some(letter) = &thin.unmeasured {
+            unknown.push(unmeasured(line, letter));
+        }
         let part = |kind, letters: Option<Letters>, need| {
             letters.map(|letters| ThinPart { line, kind, letters, need })
         };
@@ -212,12 +228,33 @@ pub fn thin_parts(layout: &Layout, lines: &[ShapedLine], fitted: &Fitted) -> Vec
         found.extend(part(ThinKind::Counter, thin.counter, needs.ground));
         found.extend(part(ThinKind::Gap, thin.gap, needs.ground));
     }
-    found
+    (found, unknown)
 }
 
 pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
-    let parts = thin_parts(facts.layout, facts.lines, facts.fitted);
-    parts.iter().filter(|part| !part.holds()).map(|part| finding(facts, part)).collect()
+    let (parts, unknown) = looked_at(facts.layout, facts.lines, facts.fitted);
+    let thin = parts.iter().filter(|part| !part.holds()).map(|part| finding(facts, part));
+    unknown.into_iter().chain(thin).collect()
+}
+
+/// A letter that was not measured: nothing is known of it, and that is said.
+fn unmeasured(index: usize, letter: &str) -> Finding {
+    Finding {
+        code: "strokes-not-measured",
+        severity: Severity::Caution,
+        scope: Scope::Lettering,
+        place: at_line(index, ""),
+        message: format!(
+            "Line {}: the outline of \u{201c}{letter}\u{201d} has more edges than can be measured; \
+             whether the cutter can make it is not known. Look at it on the proof, enlarged, or use \
+             another lettering.",
+            index + 1
+        ),
+        measured: None,
+        required: None,
+        rule: "every letter is measured where a cutter is told".to_owned(),
+        source: GEOMETRY.to_owned(),
+    }
 }
 
 fn finding(facts: &Facts<'_>, part: &ThinPart) -> Finding {

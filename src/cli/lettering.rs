@@ -5,8 +5,8 @@ use serde_json::{Value, json};
 
 use crate::layout::{LetteringChoice, Named};
 use crate::lettering::{
-    Catalogue, Entry, Face, Family, Filter, SmallCapitals, UnknownWord, catalogue, nearest_entry,
-    script_name,
+    Catalogue, Entry, Face, Family, Filter, SmallCapitals, UnknownWord, catalogue, minima_row,
+    nearest_entry, script_name,
 };
 use crate::units::digits::{fixed, trimmed};
 
@@ -16,6 +16,11 @@ use super::{Failure, LetteringArguments, Outcome, say, specimen};
 const COLUMNS: usize = 100;
 /// What 703.5.4 of the 2010 ADA Standards asks of O ÷ I.
 const O_TO_I: std::ops::RangeInclusive<f64> = 0.55..=1.10;
+/// What 703.5.7 of the same asks of the stroke of I ÷ its height.
+const STROKE_OF_I: std::ops::RangeInclusive<f64> = 0.10..=0.30;
+/// A cut that the list takes for an example, mm: a fine rotary cutter's. Common practice, no
+/// source.
+const FINE_CUT: f64 = 0.2;
 
 pub(super) fn lettering(arguments: &LetteringArguments) -> Result<Outcome, Failure> {
     let catalogue = catalogue();
@@ -115,6 +120,7 @@ fn share(value: f64) -> Value {
 fn described(catalogue: &Catalogue, entry: &Entry) -> Option<Value> {
     let family = catalogue.family(entry)?;
     let face = opened(entry)?;
+    let minima = minima_row(&entry.name);
     let axes: Vec<Value> = (entry.axes.iter())
         .map(|(tag, value)| {
             let range = family.axes.iter().find(|axis| axis.axis.tag() == tag);
@@ -152,6 +158,12 @@ fn described(catalogue: &Catalogue, entry: &Entry) -> Option<Value> {
         "figures": family.figures.iter().map(|figures| figures.word()).collect::<Vec<_>>(),
         "cap_height_em": share(face.cap_em()),
         "x_height_share": face.x_units.map(|x| share(x / face.cap_units)),
+        "thinnest_stroke_share": minima.map(|row| share(row.stroke)),
+        "thinnest_stroke_in": minima.map(|row| row.stroke_in),
+        "narrowest_counter_share": minima.map(|row| share(row.counter)),
+        "narrowest_counter_in": minima.map(|row| row.counter_in),
+        "stroke_of_i_share": minima.map(|row| share(row.stem)),
+        "stroke_of_i_meets_ada_703_5_7": minima.map(|row| STROKE_OF_I.contains(&row.stem)),
         "o_to_i": o_to_i.map(share),
         "o_to_i_meets_ada_703_5_4": o_to_i.map(|ratio| O_TO_I.contains(&ratio)),
     }))
@@ -161,8 +173,8 @@ fn described(catalogue: &Catalogue, entry: &Entry) -> Option<Value> {
 /// beside them, with the words for its axes or without.
 fn table(catalogue: &Catalogue, entries: &[&Entry], words: bool) -> String {
     let widest = entries.iter().map(|entry| entry.name.chars().count()).max().unwrap_or(0) + 2;
-    let mut text = format!("{:widest$}  x/cap    O/I\n", "");
-    let facts_at = widest + "  x/cap  100.0 %!  ".len();
+    let mut text = format!("{:widest$}  x/cap    O/I     cut\n", "");
+    let facts_at = widest + "  x/cap  100.0 %!  10.0  ".len();
     let mut group = None;
     for family in families(catalogue, entries) {
         if group != Some(family.group) {
@@ -183,7 +195,8 @@ fn table(catalogue: &Catalogue, entries: &[&Entry], words: bool) -> String {
     }
     text.push_str(
         "\nx/cap: height of x in cap heights. O/I: width of O in heights of I; on signs the\n\
-         2010 ADA Standards (703.5.4) ask for 55 % to 110 %: ! is outside.\n",
+         2010 ADA Standards (703.5.4) ask for 55 % to 110 %: ! is outside. cut: the least cap\n\
+         height, mm, at which no stroke of its letters is thinner than a cut of 0.2 mm.\n",
     );
     text
 }
@@ -195,7 +208,9 @@ fn style_row(entry: &Entry, widest: usize) -> String {
     let mark = if o.is_some_and(|o| !O_TO_I.contains(&o)) { "!" } else { "" };
     let o = o.map_or_else(|| "-".to_owned(), |o| format!("{:>5} %{mark}", fixed(o * 100.0, 1)));
     let name = format!("  {}", entry.name);
-    format!("{name:widest$}  {:<5}  {o}", x.unwrap_or_else(|| "-".to_owned()))
+    let cut = minima_row(&entry.name).map(|row| fixed(FINE_CUT / row.stroke, 1));
+    let [x, cut] = [x, cut].map(|figure| figure.unwrap_or_else(|| "-".to_owned()));
+    format!("{name:widest$}  {x:<5}  {o:<8}  {cut:>4}")
 }
 
 /// What is true of a family, in rows of a width; with the words for its axes or without.

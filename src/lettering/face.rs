@@ -1,6 +1,7 @@
 //! A font opened once, at one instance.
 
-use std::sync::{Arc, Mutex, MutexGuard, OnceLock};
+use std::collections::BTreeMap;
+use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 
 use kurbo::{BezPath, Rect};
 
@@ -8,8 +9,8 @@ use super::file::{Drawing, check_container, hexadecimal};
 use super::outline::Drawn;
 use super::sfnt::Tables;
 use super::shape::Kept;
-use super::stroke::{self, GlyphStrokes};
-use super::{Entry, FamilyAxis, Inside, axes, catalogue, measure, nearest_entry, shipped, united};
+use super::stroke::{self, GlyphStrokes, MOST_PAIRS, Measure, Pair, Pocket};
+use super::{Entry, FamilyAxis, Inside, axes, catalogue, measure, nearest_entry, shipped};
 use crate::layout::{Axis, AxisValue, FontFile, LetteringChoice, LetteringSource};
 
 /// Units to the em that the OpenType specification allows (table `head`).
@@ -73,15 +74,14 @@ pub struct Face {
     drawn: Box<[OnceLock<Drawn>]>,
     /// Stroke widths measured so far, by glyph; none until the first is asked for.
     strokes: OnceLock<Box<[Measured]>>,
+    /// What pairs of glyphs that touch shut in, as far as that has been asked.
+    pockets: Mutex<BTreeMap<Pair, Pocket>>,
     /// Shaping plans made so far, and buffers.
     kept: Mutex<Kept>,
 }
 
-/// A glyph's widths, once they have been asked for.
-type Measured = OnceLock<Box<GlyphStrokes>>;
-
-/// How far united curves may leave the font's, em: far below what the measure sees.
-const UNITED_EM: f64 = 1e-6;
+/// A glyph's widths, once they have been asked for; none where they could not be had.
+type Measured = OnceLock<Option<Box<GlyphStrokes>>>;
 
 impl std::fmt::Debug for Face {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
@@ -244,6 +244,7 @@ impl Face {
             drawing,
             drawn: (0..glyphs).map(|_| OnceLock::new()).collect(),
             strokes: OnceLock::new(),
+            pockets: Mutex::default(),
             kept: Mutex::default(),
         })
     }
@@ -316,15 +317,31 @@ impl Face {
         self.drawn(glyph)?.ink
     }
 
-    /// How thin the strokes of a glyph are and how narrow its counters, em; measured at
-    /// the first question. `None` for a glyph without ink.
+    /// How thin the strokes of a glyph are and how narrow its counters, cap heights of the
+    /// face; measured at the first question.
     #[must_use]
-    pub fn strokes(&self, glyph: u16) -> Option<&GlyphStrokes> {
-        let drawn = self.drawn(glyph).filter(|drawn| drawn.ink.is_some())?;
+    pub fn strokes(&self, glyph: u16) -> Measure<'_> {
+        let drawn = self.drawn(glyph).filter(|drawn| drawn.ink.is_some());
         let all = self.strokes.get_or_init(|| self.drawn.iter().map(|_| OnceLock::new()).collect());
-        let place = all.get(usize::from(glyph))?;
-        let measured = || Box::new(stroke::measured(&united(&drawn.path, UNITED_EM)));
-        Some(place.get_or_init(measured))
+        let Some((drawn, place)) = drawn.zip(all.get(usize::from(glyph))) else {
+            return Measure::Blank;
+        };
+        let measured = || stroke::of_outline(&drawn.path, self.cap_em()).map(Box::new);
+        place.get_or_init(measured).as_deref().map_or(Measure::Unmeasured, Measure::Widths)
+    }
+
+    /// What a pair of glyphs that touch shuts in, measured at the first question.
+    pub(super) fn pocket(&self, pair: Pair, measured: impl FnOnce() -> Pocket) -> Pocket {
+        let kept = || self.pockets.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(known) = kept().get(&pair) {
+            return *known;
+        }
+        let pocket = measured();
+        let mut all = kept();
+        if all.len() < MOST_PAIRS {
+            all.insert(pair, pocket);
+        }
+        pocket
     }
 
     /// The same of a glyph that has been drawn before.
@@ -349,7 +366,8 @@ impl Face {
     }
 
     /// Glyph of a character by the face's own table; `None` where it has none.
-    pub(super) fn nominal(&self, character: char) -> Option<u16> {
+    #[must_use]
+    pub fn nominal(&self, character: char) -> Option<u16> {
         let glyph = self.shaping.charmap().map_unicode(character)?;
         u16::try_from(glyph.to_u32()).ok().filter(|id| *id != 0)
     }

@@ -21,6 +21,7 @@ mod inside;
 mod kinds;
 mod line;
 mod measure;
+mod minima;
 mod mixed;
 mod narrow;
 mod outline;
@@ -44,9 +45,10 @@ pub use kinds::{Figures, Group, SmallCapitals};
 pub use line::{
     Body, BodyKind, Glyph, LineStyle, PieceShape, ShapedLine, shaped_line, styled_line,
 };
+pub use minima::{Minima, alphabet, minima_row};
 pub use mixed::face_runs;
 pub use narrow::Narrower;
 pub use outline::united;
 pub use shape::{Run, feature_is_valid, shaped_run};
-pub use stroke::{GlyphStrokes, Narrow, SetGlyph, Thin, ThinPlace, thin};
+pub use stroke::{GlyphStrokes, Measure, Narrow, SetGlyph, Thin, ThinPlace, thin};
 pub use widths::Widths;

@@ -15,11 +15,13 @@
 mod cases;
 mod clock;
 
+use std::hint::black_box;
 use std::sync::Arc;
+use std::time::Instant;
 
 use ansata::drawing::write::{pdf, png, svg};
-use ansata::layout::{Axis, AxisValue, LetteringChoice, Paper};
-use ansata::lettering::{Catalogue, Face, ShapedLine, shaped_line};
+use ansata::layout::{Axis, AxisValue, FontFile, LetteringChoice, Paper};
+use ansata::lettering::{Catalogue, Face, Minima, ShapedLine, shaped_line};
 use ansata::wording::Marks;
 use ansata::{fit, floors, job, lettering, plate, remedies, report, sheets, wording};
 
@@ -33,16 +35,19 @@ fn main() {
     let asked: Vec<String> =
         std::env::args().skip(1).filter(|word| !word.starts_with("--")).collect();
     let wanted = |name: &str| asked.is_empty() || asked.iter().any(|word| name.contains(word));
-    let tables: [(&str, fn()); 6] = [
+    let tables: [(&str, fn()); 8] = [
         ("words", by_words),
         ("outlines", by_outline),
         ("parts", parts),
         ("field", by_field),
         ("make", make),
         ("catalogue", catalogue),
+        ("strokes", strokes),
+        ("minima", minima),
     ];
     for (name, run) in tables {
-        if wanted(name) {
+        // The table of least widths is a file, and printed only for its own sake.
+        if wanted(name) && (name != "minima" || asked.iter().any(|word| word == name)) {
             run();
         }
     }
@@ -186,6 +191,60 @@ fn catalogue() {
     let name = format!("{} letterings", list.entries.len());
     let columns = ["reading the list", "a face at its axes", "specimen", "its PDF"];
     table("catalogue", &columns, &[(name, vec![read, face, specimen, written])]);
+}
+
+/// Strokes of every shipped style measured for the first time, letter by letter, the drawing
+/// of the outline with it: of each letter the least of some rounds, each with the face opened
+/// anew, since nothing of a face is measured twice.
+fn strokes() {
+    const ROUNDS: usize = 7;
+    let list = lettering::catalogue();
+    let mut rows = Vec::new();
+    for entry in &list.entries {
+        let known = Face::open(&LetteringChoice::shipped(&*entry.name)).unwrap();
+        let alphabet = lettering::alphabet(list, entry, &known);
+        let mut times = vec![f64::INFINITY; alphabet.len()];
+        for _ in 0..ROUNDS {
+            let face = opened_anew(&known);
+            for (letter, least) in alphabet.iter().zip(&mut times) {
+                let glyph = face.nominal(*letter).unwrap();
+                let begun = Instant::now();
+                black_box(face.strokes(glyph));
+                *least = least.min(begun.elapsed().as_secs_f64() * 1e6);
+            }
+        }
+        let mean = times.iter().sum::<f64>() / f64::from(u32::try_from(times.len()).unwrap());
+        times.sort_by(f64::total_cmp);
+        rows.push((entry.name.clone(), vec![mean, times[times.len() / 2], times[times.len() - 1]]));
+    }
+    table("strokes: a letter, cold", &["mean", "median", "most"], &rows);
+}
+
+/// The same face as a file of the user's own: nothing of it is known yet.
+fn opened_anew(known: &Face) -> Arc<Face> {
+    let bytes = Arc::clone(&known.bytes);
+    let file = FontFile { path: "own.ttf".to_owned(), index: 0, bytes };
+    let mut choice = LetteringChoice::own(file);
+    for axis in Axis::ALL {
+        let value = known.axes.iter().find(|(tag, _)| tag == axis.tag());
+        let thousandths = value.map(|(_, value)| format!("{:.0}", value * 1000.0));
+        if let Some(thousandths) = thousandths {
+            choice.ask(axis, AxisValue::Thousandths(thousandths.parse().unwrap()));
+        }
+    }
+    Face::open(&choice).unwrap()
+}
+
+/// The rows of `src/lettering/minima.toml`.
+fn minima() {
+    let list = lettering::catalogue();
+    println!("# Made by `cargo bench --bench speed -- minima`; a test measures again.");
+    println!("# Least widths over each style's own alphabet, cap heights, rounded down.");
+    for entry in &list.entries {
+        let face = Face::open(&LetteringChoice::shipped(&*entry.name)).unwrap();
+        let alphabet = lettering::alphabet(list, entry, &face);
+        print!("\n{}", Minima::measured(&entry.name, &face, &alphabet).unwrap().row());
+    }
 }
 
 /// The whole of `make` in memory: job, remedies, sheets and their files.

@@ -11,7 +11,7 @@ use serde_json::{Value, json};
 
 use crate::lettering::shipped;
 
-fn root() -> PathBuf {
+pub(crate) fn root() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))
 }
 

@@ -9,9 +9,9 @@ use super::walls::{Edge, Spot, Walls};
 /// a ball touches everywhere.
 pub(super) const TOGETHER: f64 = 1.02;
 
-/// Greatest distance between places that are looked at, em: a third of a thin stroke of a
-/// light lettering, so that a run of its own length is seen.
-const STEP_EM: f64 = 0.01;
+/// Greatest distance between places that are looked at, cap heights: the hairlines of a
+/// Didone at display size, so that a run of a thin stroke's own length is seen.
+pub(super) const STEP: f64 = 0.01;
 
 /// Products of unit vectors smaller than this are 0.
 const NOTHING: f64 = 1e-12;
@@ -71,7 +71,7 @@ pub(super) fn samples(walls: &Walls, medium: Medium) -> Vec<Sample> {
     let mut samples = Vec::with_capacity(walls.edges.len() * 2);
     let mut hint = 0;
     for (index, edge) in walls.edges.iter().enumerate() {
-        let pieces = (edge.length / STEP_EM).ceil().max(1.0);
+        let pieces = (edge.length / STEP).ceil().max(1.0);
         let step = edge.length / pieces;
         let mut middle = step / 2.0;
         while middle < edge.length {
@@ -126,17 +126,24 @@ fn touched(walls: &Walls, medium: Medium, here: Spot, hint: &mut usize) -> Found
         least = touch.radius;
     }
     let mut touches: Vec<(usize, Touch)> = Vec::new();
-    for (index, edge) in walls.edges.iter().enumerate() {
-        if index == here.edge || too_far(point, edge, least * TOGETHER) {
+    for block in &walls.blocks {
+        if block.out_of_reach(point, normal, least * TOGETHER) {
             continue;
         }
-        let touch = touch(medium, point, normal, edge);
-        let Some(touch) = touch.filter(|touch| touch.radius <= least * TOGETHER) else { continue };
-        if touch.radius < least {
-            least = touch.radius;
-            *hint = index;
+        let edges = walls.edges.get(block.first..block.end).unwrap_or_default();
+        for (index, edge) in (block.first..block.end).zip(edges) {
+            if index == here.edge || too_far(point, edge, least * TOGETHER) {
+                continue;
+            }
+            let touch = touch(medium, point, normal, edge);
+            let touch = touch.filter(|touch| touch.radius <= least * TOGETHER);
+            let Some(touch) = touch else { continue };
+            if touch.radius < least {
+                least = touch.radius;
+                *hint = index;
+            }
+            touches.push((index, touch));
         }
-        touches.push((index, touch));
     }
     if !least.is_finite() {
         return (None, None);
@@ -205,11 +212,11 @@ pub(super) fn corners(walls: &Walls, medium: Medium) -> Vec<Facing> {
                 && nearest_of_corner(walls, at, across)
                 && (starts || medium.normal(edge).dot(across) < 0.0)
                 && (!starts || (into(index) && nearest_of_corner(walls, index, -across)));
-            let at_em = corner + across / 2.0;
-            if faces && empty(walls, at_em, width / 2.0) {
+            let middle = corner + across / 2.0;
+            if faces && empty(walls, middle, width / 2.0) {
                 let here = Spot { edge: at, distance: 0.0 };
                 let there = Spot { edge: index, distance };
-                found.push(Facing { width, at: at_em, here, there });
+                found.push(Facing { width, at: middle, here, there });
             }
         }
     }
@@ -225,7 +232,8 @@ fn nearest_of_corner(walls: &Walls, at: usize, across: Vec2) -> bool {
 /// Whether no edge comes into a ball, but for a hundredth of it.
 fn empty(walls: &Walls, centre: Point, radius: f64) -> bool {
     let least = radius * (1.0 - (TOGETHER - 1.0) / 2.0);
-    walls.edges.iter().all(|edge| {
+    let near = walls.blocks.iter().filter(|block| !block.off(centre, least));
+    near.flat_map(|block| walls.edges.get(block.first..block.end).unwrap_or_default()).all(|edge| {
         let near = edge.point(edge.foot(centre)) - centre;
         near.hypot2() >= least * least
     })

@@ -3,10 +3,10 @@
 use kurbo::{Point, Rect, Vec2};
 
 use super::walls::{Contour, Edge, Walls};
-use super::{FLATTEN_EM, GlyphStrokes, Narrow};
+use super::{FLATTEN, GlyphStrokes, Narrow};
 
 /// Parts nearer than this touch: the accuracy of the two outlines.
-const TOUCH_EM: f64 = 2.0 * FLATTEN_EM;
+const TOUCH: f64 = 2.0 * FLATTEN;
 
 /// What lies between two glyphs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -19,8 +19,8 @@ pub(super) enum Gap {
     Enough,
 }
 
-/// The gap between two glyphs as they stand. Each is told with its scale (em of the one
-/// unit to em of its own face) and its origin in that unit; the result is in that unit.
+/// The gap between two glyphs as they stand. Each is told with its cap height in one unit
+/// and its origin in that unit; the result is in that unit.
 /// Gaps of `enough` and more are not measured.
 pub(super) fn gap_between(
     (a, a_scale, a_at): (&GlyphStrokes, f64, Vec2),
@@ -30,7 +30,7 @@ pub(super) fn gap_between(
     if a_scale <= 0.0 || b_scale <= 0.0 {
         return Gap::Enough;
     }
-    // In em of the first: only the second is moved.
+    // In cap heights of the first: only the second is moved.
     let scale = b_scale / a_scale;
     let moved = (b_at - a_at) / a_scale;
     let own = |point: Point| ((point.to_vec2() - moved) / scale).to_point();
@@ -51,10 +51,10 @@ pub(super) fn gap_between(
     }
     match nearest((&first, a_box), (&second, b_box), most) {
         None => Gap::Enough,
-        Some((width, _)) if width <= TOUCH_EM => Gap::Touch,
+        Some((width, _)) if width <= TOUCH => Gap::Touch,
         Some((width, at)) => {
-            let at_em = (at.to_vec2() * a_scale + a_at).to_point();
-            Gap::Wide(Narrow { width_em: width * a_scale, at_em })
+            let at = (at.to_vec2() * a_scale + a_at).to_point();
+            Gap::Wide(Narrow { width: width * a_scale, at })
         }
     }
 }
@@ -76,10 +76,10 @@ pub(super) fn between_parts(walls: &Walls) -> Option<Narrow> {
     let mut least: Option<Narrow> = None;
     for (at, (first, first_box)) in parts.iter().enumerate() {
         for (second, second_box) in parts.iter().skip(at + 1) {
-            let most = least.map_or(f64::INFINITY, |least| least.width_em);
+            let most = least.map_or(f64::INFINITY, |least| least.width);
             let near = nearest((first, *first_box), (second, *second_box), most);
-            if let Some((width_em, at_em)) = near.filter(|(width, _)| *width > TOUCH_EM) {
-                least = Some(Narrow { width_em, at_em });
+            if let Some((width, at)) = near.filter(|(width, _)| *width > TOUCH) {
+                least = Some(Narrow { width, at });
             }
         }
     }
@@ -89,11 +89,11 @@ pub(super) fn between_parts(walls: &Walls) -> Option<Narrow> {
         for (island, island_box) in &parts {
             let inside = hole_box.contains(island_box.origin())
                 && hole_box.contains(Point::new(island_box.x1, island_box.y1));
-            let most = least.map_or(f64::INFINITY, |least| least.width_em);
+            let most = least.map_or(f64::INFINITY, |least| least.width);
             let near =
                 inside.then(|| nearest((round, hole_box), (island, *island_box), most)).flatten();
-            if let Some((width_em, at_em)) = near.filter(|(width, _)| *width > TOUCH_EM) {
-                least = Some(Narrow { width_em, at_em });
+            if let Some((width, at)) = near.filter(|(width, _)| *width > TOUCH) {
+                least = Some(Narrow { width, at });
             }
         }
     }

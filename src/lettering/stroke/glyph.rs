@@ -13,12 +13,20 @@
 //!   closed counter has no such place, it is as wide as the largest ball in it. Between the
 //!   parts of a glyph, such as an i and its dot, it is their distance.
 
-use kurbo::BezPath;
+use kurbo::{Affine, BezPath};
 
 use super::ball::{Facing, Medium, Sample, corners, largest_near, samples};
 use super::gap::between_parts;
 use super::walls::Walls;
 use super::{Narrow, narrower};
+use crate::lettering::united;
+
+/// Most segments of an outline that is measured: letters have some dozens, and its overlaps
+/// are taken out before its edges can be counted.
+const MOST_SEGMENTS: usize = 20_000;
+
+/// How far united curves may leave the font's, cap heights: far below what the measure sees.
+pub(super) const UNITED: f64 = 1e-6;
 
 /// Ink at least this share of the usual stroke is not thin, however near its end: the
 /// end of an even stroke is no tip. The share is the tolerance of the ball.
@@ -31,7 +39,7 @@ const USUAL_SHARE: f64 = 0.75;
 /// has sides of 3 widths and an area of 1.
 const NOTCH: f64 = 1.0 / 3.0;
 
-/// What is thin in a glyph. Widths in em.
+/// What is thin in a glyph. Widths in cap heights.
 #[derive(Debug, Clone, Default)]
 pub struct GlyphStrokes {
     /// Thinnest stroke; `None` for a glyph without ink.
@@ -40,19 +48,31 @@ pub struct GlyphStrokes {
     pub join: Option<Narrow>,
     /// Narrowest counter, where it has one.
     pub counter: Option<Narrow>,
+    /// The stroke that three quarters of the ink are no thicker than; 0 where none is.
+    pub(super) usual: f64,
     /// The outline in straight edges, for gaps to other glyphs.
     pub(super) walls: Walls,
 }
 
-/// Measures a united outline (see `united`) in em; one that is empty
-/// or not finite has nothing in it.
-pub(in crate::lettering) fn measured(path: &BezPath) -> GlyphStrokes {
-    let walls = Walls::of(path);
+/// Measures a united outline (see `united`) in cap heights; one that is empty has nothing in
+/// it. `None` for one that is not finite, or has more edges or is larger than any letter.
+pub(in crate::lettering) fn measured(path: &BezPath) -> Option<GlyphStrokes> {
+    let walls = Walls::of(path)?;
     let ink = samples(&walls, Medium::Ink);
     let usual = usual(&ink);
     let (stroke, join) = strokes(&walls, &ink, usual);
-    let counter = counter(&walls, usual.unwrap_or(0.0));
-    GlyphStrokes { stroke, join, counter, walls }
+    let usual = usual.unwrap_or(0.0);
+    let all = enclosed(&walls, usual, |_| true, |_| true);
+    let counter = narrower(between_parts(&walls), all);
+    Some(GlyphStrokes { stroke, join, counter, usual, walls })
+}
+
+/// Measures an outline in em of a face whose capitals are so high, em. `None` as for
+/// [`measured`].
+pub(in crate::lettering) fn of_outline(path: &BezPath, cap_em: f64) -> Option<GlyphStrokes> {
+    let sound = cap_em.is_finite() && cap_em > 0.0 && path.elements().len() <= MOST_SEGMENTS;
+    let unit = || Affine::scale(cap_em.recip()) * path.clone();
+    sound.then(unit).and_then(|path| measured(&united(&path, UNITED)))
 }
 
 /// Thinnest stroke, and thinnest join or tip.
@@ -75,14 +95,13 @@ fn strokes(walls: &Walls, ink: &[Sample], usual: Option<f64>) -> (Option<Narrow>
     let all = ink.iter().filter_map(|sample| sample.facing).chain(corners(walls, Medium::Ink));
     let join =
         all.map(|facing| narrow(&facing)).fold(None, |least, one| narrower(least, Some(one)));
-    let thinner =
-        |join: &Narrow| stroke.is_none_or(|stroke| join.width_em < USUAL * stroke.width_em);
+    let thinner = |join: &Narrow| stroke.is_none_or(|stroke| join.width < USUAL * stroke.width);
     let join = join.filter(thinner);
     (stroke, join)
 }
 
 fn narrow(facing: &Facing) -> Narrow {
-    Narrow { width_em: facing.width, at_em: facing.at }
+    Narrow { width: facing.width, at: facing.at }
 }
 
 /// The width that three quarters of the ink are no thicker than, by length of edge: the
@@ -214,12 +233,18 @@ fn largest(
         .filter(|sample| of(sample.contour))
         .filter_map(|sample| Some((sample, sample.ball?.0)))
         .max_by(|a, b| a.1.total_cmp(&b.1))?;
-    let (radius, at_em) = largest_near(walls, medium, sample)?;
-    Some(Narrow { width_em: 2.0 * radius, at_em })
+    let (radius, at) = largest_near(walls, medium, sample)?;
+    Some(Narrow { width: 2.0 * radius, at })
 }
 
-/// Narrowest counter of a glyph whose usual stroke is so wide, em.
-fn counter(walls: &Walls, usual: f64) -> Option<Narrow> {
+/// Narrowest ground that an outline whose usual stroke is so wide shuts in: of all facings
+/// those that count, and of all closed contours those that do.
+pub(super) fn enclosed(
+    walls: &Walls,
+    usual: f64,
+    counts: impl Fn(&Facing) -> bool,
+    closed_counts: impl Fn(usize) -> bool,
+) -> Option<Narrow> {
     let ground = samples(walls, Medium::Ground);
     let contour = |facing: &Facing| {
         let of = |edge: usize| walls.edges.get(edge).map(|edge| edge.contour);
@@ -236,15 +261,15 @@ fn counter(walls: &Walls, usual: f64) -> Option<Narrow> {
     let counters: Vec<(usize, Narrow)> = facings
         .chain(corners(walls, Medium::Ground))
         .filter_map(|facing| Some((contour(&facing)?, facing)))
-        .filter(|(_, facing)| opens(facing))
+        .filter(|(_, facing)| opens(facing) && counts(facing))
         .map(|(contour, facing)| (contour, narrow(&facing)))
         .collect();
-    let mut least = between_parts(walls);
+    let mut least = None;
     for (_, one) in &counters {
         least = narrower(least, Some(*one));
     }
     for (at, _) in walls.contours.iter().enumerate().filter(|(_, contour)| contour.area < 0.0) {
-        if counters.iter().all(|(contour, _)| *contour != at) {
+        if counters.iter().all(|(contour, _)| *contour != at) && closed_counts(at) {
             least =
                 narrower(least, largest(walls, Medium::Ground, &ground, |contour| contour == at));
         }

@@ -1,12 +1,13 @@
 //! How thin the strokes of letters are, and how narrow what stands between them: a
-//! glyph's outline in, its thinnest stroke, join and counter out, in em, y up.
+//! glyph's outline in, its thinnest stroke, join and counter out, in cap heights of its
+//! face, y up. So the measure is as fine for every face, however many units it has to the em.
 //!
 //! The measure is that of the tangent ball: at many places of an edge the largest ball
 //! that lies in the ink (or in the ground) and touches the edge there. Where it touches
 //! another edge straight across, its diameter is the width at that place. Corners, which
 //! have no tangent, are measured by the ball between them and what they face.
 //!
-//! Three constants make the measure: `FLATTEN_EM`, how closely curves are followed;
+//! Three constants make the measure: `FLATTEN`, how closely curves are followed;
 //! `FACING_COS`, how exactly two edges must face each other; `TOGETHER` in `ball.rs`, how
 //! nearly at once a ball may touch. What counts as a stroke, a join, a tip and a counter
 //! is said in `glyph.rs`.
@@ -14,18 +15,20 @@
 mod ball;
 mod gap;
 mod glyph;
+mod joined;
 mod set;
 mod walls;
 
 pub use glyph::GlyphStrokes;
-pub(super) use glyph::measured;
+pub(super) use glyph::of_outline;
+pub(super) use joined::{MOST_PAIRS, Pair, Pocket};
 pub use set::{SetGlyph, Thin, ThinPlace, thin};
 
 use kurbo::Point;
 
-/// How far the polygon that is measured may leave the curve, em: 1 µm on letters of
-/// 10 mm. A third of a font unit in a font of 1000 units to the em would be 0.0003.
-const FLATTEN_EM: f64 = 1e-4;
+/// How far the polygon that is measured may leave the curve, cap heights: 1 µm on capitals
+/// of 10 mm. A tenth of a font unit in a font whose capitals are 700 units high is as much.
+const FLATTEN: f64 = 1e-4;
 
 /// Cosine of 15°: two edges face each other if the ball's two touches lie at least 165°
 /// apart. Where a stroke is thinnest its edges face each other exactly, so a tight angle
@@ -38,16 +41,27 @@ const CORNER_COS: f64 = FACING_COS;
 /// A width and where it is.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Narrow {
-    /// The width, em.
-    pub width_em: f64,
-    /// Its middle, from the glyph's origin, em, y up.
-    pub at_em: Point,
+    /// The width, cap heights.
+    pub width: f64,
+    /// Its middle, from the glyph's origin, cap heights, y up.
+    pub at: Point,
+}
+
+/// What is known of a glyph's widths.
+#[derive(Debug, Clone, Copy)]
+pub enum Measure<'a> {
+    /// It has no ink.
+    Blank,
+    /// Its widths.
+    Widths(&'a GlyphStrokes),
+    /// Its outline is more than can be measured: see `walls.rs`.
+    Unmeasured,
 }
 
 /// The narrower of two; the first where they are equal.
 fn narrower(a: Option<Narrow>, b: Option<Narrow>) -> Option<Narrow> {
     match (a, b) {
-        (Some(a), Some(b)) if b.width_em < a.width_em => Some(b),
+        (Some(a), Some(b)) if b.width < a.width => Some(b),
         (Some(a), _) => Some(a),
         (None, b) => b,
     }

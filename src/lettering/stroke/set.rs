@@ -4,8 +4,9 @@ use std::sync::Arc;
 
 use kurbo::{Point, Vec2};
 
-use super::Narrow;
 use super::gap::{Gap, gap_between};
+use super::joined::{Pocket, pocket};
+use super::{Measure, Narrow};
 use crate::lettering::{Face, ShapedLine};
 
 /// A gap wider than this many cap heights is no gap between neighbours: wider than any
@@ -47,8 +48,11 @@ pub struct Thin {
     pub join: Option<ThinPlace>,
     /// Narrowest counter.
     pub counter: Option<ThinPlace>,
-    /// Narrowest gap between glyphs that do not touch.
+    /// Narrowest gap between glyphs: the distance of two that do not touch, and what two that
+    /// do shut in together beside their join.
     pub gap: Option<ThinPlace>,
+    /// Index of the first glyph that could not be measured.
+    pub unmeasured: Option<usize>,
 }
 
 impl Thin {
@@ -65,24 +69,31 @@ impl Thin {
             join: least(self.join, other.join),
             counter: least(self.counter, other.counter),
             gap: least(self.gap, other.gap),
+            unmeasured: self.unmeasured.or(other.unmeasured),
         }
     }
 }
 
 /// What is thin in a row of glyphs.
 ///
-/// Gaps are those between any two glyphs that do not touch, an accent and its letter
-/// among them.
+/// Gaps are those between any two glyphs, an accent and its letter among them.
 #[must_use]
 pub fn thin(glyphs: &[SetGlyph]) -> Thin {
     let mut found = Thin::default();
     for (index, glyph) in glyphs.iter().enumerate() {
-        let Some(strokes) = glyph.face.strokes(glyph.id) else { continue };
-        let scale = scale(glyph);
+        let strokes = match glyph.face.strokes(glyph.id) {
+            Measure::Blank => continue,
+            Measure::Unmeasured => {
+                found.unmeasured = found.unmeasured.or(Some(index));
+                continue;
+            }
+            Measure::Widths(strokes) => strokes,
+        };
+        let scale = glyph.cap_height;
         let placed = |narrow: Option<Narrow>| {
             narrow.map(|narrow| ThinPlace {
-                width: narrow.width_em * scale,
-                at: (narrow.at_em.to_vec2() * scale + glyph.at).to_point(),
+                width: narrow.width * scale,
+                at: (narrow.at.to_vec2() * scale + glyph.at).to_point(),
                 glyph: index,
                 other: None,
             })
@@ -91,37 +102,58 @@ pub fn thin(glyphs: &[SetGlyph]) -> Thin {
             stroke: placed(strokes.stroke),
             join: placed(strokes.join),
             counter: placed(strokes.counter),
-            gap: None,
+            ..Thin::default()
         });
     }
     // A join is thinner than the strokes of the row, or it does not matter.
     let stroke = found.stroke.map_or(f64::INFINITY, |stroke| stroke.width);
     found.join = found.join.filter(|join| join.width < stroke);
-    found.gap = gap(glyphs);
+    found.with(gaps(glyphs))
+}
+
+fn gaps(glyphs: &[SetGlyph]) -> Thin {
+    let mut found = Thin::default();
+    for (index, glyph) in glyphs.iter().enumerate() {
+        let Measure::Widths(strokes) = glyph.face.strokes(glyph.id) else { continue };
+        let own = (strokes, glyph.cap_height, glyph.at);
+        for (other, beside) in glyphs.iter().enumerate().skip(index + 1) {
+            let Measure::Widths(strokes) = beside.face.strokes(beside.id) else { continue };
+            let most = NEIGHBOURS * glyph.cap_height;
+            let enough = found.gap.map_or(most, |least| least.width);
+            let theirs = (strokes, beside.cap_height, beside.at);
+            let narrow = match gap_between(own, theirs, enough) {
+                Gap::Enough => continue,
+                Gap::Wide(narrow) => narrow,
+                Gap::Touch => match touching(glyph, beside) {
+                    Pocket::None => continue,
+                    Pocket::Wide(narrow) => narrow,
+                    Pocket::Unmeasured => {
+                        found.unmeasured = found.unmeasured.or(Some(index));
+                        continue;
+                    }
+                },
+            };
+            let (width, at) = (narrow.width, narrow.at);
+            let gap = Some(ThinPlace { width, at, glyph: index, other: Some(other) });
+            found = found.with(Thin { gap, ..Thin::default() });
+        }
+    }
     found
 }
 
-fn scale(glyph: &SetGlyph) -> f64 {
-    glyph.cap_height / glyph.face.cap_em()
-}
-
-fn gap(glyphs: &[SetGlyph]) -> Option<ThinPlace> {
-    let mut least: Option<ThinPlace> = None;
-    for (index, glyph) in glyphs.iter().enumerate() {
-        let Some(strokes) = glyph.face.strokes(glyph.id) else { continue };
-        let own = (strokes, scale(glyph), glyph.at);
-        for (other, beside) in glyphs.iter().enumerate().skip(index + 1) {
-            let Some(strokes) = beside.face.strokes(beside.id) else { continue };
-            let most = NEIGHBOURS * glyph.cap_height;
-            let enough = least.map_or(most, |least| least.width);
-            let theirs = (strokes, scale(beside), beside.at);
-            if let Gap::Wide(narrow) = gap_between(own, theirs, enough) {
-                let (width, at) = (narrow.width_em, narrow.at_em);
-                least = Some(ThinPlace { width, at, glyph: index, other: Some(other) });
-            }
-        }
+/// The narrowest ground that two glyphs that touch shut in together, in the unit in which
+/// they stand.
+fn touching(glyph: &SetGlyph, beside: &SetGlyph) -> Pocket {
+    let unit = glyph.cap_height;
+    let moved = (beside.at - glyph.at) / unit;
+    let scale = beside.cap_height / unit;
+    match pocket((&glyph.face, glyph.id), (&beside.face, beside.id), scale, moved) {
+        Pocket::Wide(narrow) => Pocket::Wide(Narrow {
+            width: narrow.width * unit,
+            at: (narrow.at.to_vec2() * unit + glyph.at).to_point(),
+        }),
+        other => other,
     }
-    least
 }
 
 impl ShapedLine {
