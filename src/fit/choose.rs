@@ -5,6 +5,7 @@
 use super::exact::limit_in_caps;
 use super::pieces::{ALLOWED, Pieces};
 use super::problem::Problem;
+use crate::lettering::Ladder;
 
 /// What raggedness is rounded to: parts of 1.
 const RAGGEDNESS_PARTS: f64 = 1000.0;
@@ -127,7 +128,7 @@ impl<'a> Asked<'a> {
         let (first, last) = self.windows[row];
         let (after_first, after_last) = self.windows[row + 1];
         let costs = &self.pieces.costs[first..=last];
-        let Some((begins, ends, bounds)) = self.pieces.rising() else {
+        let Some(Ladder { begins, ends }) = self.pieces.rising() else {
             for ((node, own), found) in (first..).zip(costs).zip(found) {
                 *found = IMPOSSIBLE;
                 self.onward(node, row, |to, _| *found = after[to - after_first].min(*found));
@@ -136,11 +137,11 @@ impl<'a> Asked<'a> {
             return;
         };
         let limit = self.limits[row];
-        let nodes = begins[first..=last].iter().zip(&bounds[first..=last]);
+        let nodes = (first..).zip(&begins[first..=last]);
         // Before which node the ends within reach stop: from node to node never an earlier one.
         let mut past = after_first;
-        for (((node, (begin, bound)), own), found) in (first..).zip(nodes).zip(costs).zip(found) {
-            let bound = after_last.min(*bound);
+        for (((node, begin), own), found) in nodes.zip(costs).zip(found) {
+            let bound = after_last.min(self.pieces.bound(node));
             while past <= bound && ends[past] - begin <= limit {
                 past += 1;
             }
@@ -303,7 +304,7 @@ mod tests {
     #[test]
     fn sense_outranks_evenness() {
         let mut costly = line(1.0, &[4.0, 3.0, 3.0, 4.0]);
-        costly.costs[2] = 5;
+        costly.costs = [0, 0, 5, 0, 0].into();
         // After three words 12, after one 12: both fit in 12; the later wins.
         assert_eq!(ends(vec![costly], 1.0, 12.0, &[2]), [[3, 4]]);
     }

@@ -1,8 +1,10 @@
 //! The pieces into which a line may be broken, and how few of them do.
 
 use std::iter;
+use std::sync::Arc;
 
 use crate::layout::{Breaks, FitMode};
+use crate::lettering::Ladder;
 
 use super::problem::{LineProblem, Problem};
 
@@ -14,11 +16,11 @@ pub(super) const ALLOWED: f64 = 1e-9;
 /// break of the user's own. Widths in cap heights.
 #[derive(Debug, Clone)]
 pub(super) struct Pieces {
-    /// Index of each node among the line's stops.
-    pub(super) stops: Vec<usize>,
+    /// Index of each node among the line's stops, where not every stop is a node.
+    stops: Option<Vec<usize>>,
     /// Sense cost of a break at each node; the line's own ends are no breaks and cost nothing.
-    pub(super) costs: Vec<u32>,
-    /// By node, the last node that a piece from it may reach.
+    pub(super) costs: Arc<[u32]>,
+    /// By node, the last node that a piece from it may reach; none where that is the end.
     bounds: Vec<usize>,
     widths: Kind,
 }
@@ -27,9 +29,8 @@ pub(super) struct Pieces {
 #[derive(Debug, Clone)]
 enum Kind {
     /// By node, where a piece begins that begins there, and where one ends that ends
-    /// there; both rise (see [`crate::lettering::Widths::ladder`]). And the widest piece from
-    /// a node to the next.
-    Ladder { begins: Vec<f64>, ends: Vec<f64>, widest_step: f64 },
+    /// there. And the widest piece from a node to the next.
+    Ladder { ladder: Arc<Ladder>, widest_step: f64 },
     /// By node, widths of the pieces to the following nodes; and the least width of the
     /// piece to a following node or any later one: widths need not grow with the text
     /// (kerning, overhang), so only this tells when to look no further.
@@ -68,61 +69,70 @@ impl Pieces {
     pub(super) fn new(line: &LineProblem, free: bool) -> Self {
         let last = line.widths.stops().saturating_sub(1);
         let is_forced = |at: usize| line.forced.get(at).copied().unwrap_or(false);
-        let every = free && last > 0;
-        let stops: Vec<usize> = if every {
-            (0..=last).collect()
-        } else {
+        let stops = (!free || last == 0).then(|| -> Vec<usize> {
             let inner = (1..last).filter(|&at| is_forced(at));
             iter::once(0).chain(inner).chain([last]).collect()
-        };
-        let end = stops.len() - 1;
-        let mut bounds = vec![end; stops.len()];
+        });
+        let nodes = stops.as_ref().map_or(last + 1, Vec::len);
+        let stop = |node: usize| stops.as_ref().map_or(node, |stops| stops[node]);
+        let mut bounds = Vec::new();
         if line.forced.contains(&true) {
+            bounds = vec![nodes - 1; nodes];
             let mut from = 0;
-            for (node, _) in stops.iter().enumerate().skip(1).filter(|(_, at)| is_forced(**at)) {
+            for node in (1..nodes).filter(|&node| is_forced(stop(node))) {
                 bounds[from..node].fill(node);
                 from = node;
             }
         }
-        let mut costs = if every {
-            line.costs.clone()
-        } else {
-            stops.iter().map(|&stop| line.costs.get(stop).copied().unwrap_or(0)).collect()
-        };
-        costs.resize(stops.len(), 0);
-        (costs[0], costs[end]) = (0, 0);
+        let bound = |node: usize| bounds.get(node).copied().unwrap_or(nodes - 1);
         let widths = match line.widths.ladder() {
-            Some((begins, ends)) => {
-                let at = |list: &[f64], at: Option<usize>| {
-                    at.and_then(|at| list.get(at)).copied().unwrap_or(0.0)
+            Some(whole) => {
+                let ladder = match &stops {
+                    None => Arc::clone(whole),
+                    Some(stops) => Arc::new(Ladder {
+                        begins: stops.iter().map(|&stop| whole.begins[stop]).collect(),
+                        ends: stops.iter().map(|&stop| whole.ends[stop]).collect(),
+                    }),
                 };
-                let (begins, ends): (Vec<f64>, Vec<f64>) = if every {
-                    ([begins, &[0.0]].concat(), [&[0.0], ends].concat())
-                } else {
-                    let ends = stops.iter().map(|&stop| at(ends, stop.checked_sub(1)));
-                    (stops.iter().map(|&stop| at(begins, Some(stop))).collect(), ends.collect())
-                };
-                let steps = begins.iter().zip(ends.iter().skip(1)).map(|(begin, end)| end - begin);
+                let steps = ladder.begins.iter().zip(ladder.ends.iter().skip(1));
+                let steps = steps.map(|(begin, end)| end - begin);
                 let widest_step =
                     steps.fold(0.0, |most, step| if step > most { step } else { most });
-                Kind::Ladder { begins, ends, widest_step }
+                Kind::Ladder { ladder, widest_step }
             }
             None => {
                 let row = |node: usize| -> Vec<f64> {
-                    let to = node + 1..=bounds[node];
-                    to.map(|to| line.widths.of(stops[node], stops[to])).collect()
+                    let to = node + 1..=bound(node);
+                    to.map(|to| line.widths.of(stop(node), stop(to))).collect()
                 };
-                let widths: Vec<Vec<f64>> = (0..stops.len() - 1).map(row).collect();
+                let widths: Vec<Vec<f64>> = (0..nodes - 1).map(row).collect();
                 let least = widths.iter().map(|row| least_from_here(row)).collect();
                 Kind::Table { widths, least }
             }
         };
+        let costs = costs(line, nodes, stop);
         Self { stops, costs, bounds, widths }
+    }
+
+    /// Number of nodes.
+    fn nodes(&self) -> usize {
+        self.costs.len()
     }
 
     /// Index of the last node.
     pub(super) fn end(&self) -> usize {
-        self.stops.len() - 1
+        self.nodes() - 1
+    }
+
+    /// A node as a stop of the line.
+    pub(super) fn stop(&self, node: usize) -> usize {
+        self.stops.as_ref().map_or(node, |stops| stops[node])
+    }
+
+    /// The last node that a piece from a node may reach.
+    #[inline]
+    pub(super) fn bound(&self, node: usize) -> usize {
+        self.bounds.get(node).copied().unwrap_or(self.end())
     }
 
     /// Nodes that a piece from `node` of at most `limit` reaches, nearest first,
@@ -150,10 +160,10 @@ impl Pieces {
         limit: f64,
         mut found: impl FnMut(usize, f64),
     ) {
-        let (first, last) = (first.max(node + 1), last.min(self.bounds[node]));
-        if let Kind::Ladder { begins, ends, .. } = &self.widths {
-            let begin = begins[node];
-            let to = ends.get(first..=last).unwrap_or_default();
+        let (first, last) = (first.max(node + 1), last.min(self.bound(node)));
+        if let Kind::Ladder { ladder, .. } = &self.widths {
+            let begin = ladder.begins[node];
+            let to = ladder.ends.get(first..=last).unwrap_or_default();
             for (to, end) in (first..).zip(to) {
                 let width = (end - begin).max(0.0);
                 if width > limit {
@@ -171,12 +181,12 @@ impl Pieces {
         }
     }
 
-    /// In a line with rising widths, by node where pieces begin that begin there, where those
-    /// end that end there, and the last node that a piece from it may reach.
+    /// In a line with rising widths, by node where pieces begin that begin there and where
+    /// those end that end there.
     #[inline]
-    pub(super) fn rising(&self) -> Option<(&[f64], &[f64], &[usize])> {
-        let Kind::Ladder { begins, ends, .. } = &self.widths else { return None };
-        Some((begins, ends, &self.bounds))
+    pub(super) fn rising(&self) -> Option<&Ladder> {
+        let Kind::Ladder { ladder, .. } = &self.widths else { return None };
+        Some(ladder)
     }
 
     /// In a line with rising widths, the last node that a piece of at most `limit` reaches
@@ -189,8 +199,8 @@ impl Pieces {
     /// about as long as each other.
     #[inline]
     fn furthest_near(&self, node: usize, near: usize, limit: f64) -> usize {
-        let Kind::Ladder { begins, ends, .. } = &self.widths else { return node };
-        let (begin, last) = (begins[node], self.bounds[node]);
+        let Some(Ladder { begins, ends }) = self.rising() else { return node };
+        let (begin, last) = (begins[node], self.bound(node));
         let fits = |to: usize| (ends[to] - begin).max(0.0) <= limit;
         let mut to = near.min(last);
         while to > node && !fits(to) {
@@ -206,7 +216,7 @@ impl Pieces {
     #[inline]
     pub(super) fn width(&self, from: usize, to: usize) -> f64 {
         match &self.widths {
-            Kind::Ladder { begins, ends, .. } => (ends[to] - begins[from]).max(0.0),
+            Kind::Ladder { ladder, .. } => (ladder.ends[to] - ladder.begins[from]).max(0.0),
             Kind::Table { widths, .. } => widths[from][to - from - 1],
         }
     }
@@ -232,7 +242,7 @@ impl Pieces {
             }
             return Some((count, widest));
         }
-        let mut fewest = vec![(usize::MAX, 0.0); self.stops.len()];
+        let mut fewest = vec![(usize::MAX, 0.0); self.nodes()];
         fewest[0] = (0, 0.0_f64);
         for node in 0..self.end() {
             let (count, widest) = fewest[node];
@@ -261,8 +271,8 @@ impl Pieces {
             let last = (*last).min(self.end() - 1);
             return Nodes::Stretch(first + 1, self.furthest(last, limit));
         }
-        *work += self.stops.len();
-        let mut ends = vec![false; self.stops.len()];
+        *work += self.nodes();
+        let mut ends = vec![false; self.nodes()];
         for node in (0..self.end()).filter(|&node| starts.holds(node)) {
             for (to, _) in self.reach(node, limit) {
                 ends[to] = true;
@@ -293,7 +303,7 @@ impl Pieces {
             let to = windows[row + 1].0;
             let mut from = if rising { to.min(windows[row].1) } else { row };
             let reaches =
-                |node: usize| to <= self.bounds[node] && self.width(node, to) <= limits[row];
+                |node: usize| to <= self.bound(node) && self.width(node, to) <= limits[row];
             while rising && from > row && reaches(from - 1) {
                 from -= 1;
             }
@@ -305,8 +315,8 @@ impl Pieces {
 
     /// Whether there are nodes beside the line's ends and the user's own breaks.
     pub(super) fn is_freed(&self, line: &LineProblem) -> bool {
-        let inner = self.stops.iter().take(self.end()).skip(1);
-        inner.into_iter().any(|&stop| !line.forced.get(stop).copied().unwrap_or(false))
+        let inner = (1..self.end()).map(|node| self.stop(node));
+        inner.into_iter().any(|stop| !line.forced.get(stop).copied().unwrap_or(false))
     }
 
     /// Widest piece when the line is broken at every node.
@@ -316,6 +326,19 @@ impl Pieces {
         }
         (0..self.end()).map(|node| self.width(node, node + 1)).fold(0.0, f64::max)
     }
+}
+
+/// Sense costs of a line's nodes, their stops given: the line's own where these say it.
+fn costs(line: &LineProblem, nodes: usize, stop: impl Fn(usize) -> usize) -> Arc<[u32]> {
+    if nodes == line.widths.stops()
+        && let [0, .., 0] = *line.costs
+        && line.costs.len() == nodes
+    {
+        return Arc::clone(&line.costs);
+    }
+    let inner = 1..nodes - 1;
+    let own = |node: usize| line.costs.get(stop(node)).copied().unwrap_or(0);
+    (0..nodes).map(|node| if inner.contains(&node) { own(node) } else { 0 }).collect()
 }
 
 /// The least of a row's values from each place on.
@@ -374,11 +397,11 @@ mod tests {
     #[test]
     fn no_piece_runs_across_a_break_of_the_users_own() {
         let mut broken = line(1.0, &[2.0, 2.0, 2.0]);
-        broken.forced[2] = true;
+        broken.forced = [false, false, true, false].into();
         let free = Pieces::new(&broken, true);
         assert_eq!(free.fewest(100.0), Some((2, 5.0)));
         let whole = Pieces::new(&broken, false);
-        assert_eq!(whole.stops, [0, 2, 3]);
+        assert_eq!((0..whole.nodes()).map(|node| whole.stop(node)).collect::<Vec<_>>(), [0, 2, 3]);
         assert_eq!(whole.fewest(100.0), Some((2, 5.0)));
         assert_eq!(whole.fewest(3.0), None);
     }
@@ -390,7 +413,7 @@ mod tests {
         (last.floor, last.wish) = (1.0, Some(2.0));
         // Unbroken 21 wide with the space: 42 mm at its wish of 2 mm.
         let nodes = |last: &crate::fit::LineProblem, wide: f64| {
-            pieces(&problem(vec![last.clone()]), |_, _| wide)[0].stops.len()
+            pieces(&problem(vec![last.clone()]), |_, _| wide)[0].nodes()
         };
         assert_eq!(nodes(&last, 42.0), 2);
         assert_eq!(nodes(&last, 41.9), 3);

@@ -10,7 +10,7 @@ use super::exact::{self, Rectangle};
 use super::fewest::arrangement;
 use super::full;
 use super::misfit::{LEAST_SHARE, under_floors};
-use super::pieces::{Pieces, pieces};
+use super::pieces::pieces;
 use super::problem::{LineProblem, Problem};
 use super::settle::{Chosen, settled};
 use super::stack::{Site, stretch};
@@ -140,19 +140,14 @@ fn set(site: &Site<'_>, scale: f64, known: f64) -> Option<Plan> {
     let settled = settled(&chosen, known)?;
     let rows = settled.rows.iter().map(|row| PlannedRow {
         line: row.line,
-        from: stop(&pieces[row.line], row.from),
-        to: stop(&pieces[row.line], row.to),
+        from: pieces[row.line].stop(row.from),
+        to: pieces[row.line].stop(row.to),
         height: heights[row.line],
         baseline: row.baseline,
         stretch: row.stretch,
     });
     let rows = rows.collect();
     Some(Plan { low: None, high: None, scale: 0.0, phi: 1.0, heights, spread: settled.share, rows })
-}
-
-/// A node as a stop of the line.
-fn stop(pieces: &Pieces, node: usize) -> usize {
-    pieces.stops[node]
 }
 
 /// The plan where no letter has room: lines at their floors, no rows.

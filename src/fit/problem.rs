@@ -1,6 +1,8 @@
 //! The fit's own view of a plaque: numbers only, so that a brute force can
 //! state the same problem.
 
+use std::sync::Arc;
+
 use crate::floors::Floor;
 use crate::layout::{Align, Breaks, FitMode, Layout, Line};
 use crate::lettering::{ShapedLine, Widths};
@@ -41,9 +43,9 @@ pub struct LineProblem {
     /// Whether it may break.
     pub breaks: Breaks,
     /// Stops at which the user broke the line.
-    pub forced: Vec<bool>,
+    pub forced: Arc<[bool]>,
     /// Sense cost at each stop.
-    pub costs: Vec<u32>,
+    pub costs: Arc<[u32]>,
     /// Ink widths of pieces between stops.
     pub widths: Widths,
 }
@@ -115,8 +117,8 @@ pub fn problem(
             space: line.space,
             align: line.align,
             breaks: line.breaks,
-            forced: marks.forced.clone(),
-            costs: marks.costs.clone(),
+            forced: Arc::clone(&marks.forced),
+            costs: Arc::clone(&marks.costs),
             widths: shaped.widths.clone(),
         }
     });

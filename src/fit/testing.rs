@@ -32,8 +32,8 @@ pub(super) fn line(ratio: f64, words: &[f64]) -> LineProblem {
         space: 0.0,
         align: Align::Centre,
         breaks: Breaks::Free,
-        forced: vec![false; stops],
-        costs: vec![0; stops],
+        forced: vec![false; stops].into(),
+        costs: vec![0; stops].into(),
         widths: Widths::table(stops, widths),
     }
 }

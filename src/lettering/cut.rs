@@ -18,7 +18,7 @@ use super::line::{ink, trimmed};
 use super::runs::TextRuns;
 use super::shape::{ShapedGlyph, Shaper, units};
 use super::strip::{Alone, Extent, Joint, Strip, doubled, greater, lesser};
-use super::{Face, Widths, divide};
+use super::{Face, Ladder, Widths, divide};
 use crate::wording::divides;
 
 /// Most bytes of a piece that is shaped as a whole only to be measured. Bounds the
@@ -66,7 +66,9 @@ pub(super) fn pieces(
         };
         let ladder = if hyphen.is_none() { bench.ladder(&strip, stops) } else { None };
         match ladder {
-            Some((begins, ends)) => Widths::rising(in_caps(begins), in_caps(ends)),
+            Some(Ladder { begins, ends }) => {
+                Widths::rising(Ladder { begins: in_caps(begins), ends: in_caps(ends) })
+            }
             None => {
                 let extents = strip.glyphs.iter().map(|shaped| bench.ink(slice::from_ref(shaped)));
                 strip.levels = doubled(extents.collect());
@@ -250,11 +252,13 @@ impl Bench<'_, '_> {
         widths
     }
 
-    /// Where the ink of pieces begins and ends, by stop, along the line as it is read; `None`
+    /// Where the ink of pieces begins and ends, em, along the line as it is read; `None`
     /// where a piece's ink does not begin with its first word and end with its last.
-    fn ladder(&mut self, strip: &Strip<'_>, stops: &[usize]) -> Option<(Vec<f64>, Vec<f64>)> {
-        let count = stops.len().saturating_sub(1);
+    fn ladder(&mut self, strip: &Strip<'_>, stops: &[usize]) -> Option<Ladder> {
+        let count = stops.len();
         let (mut begins, mut ends) = (Vec::with_capacity(count), Vec::with_capacity(count));
+        ends.push(0.0);
+        let mut ended = f64::NEG_INFINITY;
         // By word, the nearest ink of what follows its beginning.
         let mut after: Vec<f64> = Vec::with_capacity(count);
         // Farthest ink of all that stands before a word; ink of the word before it and of
@@ -276,12 +280,13 @@ impl Bench<'_, '_> {
             let own = strip.read(self.ink(strip.part(word.first, word.last)));
             let begin = lesser(own.left, word.head.left);
             let end = greater(own.right, word.tail.right);
-            if !(before <= end && begin <= end) || ends.last().is_some_and(|last| *last > end) {
+            if !(before <= end && begin <= end) || ended > end {
                 return None;
             }
             after.push(word.tail.left);
             begins.push(begin);
             ends.push(end);
+            ended = end;
             (passed, next) = (own, word.last);
         }
         let rest = strip.read(self.ink(strip.part(next, strip.glyphs.len())));
@@ -293,7 +298,11 @@ impl Bench<'_, '_> {
             }
             nearest = *begin;
         }
-        (!begins.is_empty()).then_some((begins, ends))
+        if begins.is_empty() {
+            return None;
+        }
+        begins.push(0.0);
+        Some(Ladder { begins, ends })
     }
 
     /// The word between two stops, whose glyphs do not begin before `next`; `None` where it

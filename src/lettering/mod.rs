@@ -51,4 +51,4 @@ pub use narrow::Narrower;
 pub use outline::united;
 pub use shape::{Run, feature_is_valid, shaped_run};
 pub use stroke::{GlyphStrokes, Measure, Narrow, SetGlyph, Thin, ThinPlace, thin};
-pub use widths::Widths;
+pub use widths::{Ladder, Widths};

@@ -5,6 +5,8 @@
 //! its writer put a soft hyphen and the layout allows it: no list of syllables knows
 //! names, and a name that a machine tore stands on the plate for good.
 
+use std::sync::Arc;
+
 use icu_segmenter::LineSegmenter;
 
 use unicode_segmentation::UnicodeSegmentation;
@@ -24,10 +26,10 @@ pub struct Marks {
     pub stops: Vec<usize>,
     /// For each entry of `stops`, whether the user broke the line there (a line
     /// feed). No piece runs across such a stop. First and last are `false`.
-    pub forced: Vec<bool>,
+    pub forced: Arc<[bool]>,
     /// For each entry of `stops`, the sense cost of breaking there: 0 is free, and so
     /// are the ends and the user's own breaks.
-    pub costs: Vec<u32>,
+    pub costs: Arc<[u32]>,
 }
 
 /// The break marks of a line: opportunities of UAX #14 less those inside `keep`,
@@ -72,7 +74,7 @@ pub fn marks(line: &Line) -> Marks {
         stops.push(text.len());
         forced.push(false);
     }
-    Marks { costs: sense::costs(text, &stops, &forced), stops, forced }
+    Marks { costs: sense::costs(text, &stops, &forced).into(), stops, forced: forced.into() }
 }
 
 /// Byte offsets between 0 and the text's length, both left out, at which UAX #14
@@ -154,7 +156,7 @@ mod tests {
         assert_eq!(pieces("For the ringers", &[]), ["For ", "the ", "ringers"]);
         let marks = marks(&line("For the ringers", &[]));
         assert_eq!(marks.stops, [0, 4, 8, 15]);
-        assert_eq!(marks.forced, [false; 4]);
+        assert_eq!(*marks.forced, [false; 4]);
     }
 
     #[test]
@@ -214,10 +216,10 @@ mod tests {
     fn line_feeds_are_forced_and_leave_no_empty_row() {
         let found = marks(&line("one two\nthree", &["two\nthree"]));
         assert_eq!(found.stops, [0, 4, 8, 13]);
-        assert_eq!(found.forced, [false, false, true, false]);
+        assert_eq!(*found.forced, [false, false, true, false]);
         let found = marks(&line("\n\none\n\n \ntwo\n", &[]));
         assert_eq!(found.stops, [0, 9, 13]);
-        assert_eq!(found.forced, [false, true, false]);
+        assert_eq!(*found.forced, [false, true, false]);
     }
 
     #[test]
@@ -262,7 +264,7 @@ mod tests {
             let hyphens = *u.choose(&[Hyphens::Never, Hyphens::AtSoftHyphens])?;
             let marks = marks(&Line { hyphens, ..line(&text, &["July"]) });
             assert_eq!(marks.stops.len(), marks.costs.len());
-            let places = marks.stops.iter().zip(&marks.costs).zip(&marks.forced);
+            let places = marks.stops.iter().zip(&*marks.costs).zip(&*marks.forced);
             for ((&at, &cost), &forced) in places {
                 assert!(!(forced || at == 0 || at == text.len()) || cost == 0, "{text:?}");
             }

@@ -26,7 +26,7 @@ pub(super) fn loose(text: &str, gap: usize) {
 /// The stops of a text, each with its cost.
 pub(super) fn costs(text: &str) -> Vec<(usize, u32)> {
     let marks = marks(&line(text, &[]));
-    marks.stops.into_iter().zip(marks.costs).collect()
+    marks.stops.into_iter().zip(marks.costs.iter().copied()).collect()
 }
 
 /// A line of a text in which phrases are kept.

@@ -80,7 +80,7 @@ fn random_line(numbers: &mut Numbers, words: usize, aligned: bool) -> LineProble
             Align::Centre
         },
         breaks: [Breaks::Free, Breaks::Free, Breaks::LastResort, Breaks::Never][numbers.below(4)],
-        forced,
+        forced: forced.into(),
         costs,
         widths: Widths::table(stops, widths),
     }

@@ -183,8 +183,8 @@ fn piece(width: f64) -> LineProblem {
         space: 0.0,
         align: Align::Centre,
         breaks: Breaks::Never,
-        forced: vec![false; 2],
-        costs: vec![0; 2],
+        forced: vec![false; 2].into(),
+        costs: vec![0; 2].into(),
         widths: Widths::table(2, vec![width]),
     }
 }
