@@ -7,5 +7,5 @@ pub mod write;
 
 pub use line_type::LineType;
 pub use model::{
-    Circle, Drawing, Group, Item, Page, Paint, Path, Setting, Stroke, Text, TextGlyph,
+    Circle, Drawing, Group, HEADING, Item, Page, Paint, Path, Setting, Stroke, Text, TextGlyph,
 };

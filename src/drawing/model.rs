@@ -203,10 +203,13 @@ pub struct Setting {
     pub colour: [u8; 3],
 }
 
+/// Name of groups that hold a heading: their description is its words.
+pub const HEADING: &str = "heading";
+
 /// A named group: an operation or a part of a sheet.
 #[derive(Debug, Clone)]
 pub struct Group {
-    /// Name, kebab-case, unique on its page.
+    /// Name, kebab-case, unique on its page but for headings.
     pub name: String,
     /// What it is, for people who cannot see it; empty for none.
     pub description: String,

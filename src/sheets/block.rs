@@ -115,6 +115,13 @@ impl Block {
             .extend(other.parts.into_iter().map(|(layer, item)| (layer, moved(item, dx, dy))));
     }
 
+    /// The same, with all its things in one group of a layer.
+    pub(super) fn gathered(self, layer: Layer, name: &str, description: &str) -> Self {
+        let items = self.parts.into_iter().map(|(_, item)| item).collect();
+        let parts = vec![(layer, Group::new(name, description, items).into())];
+        Self { height: self.height, parts }
+    }
+
     /// Adds another block beneath this one.
     pub(super) fn stack(&mut self, other: Self) {
         let (top, more) = (self.height, other.height);

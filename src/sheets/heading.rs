@@ -1,5 +1,6 @@
 //! What all sheets carry: heading, section heads, footer, and the type scale.
 
+use crate::drawing::HEADING;
 use crate::job::Job;
 use crate::units::digits::trimmed;
 
@@ -159,7 +160,8 @@ pub(super) fn facts(job: &Job) -> Vec<Fact> {
 /// A section head with white above; kept with `with` mm of what follows.
 pub(super) fn section(flow: &mut Flow, labels: &Labels, scale: Scale, text: &str, with: f64) {
     let width = flow.width();
-    let mut block = paragraphs(labels, &[Para::new(text, Style::bold(scale.section))], width);
+    let mut block = paragraphs(labels, &[Para::new(text, Style::bold(scale.section))], width)
+        .gathered(Layer::Labels, HEADING, text);
     block.height += 1.2;
     flow.space(5.0);
     flow.keep(block.height + with);

@@ -9,6 +9,7 @@ use crate::job::Job;
 use crate::layout::Cut;
 use crate::mount::Front;
 use crate::plate::{self, Look};
+use crate::units::digits::trimmed;
 
 use super::block::{circle, hole_edge, line_of, straight};
 use super::united::united;
@@ -177,7 +178,14 @@ pub(super) fn plaque(job: &Job, heads: Heads) -> Group {
     if !holes.is_empty() {
         items.push(Group::new("holes", "Heads of the fixings over their holes", holes).into());
     }
-    Group::new("plate", &wording(job), items)
+    let told = format!(
+        "The plate, {} \u{d7} {} mm, {}; it reads:\n{}",
+        trimmed(plate.width, 2),
+        trimmed(plate.height, 2),
+        plate.made_of(),
+        wording(job)
+    );
+    Group::new("plate", &told, items)
 }
 
 /// One head: a disc lit from the top left; with its slot where it has one.

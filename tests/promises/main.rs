@@ -39,6 +39,7 @@ mod own_lettering;
 mod pattern;
 mod plate;
 mod processes;
+mod read_aloud;
 mod schema;
 mod scripts;
 mod setting;

@@ -8,6 +8,10 @@ use std::path::Path;
 use std::process::Command;
 use std::sync::Mutex;
 
+/// What poppler 22 says of every tagged file whose `Suspects` is false: it takes the key for
+/// damaged where it is a boolean, as ISO 32000-1, table 321, has it.
+const POPPLER_SLIP: &str = "Suspects object is wrong type (boolean)";
+
 /// Programs whose version has been printed in this run.
 static INTRODUCED: Mutex<BTreeSet<String>> = Mutex::new(BTreeSet::new());
 
@@ -29,7 +33,8 @@ pub(crate) fn run(program: &str, arguments: &[&str], folder: &Path) -> Option<St
     let said = String::from_utf8_lossy(&ended.stderr);
     assert!(ended.status.success(), "{program} {arguments:?}: {} {said}", ended.status);
     // Poppler reports a damaged file on standard error and goes on.
-    assert!(!said.contains("Syntax"), "{program} {arguments:?}: {said}");
+    let damage = |line: &&str| line.contains("Syntax") && !line.ends_with(POPPLER_SLIP);
+    assert_eq!(said.lines().find(damage), None, "{program} {arguments:?}: {said}");
     Some(String::from_utf8_lossy(&ended.stdout).into_owned())
 }
 

@@ -35,6 +35,6 @@ mod tests {
         assert!(told("plate.material").contains("\nbrass, bronze, copper"));
         assert!(told("mount.holes").contains("\nnone, four corners"));
         assert!(told("face.thickness").contains("It may be 1 mm to 500 mm."));
-        assert_eq!(told("plate.colour"), "");
+        assert_eq!(told("plate.weight"), "");
     }
 }

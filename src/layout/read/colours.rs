@@ -74,14 +74,13 @@ fn colour(
 ) -> Option<Colour> {
     let misread = coating.is_none() && table.has("coating");
     let plastic = material.is_none_or(|material| material.kind() == MaterialKind::Plastic);
-    if plastic || misread || coating.is_some_and(Coating::has_colour) {
-        return table.word(notes, "colour");
-    }
     let entry = table.take(notes, "colour")?;
-    let help = "it is for acrylic and pvc, and for a coating of paint or an anodised one: write \
-                coating = \"paint\", or leave it out";
-    notes.wrong(&entry.span, "`colour` has nothing to colour in [plate]", help);
-    None
+    if !(plastic || misread || coating.is_some_and(Coating::has_colour)) {
+        let help = "it is for acrylic and pvc, and for a coating of paint or an anodised one: \
+                    write coating = \"paint\", or leave it out";
+        notes.wrong(&entry.span, "`colour` has nothing to colour in [plate]", help);
+    }
+    notes.word(&entry)
 }
 
 /// Cap and core of a laminate, of which none goes without the other.

@@ -50,7 +50,7 @@ fn heading(out: &mut String, job: &Job) {
 fn files(out: &mut String, operations: &[Operation]) {
     let _ = writeln!(out, "\nFiles (each as .svg, .pdf and .dxf)");
     let row = |out: &mut String, name: &str, what: &str| {
-        let _ = writeln!(out, "  {name:<28} {what}");
+        let _ = writeln!(out, "  {name:<25} {what}");
     };
     row(out, "artwork-mm", "everything, a group (in DXF a layer) an operation");
     for operation in operations {

@@ -2,9 +2,11 @@
 //!
 //! Pages are drawn in mm under one transform to points of 1/72 in; texts are
 //! text, with the used glyphs of their fonts embedded at the instance they are
-//! set in. There is no date, so that the same drawing gives the same bytes.
+//! set in. Headings become bookmarks, and what is drawn is tagged for reading aloud
+//! (`structure.rs`). There is no date, so that the same drawing gives the same bytes.
 
 mod paths;
+mod structure;
 mod text;
 
 use krilla::error::KrillaError;
@@ -12,9 +14,11 @@ use krilla::geom::Transform;
 use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
 use krilla::surface::Surface;
+use krilla::tagging::{Artifact, ArtifactType, ContentTag};
 use krilla::{Document, SerializeSettings};
 use kurbo::{Affine, Rect, Shape as _};
 
+use self::structure::Structure;
 use self::text::Fonts;
 use super::{WriteError, placed};
 use crate::drawing::{Drawing, Item, Page, Path};
@@ -36,9 +40,8 @@ const LANGUAGE: &str = "en";
 /// number or out of all proportion; a font that cannot be embedded.
 pub fn pdf(drawing: &Drawing) -> Result<Vec<u8>, WriteError> {
     let mut document = Document::new_with(SerializeSettings {
-        // XMP would repeat the metadata; tags would promise a structure that a drawing has not.
+        // XMP would repeat the metadata.
         xmp_metadata: false,
-        enable_tagging: false,
         ..SerializeSettings::default()
     });
     document.set_metadata(
@@ -49,7 +52,8 @@ pub fn pdf(drawing: &Drawing) -> Result<Vec<u8>, WriteError> {
             .creator(concat!("ansata ", env!("CARGO_PKG_VERSION")).to_owned()),
     );
     let mut fonts = Fonts::default();
-    for page in placed::pages(drawing)? {
+    let mut structure = Structure::default();
+    for (index, page) in placed::pages(drawing)?.iter().enumerate() {
         let (width, height) = (page.width * POINTS_PER_MM, page.height * POINTS_PER_MM);
         let settings = Some((width, height))
             .filter(|_| width.max(height) <= SIDE_MAX_PT)
@@ -64,13 +68,18 @@ pub fn pdf(drawing: &Drawing) -> Result<Vec<u8>, WriteError> {
         let mut surface = sheet.surface();
         let scale = single(POINTS_PER_MM);
         surface.push_transform(&Transform::from_scale(scale, scale));
-        let drawn = contents(&mut surface, page, drawing.background, &mut fonts);
+        let drawn = ground(&mut surface, page, drawing.background)
+            .and_then(|()| structure.page(&mut surface, page, index, &mut fonts));
         // The surface must be left as it was found, whatever happened.
         surface.pop();
         surface.finish();
         sheet.finish();
         drawn?;
     }
+    if let Some(outline) = structure.outline() {
+        document.set_outline(outline);
+    }
+    document.set_tag_tree(structure.tree());
     document.finish().map_err(|error| match error {
         KrillaError::Font(font, reason) => WriteError(format!(
             "the lettering `{}` cannot be put into a PDF: {reason}",
@@ -80,17 +89,19 @@ pub fn pdf(drawing: &Drawing) -> Result<Vec<u8>, WriteError> {
     })
 }
 
-fn contents(
+/// The colour under a whole page.
+fn ground(
     surface: &mut Surface<'_>,
     page: &Page,
-    ground: Option<[u8; 3]>,
-    fonts: &mut Fonts,
+    colour: Option<[u8; 3]>,
 ) -> Result<(), WriteError> {
-    if let Some(colour) = ground {
-        let whole = Rect::new(0.0, 0.0, page.width, page.height).to_path(0.1);
-        paths::draw(surface, &Path::filled(whole, colour), Affine::IDENTITY)?;
-    }
-    items(surface, &page.items, Affine::IDENTITY, fonts)
+    let Some(colour) = colour else { return Ok(()) };
+    let whole = Rect::new(0.0, 0.0, page.width, page.height).to_path(0.1);
+    let behind = ContentTag::Artifact(Artifact::with_kind(ArtifactType::Layout));
+    let _ = surface.start_tagged(behind);
+    let drawn = paths::draw(surface, &Path::filled(whole, colour), Affine::IDENTITY);
+    surface.end_tagged();
+    drawn
 }
 
 fn items(
