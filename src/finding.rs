@@ -23,6 +23,8 @@ pub enum Scope {
     Lettering,
     /// Holes, fixings and the face.
     Mount,
+    /// What was signed against what is cut.
+    SignOff,
 }
 
 /// A measured or required amount with its unit.
@@ -100,6 +102,7 @@ impl fmt::Display for Scope {
             Self::Wording => "wording",
             Self::Lettering => "lettering",
             Self::Mount => "mount",
+            Self::SignOff => "sign-off",
         })
     }
 }

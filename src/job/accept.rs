@@ -23,6 +23,7 @@ const NEVER: &[&str] = &[
     "hole-off-face",
     "screw-through-wood",
     "laser-on-chlorine",
+    "changed-since-sign-off",
 ];
 
 /// Each finding with the reason of the acceptance that names it; then a caution

@@ -4,12 +4,10 @@
 //! in whole micrometres; the first 50 bits in base 32 (RFC 4648). A change that
 //! moves no outline by a micrometre keeps the mark.
 
-use kurbo::{Affine, BezPath, PathEl, Point};
 use sha2::{Digest, Sha256};
 
-use crate::checks::Facts;
-use crate::layout::Side;
-use crate::plate;
+use super::cut::Cut;
+use super::trace::{Step, Trace};
 
 /// Characters in a proof mark.
 pub const MARK_LENGTH: usize = 10;
@@ -20,45 +18,49 @@ const BASE32: &[u8; 32] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZ234567";
 /// Changes whenever the list below changes its meaning.
 const VERSION: &[u8] = b"ansata-mark 1\n";
 
-pub(super) fn mark(facts: &Facts<'_>) -> String {
-    let mut digest = Sha256::new();
-    digest.update(VERSION);
-    tag(&mut digest, b"outline");
-    path(&mut digest, &plate::outline(&facts.layout.plate).path());
-    tag(&mut digest, b"border");
-    for stroke in plate::border_paths(&facts.layout.plate, facts.zones) {
-        path(&mut digest, &stroke);
-    }
-    if let Some(border) = facts.layout.plate.border {
-        micrometres(&mut digest, border.weight);
-    }
-    tag(&mut digest, b"holes");
-    for hole in &facts.mount.holes {
-        for value in [hole.x, hole.y, hole.clearance_diameter, hole.head_diameter] {
-            micrometres(&mut digest, value);
+impl Cut {
+    /// The proof mark: [`MARK_LENGTH`] characters. Tags are ASCII with a line feed; lengths
+    /// are whole µm as eight bytes, the least first; a path is a letter and its points for
+    /// each step, `M L Q C Z`, letters in their places.
+    #[must_use]
+    pub fn mark(&self) -> String {
+        let mut digest = Sha256::new();
+        digest.update(VERSION);
+        tag(&mut digest, b"outline");
+        path(&mut digest, &self.outline);
+        if self.bevel != 0 {
+            tag(&mut digest, b"bevel");
+            length(&mut digest, self.bevel);
         }
-        if hole.slot.is_some() {
-            tag(&mut digest, b"slot");
-            let (across, down) = hole.travel();
-            micrometres(&mut digest, across);
-            micrometres(&mut digest, down);
+        tag(&mut digest, b"border");
+        if let Some(border) = &self.border {
+            for line in &border.lines {
+                path(&mut digest, line);
+            }
+            length(&mut digest, border.weight);
         }
-    }
-    // Told only where it is so: the same outlines are then cut mirrored.
-    if facts.layout.engraving.from == Side::Behind {
-        tag(&mut digest, b"from behind");
-    }
-    tag(&mut digest, b"lettering");
-    for row in &facts.fitted.rows {
-        let Some(line) = facts.lines.get(row.line) else { continue };
-        for glyph in &row.glyphs {
-            let face = line.face_of(glyph.face);
-            let em = row.cap_height / face.cap_em();
-            let place = Affine::new([em, 0.0, 0.0, -em, glyph.x, glyph.y]);
-            path(&mut digest, &(place * face.outline(glyph.id)));
+        tag(&mut digest, b"holes");
+        for hole in &self.holes {
+            for value in [hole.at.0, hole.at.1, hole.diameter, hole.head] {
+                length(&mut digest, value);
+            }
+            if let Some((across, down)) = hole.travel {
+                tag(&mut digest, b"slot");
+                length(&mut digest, across);
+                length(&mut digest, down);
+            }
         }
+        tag(&mut digest, b"lettering");
+        if self.raised {
+            tag(&mut digest, b"raised");
+        }
+        for row in 0..self.rows.len() {
+            for letter in self.row(row) {
+                path(&mut digest, &letter);
+            }
+        }
+        base32(&digest.finalize())
     }
-    base32(&digest.finalize())
 }
 
 fn tag(digest: &mut Sha256, name: &[u8]) {
@@ -66,38 +68,23 @@ fn tag(digest: &mut Sha256, name: &[u8]) {
     digest.update(b"\n");
 }
 
-#[expect(clippy::cast_possible_truncation, reason = "`as` saturates; plates are at most metres")]
-fn micrometres(digest: &mut Sha256, mm: f64) {
-    digest.update(((mm * 1000.0).round() as i64).to_le_bytes());
+fn length(digest: &mut Sha256, um: i64) {
+    digest.update(um.to_le_bytes());
 }
 
-fn path(digest: &mut Sha256, path: &BezPath) {
-    let point = |digest: &mut Sha256, p: Point| {
-        micrometres(digest, p.x);
-        micrometres(digest, p.y);
-    };
-    for element in path.elements() {
-        match *element {
-            PathEl::MoveTo(a) => {
-                digest.update(b"M");
-                point(digest, a);
-            }
-            PathEl::LineTo(a) => {
-                digest.update(b"L");
-                point(digest, a);
-            }
-            PathEl::QuadTo(a, b) => {
-                digest.update(b"Q");
-                point(digest, a);
-                point(digest, b);
-            }
-            PathEl::CurveTo(a, b, c) => {
-                digest.update(b"C");
-                point(digest, a);
-                point(digest, b);
-                point(digest, c);
-            }
-            PathEl::ClosePath => digest.update(b"Z"),
+fn path(digest: &mut Sha256, trace: &Trace) {
+    for step in &trace.steps {
+        let (letter, points): (&[u8], Vec<_>) = match *step {
+            Step::Move(a) => (b"M", vec![a]),
+            Step::Line(a) => (b"L", vec![a]),
+            Step::Quad(a, b) => (b"Q", vec![a, b]),
+            Step::Cubic(a, b, c) => (b"C", vec![a, b, c]),
+            Step::Close => (b"Z", Vec::new()),
+        };
+        digest.update(letter);
+        for (x, y) in points {
+            length(digest, x);
+            length(digest, y);
         }
     }
 }

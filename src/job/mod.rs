@@ -3,8 +3,11 @@
 //! that they cannot differ. Knows nothing of files or terminals.
 
 mod accept;
+mod cut;
 mod mark;
 mod narrow;
+mod sign_off;
+mod trace;
 
 use std::sync::Arc;
 
@@ -18,7 +21,10 @@ use crate::mount::{self, MountPlan};
 use crate::plate::{self, ClearZone, Field};
 use crate::wording;
 
+pub use cut::{Cut, CutBorder, CutGlyph, CutHole};
 pub use mark::MARK_LENGTH;
+pub use sign_off::{Agreed, SignOff, Signature};
+pub use trace::{Spot, Step, Trace, millimetres};
 
 /// A finding, and whether the layout accepts it by name.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,8 +60,12 @@ pub struct Job {
     pub fitted: Fitted,
     /// What was noticed, in the order of print.
     pub findings: Vec<Judged>,
-    /// The proof mark: [`MARK_LENGTH`] characters.
+    /// What is cut.
+    pub cut: Cut,
+    /// The proof mark of it: [`MARK_LENGTH`] characters.
     pub mark: String,
+    /// Who signed for what is cut, where anyone has.
+    pub signed: Option<SignOff>,
 }
 
 impl Job {
@@ -64,6 +74,20 @@ impl Job {
     #[must_use]
     pub fn withholds(&self, scope: Scope) -> bool {
         self.findings.iter().any(|judged| judged.stops() && judged.finding.scope == scope)
+    }
+
+    /// Whether artwork is withheld: by a `stop` of the wording, of the lettering, or of the
+    /// sign-off, which concerns everything that is cut.
+    #[must_use]
+    pub fn withholds_artwork(&self) -> bool {
+        [Scope::Wording, Scope::Lettering, Scope::SignOff].iter().any(|s| self.withholds(*s))
+    }
+
+    /// Whether pattern and drilling sheets are withheld: by a `stop` of the mount or of the
+    /// sign-off.
+    #[must_use]
+    pub fn withholds_pattern(&self) -> bool {
+        [Scope::Mount, Scope::SignOff].iter().any(|s| self.withholds(*s))
     }
 
     /// Whether any `stop` stands.
@@ -99,8 +123,11 @@ pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
         fitted: &fitted,
     };
     let findings = accept::judged(checks::findings(&facts), &layout.accepted, &layout.keys);
-    let mark = mark::mark(&facts);
-    Ok(Job { layout: layout.clone(), lines, field, zones, mount, fitted, findings, mark })
+    let cut = cut::cut(&facts);
+    let mark = cut.mark();
+    let layout = layout.clone();
+    let signed = None;
+    Ok(Job { layout, lines, field, zones, mount, fitted, findings, cut, mark, signed })
 }
 
 /// Faces opened so far, by what chose them.

@@ -1,0 +1,170 @@
+//! What is cut: every outline in its place, in whole micrometres. The proof mark is a
+//! digest of it, the report prints it, a sign-off keeps it.
+
+use std::collections::BTreeMap;
+
+use kurbo::Affine;
+
+use crate::checks::Facts;
+use crate::layout::Cut as Letters;
+use crate::plate;
+
+use super::trace::{Spot, Trace, micrometres, numbers};
+
+/// A hole as it is cut, µm.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CutHole {
+    /// Its middle.
+    pub at: Spot,
+    /// Diameter through the plate.
+    pub diameter: i64,
+    /// Diameter of what covers it.
+    pub head: i64,
+    /// How far a slot's round ends lie to both sides of its middle, across and down.
+    pub travel: Option<Spot>,
+}
+
+/// A glyph of a row: which of [`Cut::shapes`], and where its origin stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct CutGlyph {
+    /// Index of its outline.
+    pub shape: usize,
+    /// Its origin.
+    pub at: Spot,
+}
+
+/// Border lines.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CutBorder {
+    /// Width of a line, µm.
+    pub weight: i64,
+    /// Their paths.
+    pub lines: Vec<Trace>,
+}
+
+/// Everything that is cut.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Cut {
+    /// Whether the letters are left standing.
+    pub raised: bool,
+    /// The edge of the plate.
+    pub outline: Trace,
+    /// Width of the bevel, µm; 0 for none.
+    pub bevel: i64,
+    /// Border lines, if any.
+    pub border: Option<CutBorder>,
+    /// Holes.
+    pub holes: Vec<CutHole>,
+    /// Each outline of a letter once, at its size, from its origin.
+    pub shapes: Vec<Trace>,
+    /// The rows from top to bottom, their glyphs from left to right.
+    pub rows: Vec<Vec<CutGlyph>>,
+}
+
+pub(super) fn cut(facts: &Facts<'_>) -> Cut {
+    let plate = &facts.layout.plate;
+    let border = plate.border.map(|border| {
+        let lines = plate::border_paths(plate, facts.zones);
+        CutBorder {
+            weight: micrometres(border.weight),
+            lines: lines.iter().map(Trace::of).collect(),
+        }
+    });
+    let holes = facts.mount.holes.iter().map(|hole| {
+        let (across, down) = hole.travel();
+        CutHole {
+            at: (micrometres(hole.x), micrometres(hole.y)),
+            diameter: micrometres(hole.clearance_diameter),
+            head: micrometres(hole.head_diameter),
+            travel: hole.slot.map(|_| (micrometres(across), micrometres(down))),
+        }
+    });
+    let mut cut = Cut {
+        raised: facts.layout.engraving.cut == Letters::Raised,
+        outline: Trace::of(&plate::outline(plate).path()),
+        bevel: micrometres(plate.bevel),
+        border,
+        holes: holes.collect(),
+        shapes: Vec::new(),
+        rows: Vec::new(),
+    };
+    letters(&mut cut, facts);
+    cut
+}
+
+/// The rows, and each outline that they use once.
+fn letters(cut: &mut Cut, facts: &Facts<'_>) {
+    // By their words: letters of two lines may be alike, and a line's faces repeat.
+    let mut known: BTreeMap<String, usize> = BTreeMap::new();
+    for row in &facts.fitted.rows {
+        let Some(line) = facts.lines.get(row.line) else { continue };
+        let mut of_row: BTreeMap<(u8, u16), usize> = BTreeMap::new();
+        let glyphs = row.glyphs.iter().map(|glyph| {
+            let shape = *of_row.entry((glyph.face, glyph.id)).or_insert_with(|| {
+                let face = line.face_of(glyph.face);
+                let em = row.cap_height / face.cap_em();
+                let trace = Trace::of(&(Affine::scale_non_uniform(em, -em) * face.outline(glyph.id)));
+                let next = cut.shapes.len();
+                let index = *known.entry(trace.text()).or_insert(next);
+                if index == next {
+                    cut.shapes.push(trace);
+                }
+                index
+            });
+            CutGlyph { shape, at: (micrometres(glyph.x), micrometres(glyph.y)) }
+        });
+        let glyphs = glyphs.collect();
+        cut.rows.push(glyphs);
+    }
+}
+
+impl Cut {
+    /// The outlines of a row's letters in their places.
+    pub fn row(&self, row: usize) -> impl Iterator<Item = Trace> + '_ {
+        let glyphs = self.rows.get(row).map(Vec::as_slice).unwrap_or_default();
+        glyphs.iter().filter_map(|glyph| Some(self.shapes.get(glyph.shape)?.at(glyph.at)))
+    }
+
+    /// A row as text: index of the shape and place of its origin, `3 12000 45500`, with a
+    /// comma between two.
+    #[must_use]
+    pub fn row_text(row: &[CutGlyph]) -> String {
+        let one = |glyph: &CutGlyph| format!("{} {} {}", glyph.shape, glyph.at.0, glyph.at.1);
+        row.iter().map(one).collect::<Vec<_>>().join(", ")
+    }
+
+    /// Reads what [`Self::row_text`] writes; `None` for anything else.
+    #[must_use]
+    pub fn row_parsed(text: &str) -> Option<Vec<CutGlyph>> {
+        if text.is_empty() {
+            return Some(Vec::new());
+        }
+        let one = |part: &str| match numbers(part)?.as_slice() {
+            [shape, x, y] => {
+                Some(CutGlyph { shape: usize::try_from(*shape).ok()?, at: (*x, *y) })
+            }
+            _ => None,
+        };
+        text.split(", ").map(one).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Cut, CutGlyph};
+
+    #[test]
+    fn a_row_is_written_and_read_back() {
+        let row = [
+            CutGlyph { shape: 3, at: (12_000, -45) },
+            CutGlyph { shape: 0, at: (0, 7) },
+        ];
+        let text = Cut::row_text(&row);
+        assert_eq!(text, "3 12000 -45, 0 0 7");
+        assert_eq!(Cut::row_parsed(&text).as_deref(), Some(row.as_slice()));
+        assert_eq!(Cut::row_parsed(""), Some(Vec::new()));
+        for text in ["1 2", "1 2 3 4", "-1 2 3", "a b c", "1 2 3,4 5 6", ","] {
+            assert_eq!(Cut::row_parsed(text), None, "{text}");
+        }
+    }
+}

@@ -1,0 +1,67 @@
+//! A sign-off as findings, sheets and report speak of it.
+
+use super::Judged;
+
+/// A finding that somebody signed for although it was found.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Agreed {
+    /// Its code.
+    pub code: String,
+    /// Key path of its place.
+    pub place: String,
+    /// What it said.
+    pub finding: String,
+    /// Why it was accepted.
+    pub reason: String,
+}
+
+impl Agreed {
+    /// The findings of a job that its layout accepts.
+    #[must_use]
+    pub fn all(findings: &[Judged]) -> Vec<Self> {
+        let accepted = findings.iter().filter_map(|judged| {
+            let finding = &judged.finding;
+            judged.accepted.as_ref().map(|reason| Self {
+                code: finding.code.to_owned(),
+                place: finding.place.key.clone(),
+                finding: finding.message.clone(),
+                reason: reason.clone(),
+            })
+        });
+        accepted.collect()
+    }
+}
+
+/// One person's signature.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Signature {
+    /// Who signed.
+    pub by: String,
+    /// As what.
+    pub role: String,
+    /// When, as ISO 8601 writes it.
+    pub date: String,
+    /// Number of the proof that was signed.
+    pub proof: u32,
+    /// What was accepted on it.
+    pub accepted: Vec<Agreed>,
+}
+
+/// Who signed, for what, and whether it still is what is cut.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SignOff {
+    /// Proof mark of what was signed.
+    pub mark: String,
+    /// Signatures in the order in which they were given; never empty.
+    pub signatures: Vec<Signature>,
+    /// What is cut otherwise than it was signed, a phrase each; empty while it holds.
+    pub changes: Vec<String>,
+}
+
+impl SignOff {
+    /// Whether what is cut is what was signed.
+    #[must_use]
+    pub fn holds(&self) -> bool {
+        self.changes.is_empty()
+    }
+}
