@@ -23,5 +23,6 @@ pub mod plate;
 pub mod remedies;
 pub mod report;
 pub mod sheets;
+pub mod signoff;
 pub mod units;
 pub mod wording;

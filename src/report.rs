@@ -3,6 +3,8 @@
 //! Lengths in mm to 0.0001, in plate coordinates (origin top left, y down).
 //! A key that does not apply is `null`; nothing absent is written as 0.
 
+mod agreed;
+
 use kurbo::PathEl;
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -17,6 +19,8 @@ use crate::mount::{Bore, Bored, Depth, KELVIN, Movement, SlotWay};
 use crate::mount::{Laid, old_holes};
 use crate::plate::{ClearZone, Outline, ZoneKind, ZoneShape, outline};
 use crate::remedies::Cures;
+
+pub use agreed::changes_json;
 
 /// Name of the format, in the key `format`.
 pub const FORMAT: &str = "ansata-report";
@@ -81,6 +85,7 @@ pub fn report(
         "title": layout.title,
         "proof_mark": job.mark,
         "proof_number": layout.proof.number,
+        "sign_off": agreed::sign_off(job),
         "plate": {
             "shape": plate.shape.word(),
             "measures": measures(plate),
@@ -126,6 +131,7 @@ pub fn report(
         "hole_set": { "set": job.mount.set.told(), "why": job.mount.set.why },
         "movement": job.mount.movement.as_ref().map(movement),
         "findings": findings,
+        "cut": agreed::cut(&job.cut),
         "sheets": sheets,
         "files": files,
     });

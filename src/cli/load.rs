@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use crate::job::{Job, at_source, job};
 use crate::layout::{Diagnostic, Layout, Shop, Source, Vocabulary, read, read_shop};
 use crate::lettering::catalogue;
+use crate::signoff::{Record, held};
 
 use super::{Failure, LayoutArguments, say};
 
@@ -27,10 +28,46 @@ pub(super) struct Loaded {
     pub(super) job: Job,
     /// Files that were read and must never be written over.
     pub(super) inputs: Vec<PathBuf>,
+    /// The record of its sign-off, where there is one.
+    pub(super) record: Option<Record>,
 }
 
-/// Reads a layout and runs the job.
+/// Where the record of a layout's sign-off is kept: beside it.
+pub(super) fn record_path(layout: &Path) -> PathBuf {
+    layout.with_extension("signed.toml")
+}
+
+/// Reads a layout with the record of its sign-off, runs the job, and holds it against what
+/// was signed.
 pub(super) fn loaded(arguments: &LayoutArguments) -> Result<Loaded, Failure> {
+    let alone = loaded_alone(arguments)?;
+    let path = record_path(&arguments.layout);
+    // A link that leads nowhere is no record missing, but one that cannot be read.
+    if arguments.layout.as_os_str() == "-" || path.symlink_metadata().is_err() {
+        return Ok(alone);
+    }
+    let record = record(&text_of(&path)?)?;
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    let job = held(alone.job, &record, &name);
+    let mut inputs = alone.inputs;
+    inputs.push(path);
+    Ok(Loaded { job, inputs, record: Some(record), ..alone })
+}
+
+/// A file as text, under its name.
+pub(super) fn text_of(path: &Path) -> Result<Source, Failure> {
+    let shown = path.display().to_string();
+    let bytes = file_bytes(path).map_err(|why| Failure::Input(format!("error: {shown}: {why}")))?;
+    Source::decoded(&shown, bytes).map_err(|mistake| told(&[*mistake]))
+}
+
+/// A record from its text.
+pub(super) fn record(source: &Source) -> Result<Record, Failure> {
+    Record::read(source).map_err(|mistake| told(&[*mistake]))
+}
+
+/// Reads a layout and runs the job, whatever was signed.
+pub(super) fn loaded_alone(arguments: &LayoutArguments) -> Result<Loaded, Failure> {
     let path = &arguments.layout;
     let from_stdin = path.as_os_str() == "-";
     let folder = if from_stdin { Path::new("") } else { path.parent().unwrap_or(Path::new("")) };
@@ -52,7 +89,7 @@ pub(super) fn loaded(arguments: &LayoutArguments) -> Result<Loaded, Failure> {
     let (layout, companions) = layout(&source, shop, folder)?;
     inputs.extend(companions);
     let job = job(&layout).map_err(|mistakes| told(&at_source(mistakes, &source)))?;
-    Ok(Loaded { name, source, job, inputs })
+    Ok(Loaded { name, source, job, inputs, record: None })
 }
 
 /// The names that a layout may use.
@@ -81,9 +118,7 @@ fn shop(named: Option<&Path>, folder: &Path, inputs: &mut Vec<PathBuf>) -> Resul
         None if beside.is_file() => &beside,
         None => return Ok(Shop::default()),
     };
-    let shown = path.display().to_string();
-    let bytes = file_bytes(path).map_err(|why| Failure::Input(format!("error: {shown}: {why}")))?;
-    let source = Source::decoded(&shown, bytes).map_err(|mistake| told(&[*mistake]))?;
+    let source = text_of(path)?;
     inputs.push(path.to_owned());
     read_shop(&source).map_err(|mistakes| told(&mistakes))
 }

@@ -19,21 +19,21 @@ pub(super) fn make(
     dpi: Option<f64>,
     zip: bool,
 ) -> Result<Outcome, Failure> {
-    let Loaded { name, source, job, inputs } = loaded(arguments)?;
+    let Loaded { name, source, job, inputs, .. } = loaded(arguments)?;
     let cures = cures(&job);
     let mut set = Set::default();
     let proof = sheets::proof(&job, &cures);
     set.add("proof.svg", &proof, |s| svg(&s.drawing).map(String::into_bytes))?;
     set.add("proof.png", &proof, |s| picture(&s.drawing, dpi))?;
     set.add("proof.pdf", &proof, |s| pdf(&s.drawing))?;
-    if !job.withholds(Scope::Mount) {
+    if !job.withholds_pattern() {
         let pattern = sheets::pattern(&job);
         set.add("pattern.svg", &pattern, |s| svg(&s.drawing).map(String::into_bytes))?;
         set.add("pattern.pdf", &pattern, |s| pdf(&s.drawing))?;
         set.machine(&job)?;
     }
     set.add("mockup.pdf", &sheets::mockup(&job), |s| pdf(&s.drawing))?;
-    if !withholds_artwork(&job) {
+    if !job.withholds_artwork() {
         set.artwork(&job)?;
     }
     let archive = zip.then(|| format!("{name}.zip"));
@@ -54,18 +54,22 @@ pub(super) fn picture(drawing: &Drawing, dpi: Option<f64>) -> Result<Vec<u8>, Wr
     png(drawing, dpi)
 }
 
-/// Lettering and wording share the artwork.
-pub(super) fn withholds_artwork(job: &Job) -> bool {
-    job.withholds(Scope::Lettering) || job.withholds(Scope::Wording)
+/// Why something is withheld: a stop of its own scope, or of the sign-off, which names it all.
+pub(super) fn why_withheld(job: &Job, own: &str) -> String {
+    if job.withholds(Scope::SignOff) {
+        "it is not as it was signed".to_owned()
+    } else {
+        format!("a stop of the {own} stands")
+    }
 }
 
 fn summary(job: &Job, folder: &Path, done: &folder::Written) -> String {
     let mut text = format!("wrote {}: {}\n", folder.display(), done.written.join(", "));
-    if job.withholds(Scope::Mount) {
-        text.push_str("withheld: pattern (a stop of the mount stands)\n");
+    if job.withholds_pattern() {
+        text.push_str(&format!("withheld: pattern ({})\n", why_withheld(job, "mount")));
     }
-    if withholds_artwork(job) {
-        text.push_str("withheld: artwork (a stop of the lettering stands)\n");
+    if job.withholds_artwork() {
+        text.push_str(&format!("withheld: artwork ({})\n", why_withheld(job, "lettering")));
     }
     if !done.removed.is_empty() {
         text.push_str(&format!(

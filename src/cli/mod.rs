@@ -4,6 +4,7 @@
 //! understood (nothing is written); 3 where a file could not be written.
 
 mod bars;
+mod compare;
 mod fit;
 mod folder;
 mod lettering;
@@ -15,6 +16,7 @@ mod one;
 mod pack;
 mod say;
 mod set;
+mod signoff;
 mod specimen;
 
 use std::path::PathBuf;
@@ -113,6 +115,30 @@ enum Command {
         )]
         printed_bars: Option<crate::sheets::PrintedBars>,
     },
+    /// Sign for a layout as it is now: keeps a record beside it.
+    #[command(
+        long_about = "Sign for a layout as it is now.\n\nKeeps a small record beside it, cup.signed.toml for cup.toml: who signed, as what and when, for which proof and mark, what was accepted, and all that is cut. From then on every command holds the layout against it: where anything is cut otherwise, artwork and pattern are withheld. Several people may sign; who signs again in the same role replaces the earlier signature. Nothing is signed while a stop stands. To withdraw a sign-off, delete the record.",
+        after_help = "Examples:\n  ansata signoff cup.toml --by \"Orla Penhallick\" --role \"For the ringers\" --date 2026-11-25\n  ansata compare cup.signed.toml cup.toml"
+    )]
+    Signoff {
+        #[command(flatten)]
+        layout: LayoutArguments,
+        /// Who signs
+        #[arg(long, value_name = "NAME", value_parser = signoff::person)]
+        by: String,
+        /// As what, such as "For the client"
+        #[arg(long, value_name = "ROLE", value_parser = signoff::person)]
+        role: String,
+        /// The day of signing, year-month-day; never taken from a clock
+        #[arg(long, value_name = "DATE", value_parser = signoff::date)]
+        date: String,
+    },
+    /// Tell what NEW has otherwise than OLD; draw both laid over each other.
+    #[command(
+        long_about = "Tell what NEW has otherwise than OLD: wording by word and letter, lettering, plate, holes, heights and places in mm.\n\nEach is a layout file or the record of a sign-off. With -o one sheet shows both side by side and laid over each other, old dashed and new continuous, with a table of all changes.",
+        after_help = "Examples:\n  ansata compare cup.signed.toml cup.toml\n  ansata compare old.toml new.toml -o changes.pdf\n  ansata compare cup.signed.toml cup.toml --json\n\nExit status: 0, whether they differ or not"
+    )]
+    Compare(CompareArguments),
     /// Start a layout file: by a few plain questions, or from a shipped one.
     #[command(
         long_about = "Start a layout file: by a few plain questions, or from a shipped one.\n\nAsks for plate, wording, lettering, fixing and face, line by line on standard input; each answer is checked at once. The file is written after the last answer, and none is ever replaced.",
@@ -227,6 +253,33 @@ struct LetteringArguments {
     dpi: Option<f64>,
 }
 
+/// What is compared, and where the sheet goes.
+#[derive(clap::Args)]
+struct CompareArguments {
+    /// Layout file or record of a sign-off, as it was
+    old: PathBuf,
+    /// Layout file or record of a sign-off, as it is; or - for a layout on standard input
+    new: PathBuf,
+    /// The shop's own figures [default: shop.toml beside each layout, if there]
+    #[arg(long, value_name = "FILE")]
+    shop: Option<PathBuf>,
+    /// Print the changes as JSON
+    #[arg(long)]
+    json: bool,
+    /// Draw the comparison sheet into this file; its ending (.svg, .png, .pdf) says the format
+    #[arg(short, long, value_name = "FILE")]
+    output: Option<PathBuf>,
+    /// Replace the file if it is there
+    #[arg(long, requires = "output")]
+    replace: bool,
+    /// Resolution of a PNG, dots per inch [default: 200, less for very large plates]
+    #[arg(long, value_name = "N", value_parser = dpi)]
+    dpi: Option<f64>,
+    /// Say nothing but mistakes
+    #[arg(short, long)]
+    quiet: bool,
+}
+
 /// Where one file goes.
 #[derive(clap::Args)]
 struct FileArguments {
@@ -272,6 +325,10 @@ pub fn run() -> ExitCode {
         Command::Pattern { layout, file, printed_bars } => {
             one::pattern(&layout, &file, printed_bars)
         }
+        Command::Signoff { layout, by, role, date } => {
+            signoff::signoff(&layout, signoff::Signer { by, role, date })
+        }
+        Command::Compare(arguments) => compare::compare(&arguments),
         Command::New { from, file } => new::new(from.as_deref(), file),
         Command::Lettering(arguments) => lettering::lettering(&arguments),
         Command::LayoutSchema { shop } => Ok(manual::schema(shop)),

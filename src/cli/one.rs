@@ -4,12 +4,11 @@ use std::path::Path;
 
 use crate::drawing::Drawing;
 use crate::drawing::write::{pdf, svg};
-use crate::finding::Scope;
 use crate::remedies::cures;
 use crate::sheets::{self, PrintedBars};
 
 use super::load::{Loaded, loaded};
-use super::make::picture;
+use super::make::{picture, why_withheld};
 use super::{Failure, FileArguments, LayoutArguments, Only, Outcome, fit, folder, say};
 
 /// Formats by file ending.
@@ -50,7 +49,7 @@ pub(super) fn pattern(
 ) -> Result<Outcome, Failure> {
     let format = format(&file.output)?;
     let Loaded { source, job, inputs, .. } = loaded(arguments)?;
-    let withheld = job.withholds(Scope::Mount);
+    let withheld = job.withholds_pattern();
     if !withheld {
         let sheet = match bars {
             None => sheets::pattern(&job),
@@ -61,7 +60,7 @@ pub(super) fn pattern(
     if !arguments.quiet {
         say::out(&fit::findings(&job, &cures(&job), &source));
         say::out(&if withheld {
-            "withheld: pattern (a stop of the mount stands); nothing was written\n".to_owned()
+            format!("withheld: pattern ({}); nothing was written\n", why_withheld(&job, "mount"))
         } else {
             format!("wrote {}\n", file.output.display())
         });

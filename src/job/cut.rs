@@ -103,7 +103,8 @@ fn letters(cut: &mut Cut, facts: &Facts<'_>) {
             let shape = *of_row.entry((glyph.face, glyph.id)).or_insert_with(|| {
                 let face = line.face_of(glyph.face);
                 let em = row.cap_height / face.cap_em();
-                let trace = Trace::of(&(Affine::scale_non_uniform(em, -em) * face.outline(glyph.id)));
+                let trace =
+                    Trace::of(&(Affine::scale_non_uniform(em, -em) * face.outline(glyph.id)));
                 let next = cut.shapes.len();
                 let index = *known.entry(trace.text()).or_insert(next);
                 if index == next {
@@ -140,9 +141,7 @@ impl Cut {
             return Some(Vec::new());
         }
         let one = |part: &str| match numbers(part)?.as_slice() {
-            [shape, x, y] => {
-                Some(CutGlyph { shape: usize::try_from(*shape).ok()?, at: (*x, *y) })
-            }
+            [shape, x, y] => Some(CutGlyph { shape: usize::try_from(*shape).ok()?, at: (*x, *y) }),
             _ => None,
         };
         text.split(", ").map(one).collect()
@@ -155,10 +154,7 @@ mod tests {
 
     #[test]
     fn a_row_is_written_and_read_back() {
-        let row = [
-            CutGlyph { shape: 3, at: (12_000, -45) },
-            CutGlyph { shape: 0, at: (0, 7) },
-        ];
+        let row = [CutGlyph { shape: 3, at: (12_000, -45) }, CutGlyph { shape: 0, at: (0, 7) }];
         let text = Cut::row_text(&row);
         assert_eq!(text, "3 12000 -45, 0 0 7");
         assert_eq!(Cut::row_parsed(&text).as_deref(), Some(row.as_slice()));

@@ -1,5 +1,7 @@
 //! A sign-off as findings, sheets and report speak of it.
 
+use std::collections::BTreeMap;
+
 use super::Judged;
 
 /// A finding that somebody signed for although it was found.
@@ -43,6 +45,8 @@ pub struct Signature {
     pub date: String,
     /// Number of the proof that was signed.
     pub proof: u32,
+    /// What moves no outline and yet was agreed, such as the material: name and value.
+    pub beside: BTreeMap<String, String>,
     /// What was accepted on it.
     pub accepted: Vec<Agreed>,
 }

@@ -12,7 +12,7 @@ const FARTHEST: i64 = 100_000_000;
 pub type Spot = (i64, i64);
 
 /// One step of a path.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Step {
     /// A new part begins.
     Move(Spot),
@@ -51,7 +51,7 @@ impl Step {
 }
 
 /// A path in whole µm.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Trace {
     /// Its steps.
     pub steps: Vec<Step>,
@@ -211,8 +211,20 @@ mod tests {
     #[test]
     fn what_is_not_ours_is_no_path() {
         for text in [
-            "l1 2", "M1", "M1 2 3", "M1 2l", "M1 2x", "M1 2 l3 4", "M1,2", "M 1 2", "M1 2z3",
-            "M999999999 0", "M1 2l1e3 0", "M99999999999999999999 0", "é", "M1 2é",
+            "l1 2",
+            "M1",
+            "M1 2 3",
+            "M1 2l",
+            "M1 2x",
+            "M1 2 l3 4",
+            "M1,2",
+            "M 1 2",
+            "M1 2z3",
+            "M999999999 0",
+            "M1 2l1e3 0",
+            "M99999999999999999999 0",
+            "é",
+            "M1 2é",
         ] {
             assert_eq!(Trace::parsed(text), None, "{text}");
         }

@@ -52,7 +52,7 @@ pub use model::{
     ProofNotes, Reading, Side, usual_margin,
 };
 pub use named::Named;
-pub use read::{Companions, Vocabulary, read};
+pub use read::{Companions, Vocabulary, is_date, read};
 pub use schema::{layout_schema, shop_schema};
 pub use setting::{Case, FigureForm, FigureWidth, Quotes, Setting, SmallCapitalsFor};
 pub use shape::{HandleLettering, HandleSize, Handles, Shape};

@@ -8,6 +8,7 @@ use super::block::{Block, Layer};
 use super::page::{Flow, first};
 use super::table::{Para, Table, columns, paragraphs, width_of};
 use super::text::{Labels, Style};
+use super::words;
 
 /// Cap heights of a sheet's text, and its margin, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -154,6 +155,9 @@ pub(super) fn facts(job: &Job) -> Vec<Fact> {
     }
     all.push(("Date", proof.date.clone()));
     all.push(("Proof mark", Some(job.mark.clone())));
+    if let Some(signed) = &job.signed {
+        all.push(("Signed off", Some(words::signed_off(signed))));
+    }
     all
 }
 

@@ -13,6 +13,7 @@ use super::dimension::Along;
 use super::drilling::countersink;
 use super::pattern::{datum_words, subject};
 use super::sheet::Sheet;
+use super::words;
 
 /// Width of lines, mm: a hairline.
 const HAIRLINE: f64 = 0.1;
@@ -153,8 +154,10 @@ fn sheet(
         .collect();
     let remark = format!(
         "{kind} in mm at true size, no allowance made for the width of a cutter\n\
-         zero: {zero}\nproof {}, mark {}",
-        job.layout.proof.number, job.mark
+         zero: {zero}\nproof {}, mark {}\n{}",
+        job.layout.proof.number,
+        job.mark,
+        words::signed_off_in_full(job.signed.as_ref())
     );
     let drawing = Drawing {
         title: format!("{}: {kind}, mm", job.layout.title),

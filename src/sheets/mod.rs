@@ -1,5 +1,5 @@
 //! What is handed over, each sheet drawn once: proof, artwork, mount pattern,
-//! plate drilling sheet, mock-up, lettering specimen. A job (or a wording) in, a [`Sheet`] with its
+//! plate drilling sheet, mock-up, lettering specimen, comparison. A job (or a wording, or two versions) in, a [`Sheet`] with its
 //! [`crate::drawing::Drawing`] out.
 //!
 //! All lengths mm, y down. The plaque is the only thing in colour; everything
@@ -10,6 +10,7 @@ mod artwork;
 mod as_cut;
 mod bar;
 mod block;
+mod comparison;
 mod contents;
 mod dimension;
 mod drilling;
@@ -34,6 +35,7 @@ mod words;
 mod wrap;
 
 pub use artwork::{Artwork, artwork, proof_lettering};
+pub use comparison::{Side, comparison};
 pub use contents::contents;
 pub use machine::{MachineSheet, drilling_for_machines, pattern_for_machines};
 pub use mockup::mockup;

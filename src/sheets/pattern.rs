@@ -88,9 +88,10 @@ fn drawn(job: &Job, bars: Option<PrintedBars>) -> Sheet {
     Sheet::with_plates(Drawing {
         title: format!("{}: mount pattern", job.layout.title),
         description: format!(
-            "Mount pattern at true size for proof {}, mark {}.\nWording of the plaque:\n{}",
+            "Mount pattern at true size for proof {}, mark {}. {}\nWording of the plaque:\n{}",
             job.layout.proof.number,
             job.mark,
+            words::signed_off_in_full(job.signed.as_ref()),
             wording(job)
         ),
         background: Some([255; 3]),

@@ -70,10 +70,11 @@ pub fn proof(job: &Job, cures: &[Cures]) -> Sheet {
     Sheet::with_plates(Drawing {
         title: format!("{}: proof {}", job.layout.title, job.layout.proof.number),
         description: format!(
-            "Proof {} of the plaque \u{201c}{}\u{201d}, mark {}.\nWording:\n{}",
+            "Proof {} of the plaque \u{201c}{}\u{201d}, mark {}. {}\nWording:\n{}",
             job.layout.proof.number,
             job.layout.title,
             job.mark,
+            words::signed_off_in_full(job.signed.as_ref()),
             wording(job)
         ),
         background: Some([255; 3]),
@@ -85,7 +86,7 @@ pub fn proof(job: &Job, cures: &[Cures]) -> Sheet {
 fn banner(labels: &Labels, job: &Job, width: f64) -> Block {
     const WHITE: [u8; 3] = [255; 3];
     const PAD: f64 = 3.0;
-    let scopes: Vec<Scope> = [Scope::Wording, Scope::Lettering, Scope::Mount]
+    let scopes: Vec<Scope> = [Scope::Wording, Scope::Lettering, Scope::Mount, Scope::SignOff]
         .into_iter()
         .filter(|scope| job.withholds(*scope))
         .collect();

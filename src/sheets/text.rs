@@ -287,6 +287,10 @@ fn printed<'a>(job: &'a Job, cures: &'a [Cures]) -> Vec<&'a str> {
         texts.extend(part.as_deref());
     }
     texts.extend(proof.signatures.iter().map(String::as_str));
+    for signature in job.signed.iter().flat_map(|signed| &signed.signatures) {
+        texts.extend([signature.by.as_str(), &signature.role]);
+        texts.extend(signature.accepted.iter().map(|agreed| agreed.reason.as_str()));
+    }
     for (line, shaped) in layout.lines.iter().zip(&job.lines) {
         texts.extend([line.text.as_str(), &shaped.text]);
         for face in std::iter::once(&shaped.face).chain(&shaped.others) {

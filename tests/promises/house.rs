@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Rooms in the order of the flow; each may use only those before it.
-const ROOMS: [&str; 16] = [
+const ROOMS: [&str; 17] = [
     "units",
     "finding",
     "layout",
@@ -16,6 +16,7 @@ const ROOMS: [&str; 16] = [
     "fit",
     "checks",
     "job",
+    "signoff",
     "remedies",
     "report",
     "drawing",

@@ -21,7 +21,8 @@ pub(super) fn checked_date(entry: &Entry<'_>, notes: &mut Notes<'_>) -> Option<S
 }
 
 /// Whether a text is `YYYY-MM-DD` and names a day of the Gregorian calendar.
-fn is_date(text: &str) -> bool {
+#[must_use]
+pub fn is_date(text: &str) -> bool {
     let [y1, y2, y3, y4, b'-', m1, m2, b'-', d1, d2] = text.as_bytes() else {
         return false;
     };

@@ -29,6 +29,7 @@ mod value;
 mod wording;
 mod words;
 
+pub use date::is_date;
 pub(super) use lettering::braces_keys;
 pub(super) use notes::Notes;
 pub(super) use syntax::parsed;
@@ -196,6 +197,15 @@ fn version(root: &mut Table<'_>, notes: &mut Notes<'_>) -> bool {
             &root.span,
             "this is a shop file, not a layout",
             "name it with --shop, or write ansata = 1 if it is meant as a layout",
+        );
+        return false;
+    }
+    if root.has("ansata_signed") && !root.has("ansata") {
+        notes.missing(
+            "ansata",
+            &root.span,
+            "this is the record of a sign-off, not a layout",
+            "name the layout that was signed, or give both to `ansata compare`",
         );
         return false;
     }

@@ -6,7 +6,7 @@ use crate::job::Job;
 use super::super::block::{Block, Layer, NARROW, line_of, rectangle};
 use super::super::heading::{READ, section};
 use super::super::page::Flow;
-use super::super::table::{Para, paragraphs};
+use super::super::table::{Cell, Para, Table, columns, paragraphs, width_of};
 use super::super::text::Labels;
 use super::super::words;
 
@@ -34,6 +34,7 @@ pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
     let least = fixed + RULES.0 as f64 * RULING + signing;
     section(flow, labels, READ, "Approval", least.min(flow.height() - head));
     flow.put(top);
+    signed_off(flow, labels, job);
     flow.space(3.0);
     flow.put(boxes);
     flow.space(4.0);
@@ -54,6 +55,37 @@ pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
 )]
 fn whole(value: f64) -> usize {
     value.floor().clamp(0.0, 500.0) as usize
+}
+
+/// Who has signed already, by the record that is kept beside the layout.
+fn signed_off(flow: &mut Flow, labels: &Labels, job: &Job) {
+    let Some(signed) = &job.signed else { return };
+    let text = |text: String| vec![Para::new(text, READ.text().figures())];
+    let rows: Vec<Vec<Cell>> = signed
+        .signatures
+        .iter()
+        .map(|signature| {
+            let mut who = text(signature.by.clone());
+            who.extend(signature.accepted.iter().map(|agreed| {
+                let accepted = format!("accepted {}: {}", agreed.code, agreed.reason);
+                Para { before: 0.7, ..Para::new(accepted, READ.caption()) }
+            }));
+            let proof = format!("proof {}", signature.proof);
+            vec![who, text(signature.role.clone()), text(signature.date.clone()), text(proof)]
+        })
+        .collect();
+    let widest = |column: usize| {
+        let cells = rows.iter().filter_map(|row| row.get(column)).flatten();
+        width_of(labels, cells.map(|para| (para.text.as_str(), para.style)))
+    };
+    let columns = columns(flow.width(), &[None, None, Some(widest(2)), Some(widest(3))]);
+    let table = Table { columns, head: Vec::new(), rows, ruled: true };
+    let head = words::signed_for_this(signed.holds(), &signed.mark);
+    let head = paragraphs(labels, &[Para::new(head, READ.strong().figures())], flow.width());
+    flow.space(3.0);
+    flow.keep(head.height + table.kept_height(labels));
+    flow.put(head);
+    table.put(flow, labels);
 }
 
 fn statement(labels: &Labels, job: &Job, width: f64) -> Block {
