@@ -71,14 +71,19 @@ impl Change {
         self.topic != Topic::Beside
     }
 
-    /// In one phrase: `line 2: “,” left out after “ringers”`, `plate, size: 120 × 80 mm, was
+    /// In one phrase, long ones cut short: `line 2: “,” left out after “ringers”`, `plate, size: 120 × 80 mm, was
     /// 118 × 80 mm`.
     #[must_use]
     pub fn told(&self) -> String {
-        let Self { place, what, old, new, .. } = self;
+        let Self { place, what, .. } = self;
+        let (old, new) = (short(&self.old), short(&self.new));
         if !self.words.is_empty() {
-            let words: Vec<String> = self.words.iter().map(WordChange::told).collect();
-            return format!("{place}: {}", words.join("; "));
+            let told = self.words.iter().take(MOST_WORDS).map(WordChange::told);
+            let told = told.collect::<Vec<_>>().join("; ");
+            return match self.words.len().saturating_sub(MOST_WORDS) {
+                0 => format!("{place}: {told}"),
+                more => format!("{place}: {told}; and {more} more"),
+            };
         }
         let of = if what.is_empty() { place.clone() } else { format!("{place}, {what}") };
         match (old.is_empty(), new.is_empty()) {
@@ -87,6 +92,19 @@ impl Change {
             (false, true) => format!("{of}: gone, was {old}"),
             (false, false) => format!("{of}: {new}, was {old}"),
         }
+    }
+}
+
+/// Most places of a wording that a phrase names.
+const MOST_WORDS: usize = 6;
+/// Most characters of a text that a phrase repeats.
+const LONGEST: usize = 80;
+
+fn short(text: &str) -> String {
+    let text = text.replace('\n', " ");
+    match text.char_indices().nth(LONGEST) {
+        None => text,
+        Some((end, _)) => format!("{}\u{2026}", text.get(..end).unwrap_or_default()),
     }
 }
 

@@ -91,8 +91,8 @@ fn geometry_is_compared_in_mm() {
     for (index, hole) in holes.iter().enumerate() {
         for (side, report) in [("old", &old), ("new", &new)] {
             let place = &report["holes"][index];
-            let said = format!("{} across, {} down", mm(&place["x_mm"]), mm(&place["y_mm"]));
-            assert_eq!(hole[side], format!("{said} mm"), "{hole}");
+            let said = format!("{} across, {} mm down", mm(&place["x_mm"]), mm(&place["y_mm"]));
+            assert_eq!(hole[side], said, "{hole}");
         }
     }
     let heights: Vec<Value> =

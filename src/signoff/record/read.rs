@@ -64,15 +64,15 @@ struct AgreedTold {
 #[serde(deny_unknown_fields)]
 struct PlateTold {
     shape: String,
-    width_mm: f64,
-    height_mm: f64,
+    width_mm: Mm,
+    height_mm: Mm,
 }
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct LineTold {
     text: String,
-    cap_height_mm: f64,
+    cap_height_mm: Mm,
     lettering: Vec<FaceTold>,
     rows: Vec<RowTold>,
 }
@@ -89,18 +89,18 @@ struct FaceTold {
 #[serde(deny_unknown_fields)]
 struct RowTold {
     text: String,
-    left_mm: f64,
-    right_mm: f64,
-    baseline_mm: f64,
+    left_mm: Mm,
+    right_mm: Mm,
+    baseline_mm: Mm,
 }
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct CutTold {
     raised: bool,
-    bevel_mm: f64,
+    bevel_mm: Mm,
     outline: Spanned<String>,
-    border_weight_mm: Option<f64>,
+    border_weight_mm: Option<Mm>,
     #[serde(default)]
     border: Vec<Spanned<String>>,
     holes: Vec<HoleTold>,
@@ -111,12 +111,29 @@ struct CutTold {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct HoleTold {
-    x_mm: f64,
-    y_mm: f64,
-    diameter_mm: f64,
-    head_mm: f64,
-    slot_across_mm: Option<f64>,
-    slot_down_mm: Option<f64>,
+    x_mm: Mm,
+    y_mm: Mm,
+    diameter_mm: Mm,
+    head_mm: Mm,
+    slot_across_mm: Option<Mm>,
+    slot_down_mm: Option<Mm>,
+}
+
+/// Longest length in a record, mm: a hundred metres.
+const LONGEST: f64 = 100_000.0;
+
+/// A length in whole µm, written in mm.
+#[derive(Clone, Copy)]
+struct Mm(i64);
+
+impl<'de> Deserialize<'de> for Mm {
+    fn deserialize<D: serde::Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let mm = f64::deserialize(from)?;
+        if mm.abs() <= LONGEST {
+            return Ok(Self(um(mm)));
+        }
+        Err(serde::de::Error::custom("this is no length of a record"))
+    }
 }
 
 /// Whether a text is meant as a record, whole or not.
@@ -213,7 +230,7 @@ fn record(file: File) -> Result<Record, Mistake> {
         title: file.title,
         mark: mark.into_inner(),
         shape: file.plate.shape,
-        size: (um(file.plate.width_mm), um(file.plate.height_mm)),
+        size: (file.plate.width_mm.0, file.plate.height_mm.0),
         beside: last.beside.clone(),
         lines: file.line.into_iter().map(line).collect(),
         cut: cut(file.cut)?,
@@ -243,16 +260,12 @@ fn line(told: LineTold) -> VersionLine {
         |face: FaceTold| VersionFace { name: face.name, digest: face.file_sha256, set: face.set };
     let row = |row: RowTold| VersionRow {
         text: row.text,
-        place: Place {
-            left: um(row.left_mm),
-            right: um(row.right_mm),
-            baseline: um(row.baseline_mm),
-        },
+        place: Place { left: row.left_mm.0, right: row.right_mm.0, baseline: row.baseline_mm.0 },
     };
     VersionLine {
         text: told.text,
         faces: told.lettering.into_iter().map(face).collect(),
-        cap_height: um(told.cap_height_mm),
+        cap_height: told.cap_height_mm.0,
         rows: told.rows.into_iter().map(row).collect(),
     }
 }
@@ -264,7 +277,7 @@ fn cut(told: CutTold) -> Result<Cut, Mistake> {
     };
     let paths = |all: &[Spanned<String>]| all.iter().map(path).collect::<Result<Vec<_>, _>>();
     let border = match told.border_weight_mm {
-        Some(weight) => Some(CutBorder { weight: um(weight), lines: paths(&told.border)? }),
+        Some(weight) => Some(CutBorder { weight: weight.0, lines: paths(&told.border)? }),
         None => None,
     };
     let shapes = paths(&told.shapes)?;
@@ -275,15 +288,15 @@ fn cut(told: CutTold) -> Result<Cut, Mistake> {
     };
     let rows = told.rows.get_ref().iter().map(row).collect::<Result<Vec<_>, _>>()?;
     let hole = |hole: HoleTold| CutHole {
-        at: (um(hole.x_mm), um(hole.y_mm)),
-        diameter: um(hole.diameter_mm),
-        head: um(hole.head_mm),
-        travel: hole.slot_across_mm.zip(hole.slot_down_mm).map(|(a, d)| (um(a), um(d))),
+        at: (hole.x_mm.0, hole.y_mm.0),
+        diameter: hole.diameter_mm.0,
+        head: hole.head_mm.0,
+        travel: hole.slot_across_mm.zip(hole.slot_down_mm).map(|(a, d)| (a.0, d.0)),
     };
     Ok(Cut {
         raised: told.raised,
         outline: path(&told.outline)?,
-        bevel: um(told.bevel_mm),
+        bevel: told.bevel_mm.0,
         border,
         holes: told.holes.into_iter().map(hole).collect(),
         shapes,
