@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use kurbo::Affine;
 
 use crate::checks::Facts;
-use crate::layout::Cut as Letters;
+use crate::layout::{Cut as Letters, Side};
 use crate::plate;
 
 use super::trace::{Spot, Trace, micrometres, numbers};
@@ -47,6 +47,8 @@ pub struct CutBorder {
 pub struct Cut {
     /// Whether the letters are left standing.
     pub raised: bool,
+    /// Whether all is cut from behind, mirrored.
+    pub behind: bool,
     /// The edge of the plate.
     pub outline: Trace,
     /// Width of the bevel, µm; 0 for none.
@@ -80,6 +82,7 @@ pub(super) fn cut(facts: &Facts<'_>) -> Cut {
         }
     });
     let mut cut = Cut {
+        behind: facts.layout.engraving.from == Side::Behind,
         raised: facts.layout.engraving.cut == Letters::Raised,
         outline: Trace::of(&plate::outline(plate).path()),
         bevel: micrometres(plate.bevel),

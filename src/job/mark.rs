@@ -50,6 +50,10 @@ impl Cut {
                 length(&mut digest, down);
             }
         }
+        // Told only where it is so: the same outlines are then cut mirrored.
+        if self.behind {
+            tag(&mut digest, b"from behind");
+        }
         tag(&mut digest, b"lettering");
         if self.raised {
             tag(&mut digest, b"raised");

@@ -27,6 +27,7 @@ pub(super) fn cut(cut: &Cut) -> Value {
         "border_weight": cut.border.as_ref().map(|border| border.weight),
         "border": cut.border.as_ref().map(|border| texts(&border.lines)),
         "holes": holes.collect::<Vec<_>>(),
+        "from_behind": cut.behind,
         "raised": cut.raised,
         "rows": cut.rows.iter().map(|row| Cut::row_text(row)).collect::<Vec<_>>(),
         "shapes": texts(&cut.shapes),

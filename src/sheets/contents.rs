@@ -6,6 +6,7 @@ use crate::finding::Scope;
 use crate::job::Job;
 
 use super::prose::paragraph;
+use super::words;
 
 /// Who is to have a file, in the order of the sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -74,7 +75,8 @@ const FILES: [(&str, Reader, &str); 14] = [
 pub fn contents(job: &Job, files: &[String]) -> String {
     let mut out = String::new();
     let _ = writeln!(out, "CONTENTS: {}", job.layout.title);
-    let _ = writeln!(out, "proof {}, proof mark {}\n", job.layout.proof.number, job.mark);
+    let _ = writeln!(out, "proof {}, proof mark {}", job.layout.proof.number, job.mark);
+    let _ = writeln!(out, "{}\n", words::signed_off_in_full(job.signed.as_ref()));
     out.push_str(
         "Every sheet bears this mark. A paper with another mark is of another version:\n\
          do not cut or drill by the two together.\n",
@@ -114,8 +116,8 @@ fn entry(file: &str) -> Option<&'static (&'static str, Reader, &'static str)> {
 /// What is not among the files, and why; or that nothing is.
 fn withheld(job: &Job) -> Vec<String> {
     let groups: [(&str, &[Scope]); 2] = [
-        ("artwork", &[Scope::Wording, Scope::Lettering]),
-        ("mount pattern and drilling files", &[Scope::Mount]),
+        ("artwork", &[Scope::Wording, Scope::Lettering, Scope::SignOff]),
+        ("mount pattern and drilling files", &[Scope::Mount, Scope::SignOff]),
     ];
     let mut all = Vec::new();
     for (what, scopes) in groups {

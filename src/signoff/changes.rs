@@ -280,6 +280,8 @@ fn plate(all: &mut Vec<Change>, old: &Version, new: &Version) {
     add("shape", old.shape.clone(), new.shape.clone());
     let letters = |raised| if raised { "raised" } else { "incised" }.to_owned();
     add("letters", letters(old.cut.raised), letters(new.cut.raised));
+    let from = |behind| if behind { "behind, mirrored" } else { "in front" }.to_owned();
+    add("cut from", from(old.cut.behind), from(new.cut.behind));
     let border = |version: &Version| {
         version
             .cut

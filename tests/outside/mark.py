@@ -60,6 +60,8 @@ def mark(cut):
             digested += length(hole[key])
         if hole["slot"] is not None:
             digested += b"slot\n" + length(hole["slot"][0]) + length(hole["slot"][1])
+    if cut["from_behind"]:
+        digested += b"from behind\n"
     digested += b"lettering\n"
     if cut["raised"]:
         digested += b"raised\n"

@@ -336,8 +336,19 @@ fn a_format_that_is_not_known_is_refused_with_the_nearest() {
     assert_eq!(bench.names("."), ["cup.toml"]);
 }
 
-const COMMANDS: [&str; 9] =
-    ["make", "fit", "proof", "pattern", "new", "lettering", "layout-schema", "completions", "man"];
+const COMMANDS: [&str; 11] = [
+    "make",
+    "fit",
+    "proof",
+    "pattern",
+    "signoff",
+    "compare",
+    "new",
+    "lettering",
+    "layout-schema",
+    "completions",
+    "man",
+];
 
 #[test]
 fn each_shell_gets_completions_for_every_command() {

@@ -20,6 +20,7 @@ use super::machine::MachineSheet;
 use super::plaque::{lettering, wording};
 use super::sheet::Sheet;
 use super::text::BLACK;
+use super::words;
 
 use operations::Operation;
 
@@ -86,11 +87,12 @@ fn sheet(job: &Job, kind: &str, operations: &[Operation]) -> MachineSheet {
     let (width, height) = (plate.width + 2.0 * ROUND, plate.height + 2.0 * ROUND);
     let remark = format!(
         "{kind} in mm at true size, no allowance made for the width of a cutter or kerf\n\
-         {}\nzero: {}\nproof {}, mark {}",
+         {}\nzero: {}\nproof {}, mark {}\n{}",
         side::shown(job),
         side::zero(job),
         job.layout.proof.number,
-        job.mark
+        job.mark,
+        words::signed_off_in_full(job.signed.as_ref())
     );
     let drawing = Drawing {
         title: format!("{}: {kind}, mm", job.layout.title),

@@ -39,7 +39,8 @@ fn heading(out: &mut String, job: &Job) {
     let plate = &job.layout.plate;
     let both = |value| words::both(job.layout.inches, value);
     let _ = writeln!(out, "ARTWORK: {}", job.layout.title);
-    let _ = writeln!(out, "proof {}, proof mark {}\n", job.layout.proof.number, job.mark);
+    let _ = writeln!(out, "proof {}, proof mark {}", job.layout.proof.number, job.mark);
+    let _ = writeln!(out, "{}\n", words::signed_off_in_full(job.signed.as_ref()));
     let _ = writeln!(out, "plate      {} x {}", both(plate.width), both(plate.height));
     let _ = writeln!(out, "thickness  {}", both(plate.thickness));
     let _ = writeln!(out, "material   {}", plate.made_of());

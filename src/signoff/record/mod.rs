@@ -82,6 +82,7 @@ mod tests {
         let hole = CutHole { at: (8000, -1), diameter: 2578, head: 4115, travel: None };
         let cut = Cut {
             raised: true,
+            behind: true,
             outline: trace("M0 0l120000 0l0 80000z"),
             bevel: 1000,
             border: Some(CutBorder { weight: 300, lines: vec![trace("M3 3l5 0")] }),

@@ -98,6 +98,7 @@ struct RowTold {
 #[serde(deny_unknown_fields)]
 struct CutTold {
     raised: bool,
+    from_behind: bool,
     bevel_mm: Mm,
     outline: Spanned<String>,
     border_weight_mm: Option<Mm>,
@@ -295,6 +296,7 @@ fn cut(told: CutTold) -> Result<Cut, Mistake> {
     };
     Ok(Cut {
         raised: told.raised,
+        behind: told.from_behind,
         outline: path(&told.outline)?,
         bevel: told.bevel_mm.0,
         border,

@@ -133,7 +133,7 @@ impl Record {
 
 fn cut(text: &mut String, cut: &Cut) {
     text.push_str(CUT);
-    let _ = writeln!(text, "raised = {}", cut.raised);
+    let _ = writeln!(text, "raised = {}\nfrom_behind = {}", cut.raised, cut.behind);
     let _ = writeln!(text, "bevel_mm = {}", mm(cut.bevel));
     let _ = writeln!(text, "outline = {}", quoted(&cut.outline.text()));
     if let Some(border) = &cut.border {
