@@ -33,8 +33,10 @@ pub struct Side<'a> {
 
 /// White between the two pictures, mm.
 const BETWEEN: f64 = 8.0;
-/// Greatest share of a page's height that pictures side by side, or laid over each other, take.
+/// Greatest share of a page's height that what is laid over each other, or a line, takes.
 const SHARE: f64 = 0.42;
+/// The same of pictures side by side: they are for an overview.
+const OVERVIEW: f64 = 0.19;
 /// Length of a sample of a line type, mm.
 const SAMPLE: f64 = 16.0;
 
@@ -57,7 +59,8 @@ pub fn comparison(old: Side<'_>, new: Side<'_>, changes: &[Change], paper: Paper
     flow.put(head(&labels, READ, (title, None), "Comparison", &facts(old, new), width));
     flow.space(4.0);
     let most = flow.height() * SHARE;
-    flow.put(beside(&labels, old.version, new.version, (width, most)));
+    let overview = flow.height() * OVERVIEW;
+    flow.put(beside(&labels, old.version, new.version, (width, overview)));
     let laid = laid(&labels, old.version, new.version, (width, most));
     section(&mut flow, &labels, READ, words::LAID_OVER, laid.height);
     flow.put(laid);
