@@ -340,7 +340,8 @@ fn the_record_is_small_and_the_same_each_time() {
     assert_eq!(one.names("."), ["cup.signed.toml", "cup.toml"]);
     let bench = Bench::new();
     for layout in shipped(&bench) {
-        if layout == "cannot-fit.toml" {
+        // Two of them are shown for the stops that they have.
+        if ["cannot-fit.toml", "hairlines.toml"].contains(&layout.as_str()) {
             continue;
         }
         let by = ["--by", "Orla Penhallick", "--role", "For the ringers", "--date", "2026-11-25"];
