@@ -7,6 +7,7 @@ use unicode_script::Script;
 
 use super::Face;
 use super::coverage::is_ignorable;
+use super::glyphs::Glyphs;
 use super::line::{BodyKind, Glyph, LineStyle, PieceShape, ShapedLine, trimmed};
 use super::mixed::{self, Mixer, Stretches};
 use super::runs::TextRuns;
@@ -114,6 +115,7 @@ pub(super) fn mixed_line(
     let mut faces = faces.into_iter();
     let face = faces.next().expect("a line has its own face first");
     let cap_em = face.cap_em();
+    let glyphs = Glyphs::new(Vec::new(), &face);
     ShapedLine {
         text: text.to_owned(),
         face,
@@ -130,6 +132,6 @@ pub(super) fn mixed_line(
         language: style.language.map(str::to_owned),
         stretches,
         runs,
-        glyphs: Vec::new(),
+        glyphs,
     }
 }

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use kurbo::{Rect, Vec2};
 
 use super::faces::mixed_line;
+use super::glyphs::Glyphs;
 use super::mixed::{Mixer, Stretches};
 use super::runs::{TextRuns, text_runs};
 use super::shape::{ShapedGlyph, Shaper, units};
@@ -105,7 +106,7 @@ pub struct ShapedLine {
     /// Direction, script and face of its parts.
     pub(super) runs: TextRuns,
     /// Glyphs of the whole line, left to right.
-    pub(super) glyphs: Vec<ShapedGlyph>,
+    pub(super) glyphs: Glyphs,
 }
 
 impl ShapedLine {
@@ -275,7 +276,7 @@ pub fn styled_line(
         language: style.language.map(str::to_owned),
         stretches: Vec::new(),
         runs,
-        glyphs,
+        glyphs: Glyphs::new(glyphs, face),
     }
 }
 

@@ -16,6 +16,7 @@ mod face;
 mod faces;
 mod file;
 mod filter;
+mod glyphs;
 mod hang;
 mod inside;
 mod kinds;

@@ -83,11 +83,25 @@ pub fn shaped_run(text: &str, face: &Arc<Face>, features: &[String]) -> Run {
     Run { glyphs: placed.collect(), advance_em: units(advance) * face.em_per_unit() }
 }
 
-/// What a face keeps for shaping: plans, each made once, and buffers not in use.
+/// Most lists of glyphs that a face keeps: a layout has few more lines.
+const MOST_LISTS: usize = 64;
+
+/// What a face keeps for shaping: plans, each made once; buffers and lists not in use.
 #[derive(Default)]
 pub(super) struct Kept {
     plans: Vec<(Vec<Feature>, Arc<ShapePlan>)>,
     buffers: Vec<Buffer>,
+    lists: Vec<Vec<ShapedGlyph>>,
+}
+
+impl Kept {
+    /// Takes a list of glyphs back.
+    pub(super) fn take_back(&mut self, mut list: Vec<ShapedGlyph>) {
+        if list.capacity() > 0 && self.lists.len() < MOST_LISTS {
+            list.clear();
+            self.lists.push(list);
+        }
+    }
 }
 
 /// Shapes runs of one face with one set of features.
@@ -99,15 +113,19 @@ pub(super) struct Shaper<'a> {
     language: Option<Language>,
     plans: Vec<Arc<ShapePlan>>,
     buffer: Buffer,
+    /// An empty list for the next text.
+    list: Vec<ShapedGlyph>,
 }
 
 impl<'a> Shaper<'a> {
     #[inline]
     pub(super) fn new(face: &'a Face, features: &[String]) -> Self {
-        let buffer = face.kept().and_then(|mut kept| kept.buffers.pop());
         let mut shaper = Self::of_instance(face.shaping(), features);
         shaper.face = Some(face);
-        shaper.buffer = buffer.unwrap_or_default();
+        if let Some(mut kept) = face.kept() {
+            shaper.buffer = kept.buffers.pop().unwrap_or_default();
+            shaper.list = kept.lists.pop().unwrap_or_default();
+        }
         shaper
     }
 
@@ -125,6 +143,7 @@ impl<'a> Shaper<'a> {
             language: None,
             plans: Vec::new(),
             buffer: Buffer::new(),
+            list: Vec::new(),
         }
     }
 
@@ -138,7 +157,8 @@ impl<'a> Shaper<'a> {
     /// Glyphs of runs that stand side by side, left to right, and their advance in
     /// font units.
     pub(super) fn shaped(&mut self, text: &str, runs: &[TextRun]) -> (Vec<ShapedGlyph>, i64) {
-        let mut glyphs = Vec::with_capacity(runs.iter().map(|run| run.range.len()).sum());
+        let mut glyphs = std::mem::take(&mut self.list);
+        glyphs.reserve(runs.iter().map(|run| run.range.len()).sum());
         let mut pen = 0;
         for run in runs {
             self.shape_run(text, run, &mut pen, &mut glyphs);
