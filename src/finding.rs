@@ -21,6 +21,8 @@ pub enum Scope {
     Wording,
     /// Letters on the plate.
     Lettering,
+    /// Pictures and emblems that are another's.
+    Photo,
     /// Holes, fixings and the face.
     Mount,
     /// What was signed against what is cut.
@@ -101,6 +103,7 @@ impl fmt::Display for Scope {
         f.write_str(match self {
             Self::Wording => "wording",
             Self::Lettering => "lettering",
+            Self::Photo => "photo",
             Self::Mount => "mount",
             Self::SignOff => "sign-off",
         })

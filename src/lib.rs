@@ -10,6 +10,7 @@
 
 pub mod checks;
 pub mod cli;
+pub mod decoration;
 pub mod drawing;
 pub mod finding;
 pub mod fit;

@@ -170,7 +170,7 @@ fn on_lettering(facts: &Facts<'_>, index: usize, hole: &Hole) -> Option<Finding>
         .fitted
         .rows
         .iter()
-        .filter(|row| !row.glyphs.is_empty())
+        .filter(|row| row.has_ink())
         .map(|row| {
             let dx = (row.ink.x0 - hole.x).max(hole.x - row.ink.x1).max(0.0);
             let dy = (row.ink.y0 - hole.y).max(hole.y - row.ink.y1).max(0.0);

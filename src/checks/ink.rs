@@ -33,7 +33,7 @@ fn over_margin(facts: &Facts<'_>) -> Vec<Finding> {
     let plate = &facts.layout.plate;
     let required = plate.bevel + plate.margin;
     let edge = outline(plate);
-    let rows = facts.fitted.rows.iter().filter(|row| !row.glyphs.is_empty());
+    let rows = facts.fitted.rows.iter().filter(|row| row.has_ink());
     rows.filter_map(|row| {
         let depth = depth(&edge, &row.ink);
         (depth < required - EQUAL_MM).then(|| Finding {
@@ -64,7 +64,7 @@ fn over_border(facts: &Facts<'_>) -> Vec<Finding> {
         .fitted
         .rows
         .iter()
-        .filter(|row| !row.glyphs.is_empty())
+        .filter(|row| row.has_ink())
         .map(|row| depth(&edge, &row.ink) - plate.bevel - inner)
         .fold(f64::INFINITY, f64::min);
     if nearest >= INK_TO_BORDER_MM - EQUAL_MM {
@@ -92,7 +92,7 @@ fn over_border(facts: &Facts<'_>) -> Vec<Finding> {
 fn overlapping(facts: &Facts<'_>) -> Vec<Finding> {
     let pairs = facts.fitted.rows.iter().zip(facts.fitted.rows.iter().skip(1));
     pairs
-        .filter(|(above, below)| !above.glyphs.is_empty() && !below.glyphs.is_empty())
+        .filter(|(above, below)| above.has_ink() && below.has_ink())
         .filter_map(|(above, below)| {
             let gap = below.ink.y0 - above.ink.y1;
             let beside = above.ink.x1 <= below.ink.x0 || below.ink.x1 <= above.ink.x0;

@@ -7,7 +7,7 @@
 use std::sync::Arc;
 
 use crate::finding::{Finding, Place, Scope, Severity};
-use crate::lettering::{Face, Inside, blank};
+use crate::lettering::{Face, Inside, ShapedLine, blank};
 
 use super::{Facts, at_key, at_line};
 
@@ -17,7 +17,8 @@ const OPENTYPE: &str = "OpenType specification";
 pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
     let mut found = Vec::new();
     let mut seen: Vec<(&str, u32)> = Vec::new();
-    for (index, line) in facts.lines.iter().enumerate() {
+    let words = |(_, line): &(usize, &ShapedLine)| line.ornament.is_none();
+    for (index, line) in facts.lines.iter().enumerate().filter(words) {
         for (range, face) in line.stretches() {
             found.extend(blank_letters(index, face, line.text.get(range).unwrap_or_default()));
         }

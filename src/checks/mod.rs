@@ -6,6 +6,7 @@
 
 mod characters;
 mod contrast;
+mod decoration;
 mod depth;
 mod fixing;
 mod holes;
@@ -23,6 +24,7 @@ mod strokes;
 
 pub use strokes::{Letters, ThinKind, ThinLine, ThinPart, thin_line, thin_parts};
 
+use crate::decoration::Placed;
 use crate::finding::{Finding, Place};
 use crate::fit::Fitted;
 use crate::layout::Layout;
@@ -45,13 +47,15 @@ pub struct Facts<'a> {
     pub mount: &'a MountPlan,
     /// The fit.
     pub fitted: &'a Fitted,
+    /// Decoration where it stands.
+    pub decoration: &'a [Placed],
 }
 
 /// All findings, in the order of print: lettering from the top line down, then
 /// ink, plate, holes, fixing and face.
 #[must_use]
 pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
-    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 15] = [
+    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 16] = [
         characters::findings,
         setting::findings,
         lettering::findings,
@@ -59,6 +63,7 @@ pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
         strokes::findings,
         process::findings,
         contrast::findings,
+        decoration::findings,
         reading::findings,
         ink::findings,
         holes::findings,

@@ -3,7 +3,7 @@
 
 use crate::finding::{Finding, Quantity, Scope, Severity};
 use crate::floors::FloorFrom;
-use crate::layout::Named;
+use crate::layout::{Named, Ornament};
 use crate::units::digits::fixed;
 
 use super::{COMMON, EQUAL_MM, Facts, GEOMETRY, LAYOUT, at_key, at_line};
@@ -14,13 +14,19 @@ pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
     }
     let mut found = Vec::new();
     for (index, fitted) in facts.fitted.lines.iter().enumerate() {
-        let asked = facts.layout.lines.get(index).and_then(|line| line.cap_height);
+        let line = facts.layout.lines.get(index);
+        let ornament = line.filter(|line| line.ornament.is_some());
+        let asked = line.and_then(|line| line.cap_height);
         if let Some(asked) = asked.filter(|asked| fitted.cap_height < asked - EQUAL_MM) {
-            found.push(below_asked(index, fitted.cap_height, asked, "cap_height"));
+            found.push(below_asked(facts, index, (fitted.cap_height, asked), "cap_height"));
         } else if fitted.cap_height < fitted.floor.floor - EQUAL_MM {
             found.push(match fitted.floor.floor_from {
                 FloorFrom::Layout => {
-                    below_asked(index, fitted.cap_height, fitted.floor.floor, "at_least")
+                    below_asked(facts, index, (fitted.cap_height, fitted.floor.floor), "at_least")
+                }
+                // A stated height of a drawing is no letter's.
+                FloorFrom::Process if ornament.is_some_and(|line| line.cap_height.is_some()) => {
+                    continue;
                 }
                 FloorFrom::Process => below_process(facts, index),
                 // What the cutter cannot make is told by letter and place.
@@ -55,14 +61,27 @@ fn no_room(facts: &Facts<'_>) -> Finding {
     }
 }
 
-fn below_asked(index: usize, measured: f64, asked: f64, key: &str) -> Finding {
+fn below_asked(
+    facts: &Facts<'_>,
+    index: usize,
+    (measured, asked): (f64, f64),
+    key: &str,
+) -> Finding {
+    let ornament = facts.layout.lines.get(index).and_then(|line| line.ornament.as_ref());
+    let (what, key) = match ornament {
+        None => ("capitals of", key),
+        Some(Ornament::Divider { .. }) => ("a divider", "weight"),
+        Some(_) if key == "cap_height" => ("an emblem", "height"),
+        Some(_) => ("an emblem", key),
+    };
+    let high = if ornament.is_some() { " high" } else { "" };
     Finding {
         code: "below-asked-height",
         severity: Severity::Stop,
         scope: Scope::Lettering,
         place: at_line(index, key),
         message: format!(
-            "Line {}: the wording leaves room for capitals of {} mm only; the layout asks for {} mm.",
+            "Line {}: the wording leaves room for {what} {} mm{high} only; the layout asks for {} mm.",
             index + 1,
             fixed(measured, 2),
             fixed(asked, 2)
@@ -79,6 +98,8 @@ fn below_process(facts: &Facts<'_>, index: usize) -> Finding {
     let (measured, floor, shop) =
         fitted.map_or((0.0, 0.0, false), |f| (f.cap_height, f.floor.process, f.floor.shop_figure));
     let process = facts.layout.engraving.process.word();
+    let drawn = facts.layout.lines.get(index).is_some_and(|line| line.ornament.is_some());
+    let (what, high) = if drawn { ("an emblem", " high") } else { ("capitals of", "") };
     let whose = if shop { "this shop makes" } else { "is usual" };
     Finding {
         code: "below-process-height",
@@ -86,7 +107,7 @@ fn below_process(facts: &Facts<'_>, index: usize) -> Finding {
         scope: Scope::Lettering,
         place: at_line(index, ""),
         message: format!(
-            "Line {}: capitals of {} mm; {} mm is the least that {whose} by this process ({process}).",
+            "Line {}: {what} {} mm{high}; {} mm is the least that {whose} by this process ({process}).",
             index + 1,
             fixed(measured, 2),
             fixed(floor, 2),

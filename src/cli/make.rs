@@ -69,7 +69,9 @@ fn summary(job: &Job, folder: &Path, done: &folder::Written) -> String {
         text.push_str(&format!("withheld: pattern ({})\n", why_withheld(job, "mount")));
     }
     if job.withholds_artwork() {
-        text.push_str(&format!("withheld: artwork ({})\n", why_withheld(job, "lettering")));
+        let lettering = job.withholds(Scope::Lettering) || job.withholds(Scope::Wording);
+        let own = if lettering { "lettering" } else { "emblem" };
+        text.push_str(&format!("withheld: artwork ({})\n", why_withheld(job, own)));
     }
     if !done.removed.is_empty() {
         text.push_str(&format!(

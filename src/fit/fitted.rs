@@ -41,7 +41,7 @@ pub struct Row {
     pub baseline: f64,
     /// Origin of the piece, mm from the plate's left, snapped to 1 µm.
     pub origin_x: f64,
-    /// Cap height, mm.
+    /// Cap height, mm; of a drawing its whole height.
     pub cap_height: f64,
     /// Ink of this row, mm.
     pub ink: Rect,
@@ -51,13 +51,24 @@ pub struct Row {
     pub usable_right: f64,
     /// Glyphs, left to right.
     pub glyphs: Vec<PlacedGlyph>,
+    /// What drawing it holds instead of glyphs; it stands on the baseline from the origin.
+    pub drawn: Option<String>,
 }
 
 impl Row {
+    /// Whether anything of it is engraved.
+    #[must_use]
+    pub fn has_ink(&self) -> bool {
+        self.drawn.is_some() || !self.glyphs.is_empty()
+    }
+
     /// The row as one reads it: soft hyphens are not seen, but for one at which a word is
-    /// divided.
+    /// divided. A drawing is named in brackets.
     #[must_use]
     pub fn reads(&self) -> String {
+        if let Some(drawing) = &self.drawn {
+            return format!("[{drawing}]");
+        }
         let mut seen = self.text.replace('\u{AD}', "");
         if self.divided {
             seen.push('\u{2010}');
@@ -131,7 +142,8 @@ pub(super) fn line(
     let rows = plan.rows.iter().filter(|row| row.line == at && row.from > 0);
     FittedLine {
         cap_height,
-        x_height: face.x_units.map(|units| cap_height * units / face.cap_units),
+        x_height: (face.x_units.filter(|_| shaped.ornament.is_none()))
+            .map(|units| cap_height * units / face.cap_units),
         floor: *floor,
         ceiling: line.ceiling,
         leading: spread_leading(line, plan.spread),

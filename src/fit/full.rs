@@ -81,9 +81,11 @@ fn lower(line: &mut LineProblem, height: f64) {
     line.ceiling = line.ceiling.min(height.max(line.low()));
 }
 
-/// Lowers ceilings so that no line is taller than one with a greater ratio.
+/// Lowers ceilings so that no line is taller than one with a greater ratio. A drawing has
+/// no part in that: a hairline would bring the words under it down to its height.
 fn keep_order(even: &mut Problem, asked: &Problem) {
-    let mut order: Vec<usize> = (0..asked.lines.len()).collect();
+    let mut order: Vec<usize> =
+        (0..asked.lines.len()).filter(|at| !asked.lines[*at].drawn).collect();
     order.sort_by(|&a, &b| asked.lines[b].ratio.total_cmp(&asked.lines[a].ratio));
     // Least ceiling of the lines with a greater ratio, and of those seen so far.
     let (mut above, mut seen, mut ratio) = (f64::INFINITY, f64::INFINITY, f64::INFINITY);

@@ -168,11 +168,16 @@ fn rows_between(count: usize) -> f64 {
 ///
 /// `max((λ−1)·m + [starts]·space·m, D_a·h_a + (A_b−1)·h_b + max(0.1·min(h_a,h_b), 0.3 mm))`
 /// with `m` the mean of the two heights and λ of the two leadings: the second term
-/// keeps accents and tails apart however small the leading is. It never falls as
-/// the heights rise.
+/// keeps accents and tails apart however small the leading is. Beside a drawing `m` is the
+/// height of the lettering: white belongs to the letters, whether a hairline or a crest
+/// stands among them. It never falls as the heights rise.
 fn white(above: (&LineProblem, f64), below: (&LineProblem, f64), starts: bool, share: f64) -> f64 {
     let ((a, h_a), (b, h_b)) = (above, below);
-    let mean = (h_a + h_b) / 2.0;
+    let mean = match (a.drawn, b.drawn) {
+        (true, false) => h_b,
+        (false, true) => h_a,
+        _ => (h_a + h_b) / 2.0,
+    };
     let leading = (spread_leading(a, share) + spread_leading(b, share)) / 2.0;
     let space = if starts { spread_space(b, share) } else { 0.0 };
     let asked = (leading - 1.0 + space) * mean;
@@ -187,6 +192,24 @@ mod tests {
 
     fn near(a: f64, b: f64) {
         assert!((a - b).abs() < 1e-9, "{a} is not {b}");
+    }
+
+    #[test]
+    fn white_beside_a_drawing_goes_by_the_lettering() {
+        // Capitals of 4, a rule of 0.5, capitals of 2; λ 2, space 0.5: 1.5·4 above the
+        // rule, 1.5·2 below it, and 1.5·1.25 between rule and a drawing of 2.
+        let mut lines =
+            [line(2.0, &[9.0]), line(0.25, &[9.0]), line(1.0, &[9.0]), line(1.0, &[1.0])];
+        for line in &mut lines {
+            line.space = 0.5;
+        }
+        lines[1].drawn = true;
+        let heights = vec![4.0, 0.5, 2.0, 2.0];
+        let steps = Steps::new(&problem(lines.to_vec()), heights.clone(), 0.0);
+        near(steps.after[0], 6.0 + 0.5);
+        near(steps.after[1], 3.0 + 2.0);
+        lines[2].drawn = true;
+        near(Steps::new(&problem(lines.to_vec()), heights, 0.0).after[1], 1.875 + 2.0);
     }
 
     #[test]

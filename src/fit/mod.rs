@@ -59,10 +59,10 @@ pub fn fitted(
     let problem = problem(layout, lines, marks, floors, field);
     let plan = plan(&problem, field);
     let whites = tracking::whites(layout, lines, &plan, field);
-    let rows = plan
-        .rows
-        .iter()
-        .map(|row| place::placed(row, &lines[row.line], whites[row.line], &problem, field));
+    let rows = plan.rows.iter().map(|row| Row {
+        drawn: layout.lines[row.line].ornament.as_ref().map(|drawn| drawn.told().to_owned()),
+        ..place::placed(row, &lines[row.line], whites[row.line], &problem, field)
+    });
     let told = (problem.lines.iter().zip(lines).zip(floors.iter().zip(&whites)).enumerate()).map(
         |(at, ((line, shaped), (floor, white)))| FittedLine {
             tracking: *white,

@@ -67,9 +67,14 @@ pub(super) fn placed(
         line.piece(range.clone())
     };
     let mm_per_em = row.height / line.face.cap_em();
+    let drawn = line.ornament.as_ref();
+    let (right, top) = match drawn {
+        Some(ornament) => (ornament.width * row.height, row.height),
+        None => (piece.ink_right_em * mm_per_em, piece.ink_top_em * mm_per_em),
+    };
     let ink = Ink {
         left: piece.ink_left_em * mm_per_em,
-        right: piece.ink_right_em * mm_per_em,
+        right,
         hang_left: piece.hang_left_em * mm_per_em,
         hang_right: piece.hang_right_em * mm_per_em,
     };
@@ -92,13 +97,14 @@ pub(super) fn placed(
         cap_height: row.height,
         ink: Rect::new(
             origin_x + ink.left,
-            baseline - piece.ink_top_em * mm_per_em,
+            baseline - top,
             origin_x + ink.right,
             baseline - piece.ink_bottom_em * mm_per_em,
         ),
         usable_left: row.stretch.left,
         usable_right: row.stretch.right,
         glyphs: glyphs.collect(),
+        drawn: None,
     }
 }
 

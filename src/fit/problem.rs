@@ -48,6 +48,8 @@ pub struct LineProblem {
     pub costs: Arc<[u32]>,
     /// Ink widths of pieces between stops.
     pub widths: Widths,
+    /// Whether it holds a drawing instead of letters; its height counts for no white.
+    pub drawn: bool,
 }
 
 impl LineProblem {
@@ -120,6 +122,7 @@ pub fn problem(
             forced: Arc::clone(&marks.forced),
             costs: Arc::clone(&marks.costs),
             widths: shaped.widths.clone(),
+            drawn: shaped.ornament.is_some(),
         }
     });
     Problem { lines: lines.collect(), mode: layout.fit.mode, ease: layout.fit.ease }
@@ -149,6 +152,7 @@ mod tests {
     fn asked(cap_height: Option<f64>) -> Line {
         Line {
             text: "Vale".to_owned(),
+            ornament: None,
             size: 1.0,
             cap_height,
             at_least: None,

@@ -35,6 +35,7 @@ pub(super) fn line(ratio: f64, words: &[f64]) -> LineProblem {
         forced: vec![false; stops].into(),
         costs: vec![0; stops].into(),
         widths: Widths::table(stops, widths),
+        drawn: false,
     }
 }
 

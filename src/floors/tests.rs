@@ -17,6 +17,7 @@ fn table(text: &str) -> Vec<Vec<f64>> {
 fn line() -> Line {
     Line {
         text: "Marrowby Vale".to_owned(),
+        ornament: None,
         size: 1.0,
         cap_height: None,
         at_least: None,
@@ -71,6 +72,7 @@ fn layout(process: Process, distance: f64) -> Layout {
         },
         fit: FitWishes { mode: FitMode::Even, ease: 0.9 },
         lines: vec![line()],
+        corners: None,
         mount: Mount {
             fixing: None,
             holes: HolesAsked::None,

@@ -59,8 +59,11 @@ pub struct Cut {
     pub holes: Vec<CutHole>,
     /// Each outline of a letter once, at its size, from its origin.
     pub shapes: Vec<Trace>,
-    /// The rows from top to bottom, their glyphs from left to right.
+    /// The rows from top to bottom, their glyphs from left to right; one that holds a drawing
+    /// has none.
     pub rows: Vec<Vec<CutGlyph>>,
+    /// Dividers, emblems and corner ornaments in their places.
+    pub decoration: Vec<Trace>,
 }
 
 pub(super) fn cut(facts: &Facts<'_>) -> Cut {
@@ -90,6 +93,7 @@ pub(super) fn cut(facts: &Facts<'_>) -> Cut {
         holes: holes.collect(),
         shapes: Vec::new(),
         rows: Vec::new(),
+        decoration: facts.decoration.iter().map(|placed| Trace::of(&placed.path)).collect(),
     };
     letters(&mut cut, facts);
     cut

@@ -63,6 +63,12 @@ impl Cut {
                 path(&mut digest, &letter);
             }
         }
+        if !self.decoration.is_empty() {
+            tag(&mut digest, b"decoration");
+            for drawing in &self.decoration {
+                path(&mut digest, drawing);
+            }
+        }
         base32(&digest.finalize())
     }
 }

@@ -12,6 +12,7 @@ mod trace;
 use std::sync::Arc;
 
 use crate::checks::{self, Facts};
+use crate::decoration::{self, Placed};
 use crate::finding::{Finding, Scope, Severity};
 use crate::fit::{self, Fitted};
 use crate::floors;
@@ -58,6 +59,9 @@ pub struct Job {
     pub mount: MountPlan,
     /// Every glyph placed.
     pub fitted: Fitted,
+    /// All that is engraved beside lettering and border: ornaments in the corners, then
+    /// drawings in the inscription from the top down.
+    pub decoration: Vec<Placed>,
     /// What was noticed, in the order of print.
     pub findings: Vec<Judged>,
     /// What is cut.
@@ -76,11 +80,12 @@ impl Job {
         self.findings.iter().any(|judged| judged.stops() && judged.finding.scope == scope)
     }
 
-    /// Whether artwork is withheld: by a `stop` of the wording, of the lettering, or of the
-    /// sign-off, which concerns everything that is cut.
+    /// Whether artwork is withheld: by a `stop` of the wording, of the lettering, of an emblem
+    /// that is another's, or of the sign-off, which concerns everything that is cut.
     #[must_use]
     pub fn withholds_artwork(&self) -> bool {
-        [Scope::Wording, Scope::Lettering, Scope::SignOff].iter().any(|s| self.withholds(*s))
+        let scopes = [Scope::Wording, Scope::Lettering, Scope::Photo, Scope::SignOff];
+        scopes.iter().any(|scope| self.withholds(*scope))
     }
 
     /// Whether pattern and drilling sheets are withheld: by a `stop` of the mount or of the
@@ -106,14 +111,20 @@ impl Job {
 pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
     let layout = &*mount::sized(layout);
     let marks: Vec<_> = layout.lines.iter().map(wording::marks).collect();
-    let lines = shaped(layout, &marks)?;
     let mount = mount::plan(layout);
     let mut zones = mount.zones();
     zones.extend(plate::border_zones(&layout.plate, &zones));
+    let corners = layout.corners.map_or_else(Vec::new, |asked| {
+        let corners = decoration::corners(&layout.plate, &asked);
+        zones.extend(decoration::zones(&corners, asked.gap));
+        corners
+    });
     let field = plate::field(&layout.plate, &zones);
+    let lines = shaped(layout, &marks, &field)?;
     let lines = narrowed(layout, lines, &marks, &field);
     let floors = floors::of(&lines, layout);
     let fitted = fit::fitted(layout, &lines, &marks, &floors, &field);
+    let decoration = placed(corners, &lines, &fitted);
     let facts = Facts {
         layout,
         lines: &lines,
@@ -121,13 +132,24 @@ pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
         zones: &zones,
         mount: &mount,
         fitted: &fitted,
+        decoration: &decoration,
     };
     let findings = accept::judged(checks::findings(&facts), &layout.accepted, &layout.keys);
     let cut = cut::cut(&facts);
     let mark = cut.mark();
     let layout = layout.clone();
     let signed = None;
-    Ok(Job { layout, lines, field, zones, mount, fitted, findings, cut, mark, signed })
+    Ok(Job { layout, lines, field, zones, mount, fitted, decoration, findings, cut, mark, signed })
+}
+
+/// All decoration where it stands.
+fn placed(corners: Vec<Placed>, lines: &[ShapedLine], fitted: &Fitted) -> Vec<Placed> {
+    let mut all = corners;
+    all.extend(fitted.rows.iter().filter_map(|row| {
+        let ornament = lines.get(row.line)?.ornament.as_ref()?;
+        Some(Placed::in_row(row.line, ornament, (row.origin_x, row.baseline), row.cap_height))
+    }));
+    all
 }
 
 /// Faces opened so far, by what chose them.
@@ -147,10 +169,18 @@ impl<'a> Opened<'a> {
     }
 }
 
-fn shaped(layout: &Layout, marks: &[wording::Marks]) -> Result<Vec<ShapedLine>, Vec<Diagnostic>> {
+fn shaped(
+    layout: &Layout,
+    marks: &[wording::Marks],
+    field: &Field,
+) -> Result<Vec<ShapedLine>, Vec<Diagnostic>> {
     let mut lines = Vec::with_capacity(layout.lines.len());
     let mut mistakes: Vec<Diagnostic> = Vec::new();
+    let nothing = LetteringChoice::shipped("");
     let mut opened = Opened::default();
+    // Lines that hold a drawing have nothing set; their face is that of the first words.
+    let words = layout.lines.iter().find(|line| line.ornament.is_none());
+    let words = words.map_or(&nothing, |line| &line.lettering);
     for (index, (line, marks)) in layout.lines.iter().zip(marks).enumerate() {
         let mut tell = |error: FaceError, other: Option<usize>| {
             let mistake = unopened(error, index, other, &layout.keys);
@@ -165,7 +195,15 @@ fn shaped(layout: &Layout, marks: &[wording::Marks]) -> Result<Vec<ShapedLine>, 
                 Err(error) => tell(error, Some(at)),
             }
         }
-        match opened.face(&line.lettering) {
+        let choice = if line.ornament.is_some() { words } else { &line.lettering };
+        match opened.face(choice) {
+            Ok(face) if line.ornament.is_some() => {
+                let drawing = line.ornament.as_ref();
+                let drawing = drawing.and_then(|asked| decoration::ornament(asked, field));
+                lines.push(ShapedLine::of_ornament(drawing, &face));
+            }
+            // Its face is that of a line of words, where this is told.
+            Err(_) if line.ornament.is_some() => {}
             Ok(face) => lines.push(set(line, marks, &face, &others)),
             Err(error) => tell(error, None),
         }

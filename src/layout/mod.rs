@@ -27,6 +27,7 @@ mod fastening;
 mod grain;
 mod holes;
 mod model;
+mod ornament;
 mod read;
 mod schema;
 mod setting;
@@ -34,6 +35,7 @@ mod shape;
 mod shop;
 mod source;
 mod surface;
+mod svg;
 
 pub use axes::{Axis, AxisValue};
 pub use colours::{Colour, Colours, MaterialKind};
@@ -52,6 +54,7 @@ pub use model::{
     ProofNotes, Reading, Side, usual_margin,
 };
 pub use named::Named;
+pub use ornament::{CornerOrnament, Corners, Divider, DividerWidth, Emblem, Ornament, OwnEmblem};
 pub use read::{Companions, Vocabulary, is_date, read};
 pub use schema::{layout_schema, shop_schema};
 pub use setting::{Case, FigureForm, FigureWidth, Quotes, Setting, SmallCapitalsFor};

@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use super::{
-    Axis, AxisValue, Coating, Colours, Cutter, Face, Finish, Keys, Material, Mount, Named, Setting,
-    Shape, Shop,
+    Axis, AxisValue, Coating, Colours, Corners, Cutter, Face, Finish, Keys, Material, Mount, Named,
+    Ornament, Setting, Shape, Shop,
 };
 
 words! {
@@ -202,7 +202,10 @@ impl LetteringChoice {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Line {
     /// The exact wording. A line feed inside it is the user's own break, which always holds.
+    /// Empty where the line holds an ornament.
     pub text: String,
+    /// What stands in the line instead of words. Cap heights are then its own height.
+    pub ornament: Option<Ornament>,
     /// Relative cap height, above 0.
     pub size: f64,
     /// Stated cap height in mm; floor and ceiling of the fit are then both this.
@@ -211,7 +214,7 @@ pub struct Line {
     pub at_least: Option<f64>,
     /// The user's own ceiling in mm.
     pub at_most: Option<f64>,
-    /// Lettering.
+    /// Lettering; without a name where the line holds an ornament.
     pub lettering: LetteringChoice,
     /// OpenType features as HarfBuzz writes them: `smcp`, `-liga`, `onum`.
     pub features: Vec<String>,
@@ -387,6 +390,8 @@ pub struct Layout {
     pub fit: FitWishes,
     /// The inscription, top to bottom; never empty.
     pub lines: Vec<Line>,
+    /// Ornaments in the corners, if any.
+    pub corners: Option<Corners>,
     /// Fixings and holes.
     pub mount: Mount,
     /// The trophy face, if told.

@@ -129,6 +129,7 @@ pub(super) fn mixed_line(
         body: kinds.into_iter().min_by(|a, b| a.ratio.total_cmp(&b.ratio)),
         widths,
         narrowed: None,
+        ornament: None,
         language: style.language.map(str::to_owned),
         stretches,
         runs,

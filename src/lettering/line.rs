@@ -10,7 +10,7 @@ use super::glyphs::Glyphs;
 use super::mixed::{Mixer, Stretches};
 use super::runs::{TextRuns, text_runs};
 use super::shape::{ShapedGlyph, Shaper, units};
-use super::{Face, Widths, body, cut, divide, hang, mixed};
+use super::{Face, Ornament, Widths, body, cut, divide, hang, mixed};
 use crate::wording::divides;
 
 /// One glyph of a piece, placed along the baseline.
@@ -99,6 +99,8 @@ pub struct ShapedLine {
     pub widths: Widths,
     /// Per cent of its drawn width, where it is set narrower (see [`super::Narrower`]).
     pub narrowed: Option<u32>,
+    /// What stands in it instead of words, as high as its capitals would be.
+    pub ornament: Option<Arc<Ornament>>,
     /// Tag of its language, where that is told.
     pub(super) language: Option<String>,
     /// Which stretch is set in which face, where there are several.
@@ -273,6 +275,7 @@ pub fn styled_line(
         body: kinds.into_iter().min_by(|a, b| a.ratio.total_cmp(&b.ratio)),
         widths: pieces.widths,
         narrowed: None,
+        ornament: None,
         language: style.language.map(str::to_owned),
         stretches: Vec::new(),
         runs,

@@ -25,6 +25,7 @@ mod measure;
 mod minima;
 mod mixed;
 mod narrow;
+mod ornament;
 mod outline;
 mod runs;
 mod sfnt;
@@ -49,6 +50,7 @@ pub use line::{
 pub use minima::{Minima, alphabet, minima_row};
 pub use mixed::face_runs;
 pub use narrow::Narrower;
+pub use ornament::Ornament;
 pub use outline::united;
 pub use shape::{Run, feature_is_valid, shaped_run};
 pub use stroke::{GlyphStrokes, Measure, Narrow, SetGlyph, Thin, ThinPlace, thin};

@@ -126,7 +126,7 @@ fn lines(plate: &Plate, border: &Border) -> Vec<Outline> {
 fn hole_indices(zones: &[ClearZone]) -> impl Iterator<Item = usize> {
     zones.iter().filter_map(|zone| match zone.kind {
         ZoneKind::Hole(index) => Some(index),
-        ZoneKind::Border(_) => None,
+        ZoneKind::Border(_) | ZoneKind::Corner(_) => None,
     })
 }
 

@@ -32,6 +32,8 @@ pub enum ZoneKind {
     Hole(usize),
     /// Where a border turns in round a hole; the hole's index.
     Border(usize),
+    /// An ornament in a corner and the white round it; the corner's index.
+    Corner(usize),
 }
 
 /// A shape that lettering stays out of, and why.

@@ -3,6 +3,7 @@
 
 use crate::floors::{LEAST_MINUTES, reading_distance};
 use crate::job::Job;
+use crate::layout::Ornament;
 use crate::units::digits::{fixed, trimmed};
 
 use super::prove::has_room;
@@ -23,8 +24,14 @@ pub(super) fn lower(job: &Job) -> Option<Remedy> {
     let lines = changed.lines.iter_mut().zip(&job.fitted.lines).zip(&job.lines);
     for (index, ((line, fitted), shaped)) in lines.enumerate() {
         let height = (fitted.cap_height / STEP_MM + 1e-9).floor() * STEP_MM;
+        let stated_as = match &line.ornament {
+            None => "cap_height",
+            // A divider's height follows from its weight.
+            Some(Ornament::Divider { .. }) => continue,
+            Some(Ornament::Emblem(_) | Ornament::Own(_)) => "height",
+        };
         let (key, demand) = match (&mut line.cap_height, &mut line.at_least) {
-            (Some(stated), _) => ("cap_height", stated),
+            (Some(stated), _) => (stated_as, stated),
             (None, Some(least)) => ("at_least", least),
             (None, None) => continue,
         };
@@ -34,11 +41,14 @@ pub(super) fn lower(job: &Job) -> Option<Remedy> {
         *demand = height;
         let value = format!("{} mm", trimmed(height, 2));
         let body = shaped.body.map_or(1.0, |body| body.ratio);
-        told.push(format!(
-            "line {} at {value} (read from up to {} mm)",
-            index + 1,
-            fixed(reading_distance(height * body, LEAST_MINUTES).floor(), 0)
-        ));
+        told.push(match line.ornament {
+            Some(_) => format!("line {} at {value}", index + 1),
+            None => format!(
+                "line {} at {value} (read from up to {} mm)",
+                index + 1,
+                fixed(reading_distance(height * body, LEAST_MINUTES).floor(), 0)
+            ),
+        });
         edits
             .push(Edit { key: format!("line.{}.{key}", index + 1), value: format!("\"{value}\"") });
     }

@@ -78,7 +78,12 @@ fn crowded_line(job: &Job) -> usize {
             line.cap_height / wanted
         })
     };
-    (0..job.layout.lines.len()).min_by(|a, b| share(*a).total_cmp(&share(*b))).unwrap_or(0)
+    let words =
+        |index: &usize| job.layout.lines.get(*index).is_some_and(|line| line.ornament.is_none());
+    (0..job.layout.lines.len())
+        .filter(words)
+        .min_by(|a, b| share(*a).total_cmp(&share(*b)))
+        .unwrap_or(0)
 }
 
 pub(super) fn offered(job: &Job, line: usize, cures: impl Fn(&Layout) -> bool) -> Vec<Remedy> {

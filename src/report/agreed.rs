@@ -31,6 +31,7 @@ pub(super) fn cut(cut: &Cut) -> Value {
         "raised": cut.raised,
         "rows": cut.rows.iter().map(|row| Cut::row_text(row)).collect::<Vec<_>>(),
         "shapes": texts(&cut.shapes),
+        "decoration": texts(&cut.decoration),
     })
 }
 

@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 
 use kurbo::{Affine, BezPath, Cap, Join, Stroke, StrokeOpts, Vec2};
 
+use crate::decoration::Stands as Stood;
 use crate::job::Job;
 use crate::lettering::Area;
 use crate::plate;
@@ -33,7 +34,7 @@ pub(super) struct Stands {
     pub(super) shape: usize,
     /// Its origin, mm in plate coordinates.
     pub(super) at: Vec2,
-    /// Index of the row of lettering that it belongs to.
+    /// Index of the row that it belongs to.
     pub(super) row: Option<usize>,
 }
 
@@ -42,12 +43,12 @@ pub(super) struct Stands {
 pub(super) struct Engraved {
     /// Shapes, each once.
     pub(super) shapes: Vec<Shape>,
-    /// Where they stand, in the order of reading; the border last.
+    /// Where they stand: letters in the order of reading, decoration, the border.
     pub(super) stands: Vec<Stands>,
 }
 
 impl Engraved {
-    /// What a job engraves: the letters of all rows, and the border.
+    /// What a job engraves: the letters of all rows, decoration, and the border.
     pub(super) fn of(job: &Job) -> Self {
         let mut all = Self::default();
         // The address tells open faces apart; no result depends on its value.
@@ -67,6 +68,14 @@ impl Engraved {
                 let at = Vec2::new(glyph.x, glyph.y);
                 all.stands.push(Stands { shape, at, row: Some(index) });
             }
+        }
+        for placed in &job.decoration {
+            let row = match placed.stands {
+                Stood::Line(line) => job.fitted.rows.iter().position(|row| row.line == line),
+                Stood::Corner(_) => None,
+            };
+            all.stands.push(Stands { shape: all.shapes.len(), at: Vec2::ZERO, row });
+            all.shapes.push(Shape::Filled(placed.path.clone()));
         }
         if let Some(border) = job.layout.plate.border {
             for path in plate::border_paths(&job.layout.plate, &job.zones) {

@@ -43,9 +43,11 @@ pub(super) fn row_outlines(job: &Job, row: &Row) -> Vec<BezPath> {
 /// The wording as it stands on the plate, row by row.
 pub(super) fn wording(job: &Job) -> String {
     let rows: Vec<&str> = if job.fitted.rows.is_empty() {
-        job.layout.lines.iter().map(|line| line.text.as_str()).collect()
+        let lines = job.layout.lines.iter().filter(|line| line.ornament.is_none());
+        lines.map(|line| line.text.as_str()).collect()
     } else {
-        job.fitted.rows.iter().map(|row| row.text.as_str()).collect()
+        let rows = job.fitted.rows.iter().filter(|row| row.drawn.is_none());
+        rows.map(|row| row.text.as_str()).collect()
     };
     rows.join("\n")
 }
@@ -69,6 +71,21 @@ fn rows(job: &Job, paint: &Paint, join: impl Fn(Vec<BezPath>) -> BezPath) -> Vec
         .filter(|path| !path.elements().is_empty())
         .map(|path| Path { path, fill: Some(paint.clone()), stroke: None }.into())
         .collect()
+}
+
+/// Dividers, emblems and corner ornaments, one filled path each. A group of its own: they
+/// are often cut deeper than the letters, or with another tool, and one of them may be
+/// withheld by its owner.
+pub(super) fn decoration(job: &Job, paint: &Paint) -> Option<Group> {
+    let paths: Vec<Item> = job
+        .decoration
+        .iter()
+        .map(|placed| {
+            let path = placed.path.clone();
+            Path { path, fill: Some(paint.clone()), stroke: None }.into()
+        })
+        .collect();
+    (!paths.is_empty()).then(|| Group::new("decoration", "Dividers, emblems, ornaments", paths))
 }
 
 /// Border lines at their weight.
@@ -154,6 +171,7 @@ pub(super) fn plaque(job: &Job, heads: Heads) -> Group {
         if raised { sheen(&look, plate.width, plate.height, false) } else { Paint::Solid(cut) };
     let mut items: Vec<Item> = vec![surface(job, &look).into()];
     items.extend(border(job, if raised { tone(&look) } else { cut }).map(Item::from));
+    items.extend(decoration(job, &ink).map(Item::from));
     let letters = lettering(job, &ink);
     if !letters.items.is_empty() {
         items.push(letters.into());

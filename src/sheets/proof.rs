@@ -2,6 +2,7 @@
 
 mod approval;
 mod as_cut;
+mod decoration;
 mod findings;
 mod lines;
 mod picture;
@@ -86,10 +87,8 @@ pub fn proof(job: &Job, cures: &[Cures]) -> Sheet {
 fn banner(labels: &Labels, job: &Job, width: f64) -> Block {
     const WHITE: [u8; 3] = [255; 3];
     const PAD: f64 = 3.0;
-    let scopes: Vec<Scope> = [Scope::Wording, Scope::Lettering, Scope::Mount, Scope::SignOff]
-        .into_iter()
-        .filter(|scope| job.withholds(*scope))
-        .collect();
+    let all = [Scope::Wording, Scope::Lettering, Scope::Photo, Scope::Mount, Scope::SignOff];
+    let scopes: Vec<Scope> = all.into_iter().filter(|scope| job.withholds(*scope)).collect();
     let text = paragraphs(
         labels,
         &[

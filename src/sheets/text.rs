@@ -11,7 +11,7 @@ use unicode_segmentation::UnicodeSegmentation;
 
 use crate::drawing::{Item, Setting, Text};
 use crate::job::Job;
-use crate::layout::LetteringChoice;
+use crate::layout::{LetteringChoice, Ornament};
 use crate::lettering::{Face, Run, ShapedLine, face_runs, missing, shaped_run, who_has};
 use crate::remedies::Cures;
 
@@ -293,6 +293,10 @@ fn printed<'a>(job: &'a Job, cures: &'a [Cures]) -> Vec<&'a str> {
     }
     for (line, shaped) in layout.lines.iter().zip(&job.lines) {
         texts.extend([line.text.as_str(), &shaped.text]);
+        if let Some(Ornament::Own(own)) = &line.ornament {
+            texts.push(&own.path);
+            texts.extend(own.permission.as_deref());
+        }
         for face in std::iter::once(&shaped.face).chain(&shaped.others) {
             texts.push(&face.name);
             texts.extend(face.licence.as_deref());

@@ -64,7 +64,12 @@ pub(super) fn zero_off(axes: &[String]) -> String {
 pub(super) const STOP: &str = "STOP \u{2013} do not make this";
 /// Under the banner; `scopes` in words.
 pub(super) fn stop_scopes(scopes: &[Scope]) -> String {
-    let words: Vec<String> = scopes.iter().map(ToString::to_string).collect();
+    let word = |scope: &Scope| match scope {
+        // The one thing of this scope that there is.
+        Scope::Photo => "emblem".to_owned(),
+        scope => scope.to_string(),
+    };
+    let words: Vec<String> = scopes.iter().map(word).collect();
     let pattern = [Scope::Mount, Scope::SignOff].iter().any(|scope| scopes.contains(scope));
     let withheld = match scopes {
         [Scope::Mount] => "The mount pattern is withheld.",

@@ -17,7 +17,7 @@ pub enum Topic {
     Wording,
     /// Which lettering, at which axes.
     Lettering,
-    /// Edge, bevel and border of the plate.
+    /// Edge, bevel, border and decoration of the plate.
     Plate,
     /// Holes through the plate.
     Holes,
@@ -131,6 +131,7 @@ pub fn changes(old: &Version, new: &Version) -> Vec<Change> {
     } else {
         lines(&mut all, old, new);
         plate(&mut all, old, new);
+        decoration(&mut all, old, new);
         holes(&mut all, &old.cut.holes, &new.cut.holes);
         if all.is_empty() {
             all.push(change(Topic::Lines, "plate", "the order of what is cut is another"));
@@ -302,6 +303,24 @@ fn plate(all: &mut Vec<Change>, old: &Version, new: &Version) {
     }
     if old.cut.border != new.cut.border {
         all.push(change(Topic::Plate, "plate", "its border runs otherwise"));
+    }
+}
+
+/// Dividers, emblems and corner ornaments.
+fn decoration(all: &mut Vec<Change>, old: &Version, new: &Version) {
+    let (old, new) = (&old.cut.decoration, &new.cut.decoration);
+    if old != new {
+        let told = |drawings: &[Trace]| match drawings.len() {
+            0 => "none".to_owned(),
+            1 => "1 drawing".to_owned(),
+            count => format!("{count} drawings"),
+        };
+        let (old, new) = (told(old), told(new));
+        if old == new {
+            all.push(change(Topic::Plate, "decoration", "it is drawn or stands otherwise"));
+        } else {
+            all.push(Change { old, new, ..change(Topic::Plate, "decoration", "its drawings") });
+        }
     }
 }
 

@@ -33,6 +33,7 @@ pub(super) fn costs(text: &str) -> Vec<(usize, u32)> {
 pub(super) fn line(text: &str, keep: &[&str]) -> Line {
     Line {
         text: text.to_owned(),
+        ornament: None,
         size: 1.0,
         cap_height: None,
         at_least: None,

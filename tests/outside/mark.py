@@ -69,6 +69,10 @@ def mark(cut):
         for glyph in row.split(", ") if row else []:
             shape, x, y = map(int, glyph.split())
             digested += path(cut["shapes"][shape], x, y)
+    if cut["decoration"]:
+        digested += b"decoration\n"
+        for drawing in cut["decoration"]:
+            digested += path(drawing)
     return base64.b32encode(hashlib.sha256(digested).digest()).decode()[:10]
 
 

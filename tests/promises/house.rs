@@ -11,6 +11,7 @@ const ROOMS: [&str; 17] = [
     "wording",
     "lettering",
     "plate",
+    "decoration",
     "mount",
     "floors",
     "fit",

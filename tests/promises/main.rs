@@ -15,6 +15,7 @@ mod border;
 mod checks;
 mod commands;
 mod compare;
+mod decoration;
 mod face;
 mod files;
 mod fit;

@@ -99,6 +99,9 @@ fn companion(path: &str) -> Result<Vec<u8>, String> {
         "many.txt" => Ok("name\n".repeat(10_000).into()),
         "huge.txt" => Ok(vec![b'a'; 2 << 20]),
         "ours.ttf" => Ok(vec![0, 1, 0, 0]),
+        "ours.svg" => {
+            Ok(b"<svg xmlns='http://www.w3.org/2000/svg'><path d='M0 0H9V9'/></svg>".into())
+        }
         _ => Err("there is no such file".to_owned()),
     }
 }

@@ -18,7 +18,15 @@ use crate::messages::{SAMPLE, SHOP, SMALL, mistakes};
 
 /// Changes to the small layout of messages: each makes legal what would contradict
 /// something in the other samples.
-const FURTHER: [(&str, &str); 32] = [
+const FURTHER: [(&str, &str); 37] = [
+    ("[[line]]", "[[line]]\ndivider = \"double rule\"\n[[line]]"),
+    ("[[line]]", "[[line]]\ndivider = \"rule\"\nwidth = \"30 mm\"\n[[line]]"),
+    ("[[line]]", "[[line]]\nemblem = \"bell\"\nsize = 2\nat_least = \"3 mm\"\n[[line]]"),
+    (
+        "[[line]]",
+        "[[line]]\nemblem = { file = \"ours.svg\", permission = \"x\" }\nheight = \"9 mm\"\n[[line]]",
+    ),
+    ("[[line]]", "[corners]\nornament = \"bracket\"\nsize = \"9 mm\"\n[[line]]"),
     (
         "[lettering]",
         "[engraving]\nleast_land = \"1 mm\"\ncutter = { tip = \"1 mm\", angle = 40, depth = \"1 mm\" }\n\
@@ -144,7 +152,8 @@ fn read_text(text: &str) -> Result<Layout, Vec<Diagnostic>> {
     let source = Source { name: "cup.toml".to_owned(), text: text.to_owned() };
     let companion = |path: &str| match path {
         "none.txt" => Err("there is no such file".to_owned()),
-        _ => Ok(b"Given by the ringers\n".to_vec()),
+        // A drawing, and words like any others.
+        _ => Ok(b"<svg xmlns='http://www.w3.org/2000/svg'><path d='M0 0H9V9'/></svg>".to_vec()),
     };
     read(&source, Shop::default(), &vocabulary(), &companion)
 }
@@ -625,6 +634,11 @@ const ONLY_THE_READER_FINDS: &[&str] = &[
     "this hole is told to be off the face",
     "quotes differ by language, and none is named",
     "`engraving.least_land` cannot be `0 mm`",
+    "the divider is too short for its weight",
+    "the inscription has no words",
+    "the drawing `none.svg` cannot be read",
+    "an oval has no corners",
+    "the lines fill the whole ornament",
 ];
 
 #[test]

@@ -6,7 +6,7 @@ use toml::de::DeValue;
 use super::lettering::Letterings;
 use super::value::Entry;
 use super::words::{check_printable, shows_nothing};
-use super::{Notes, Table, Within, setting};
+use super::{Notes, Table, Within, ornament, setting};
 use crate::layout::diagnostic::quoted;
 use crate::layout::schema::{self, Schema};
 use crate::layout::{Align, Breaks, FitMode, Hyphens, Line, Named};
@@ -26,11 +26,11 @@ const PRINTABLE: &str =
     "^(?=[\\s\\S]*\\S)(?:[^\\u0000-\\u001F\\u007F-\\u009F\\u2028\\u2029]|\\r?\\n)*$";
 
 /// Relative cap heights: beyond, one line or the other is not lettering.
-const SIZE: Within = Within::new(0.05, 20.0);
+pub(super) const SIZE: Within = Within::new(0.05, 20.0);
 /// Cap heights, mm.
-const CAP_HEIGHT: Within = Within::new(0.1, 1000.0);
+pub(super) const CAP_HEIGHT: Within = Within::new(0.1, 1000.0);
 /// White above a line, in cap heights.
-const SPACE: Within = Within::new(0.0, 10.0);
+pub(super) const SPACE: Within = Within::new(0.0, 10.0);
 /// White above a line that says nothing, in cap heights. Common practice, no source.
 pub(super) const USUAL_SPACE: f64 = 0.35;
 /// Leading, in cap heights.
@@ -62,7 +62,7 @@ fn line_keys() -> Schema {
     let hyphens = "Whether its words may be divided, as under [fit].";
     let cap_height = "Stated cap height: floor, ceiling and size in one.";
     let mut keys = vec![
-        ("text", schema::text(text, PRINTABLE, LONGEST_TYPED).needed()),
+        ("text", schema::text(text, PRINTABLE, LONGEST_TYPED)),
         ("size", schema::number("Cap height relative to other lines.", SIZE).usual(1)),
         ("cap_height", schema::length(cap_height, CAP_HEIGHT)),
         ("at_least", schema::length("Least cap height.", CAP_HEIGHT)),
@@ -93,7 +93,10 @@ fn line_keys() -> Schema {
         ),
     ];
     keys.extend(setting::line_keys());
-    schema::table("One line of the inscription; the fit may break it into rows.", keys)
+    keys.extend(ornament::line_keys());
+    let about = "One line of the inscription: words, which the fit may break into rows; or a \
+                 divider; or an emblem.";
+    ornament::line_conditions(schema::table(about, keys))
         .also(json!({ "if": { "required": ["cap_height"] },
         "then": { "properties": { "size": false, "at_least": false, "at_most": false } } }))
         .also(json!({ "if": { "required": ["hyphens"],
@@ -138,6 +141,12 @@ pub(super) fn lines(
             None => whole = false,
         }
     }
+    if whole && notes.clean() && !read.is_empty() && read.iter().all(|line| line.ornament.is_some())
+    {
+        let message = "the inscription has no words";
+        notes.wrong(&entry.span, message, "give at least one [[line]] with a text");
+        return None;
+    }
     whole.then_some(read)
 }
 
@@ -160,6 +169,10 @@ fn line(
 ) -> Option<Line> {
     notes.keys.insert(item.path.clone(), item.span.clone());
     let mut table = notes.table(item)?;
+    if table.has("divider") || table.has("emblem") {
+        let fixed = usual.mode == FitMode::Fixed;
+        return ornament::line(table, notes, letterings.companions, fixed);
+    }
     let text = table.need(notes, "text", "text = \"…\", the exact wording");
     let text = text.and_then(|entry| wording(&entry, notes));
     let size = table.number(notes, "size", SIZE).unwrap_or(1.0);
@@ -174,6 +187,7 @@ fn line(
     let breaks = table.word(notes, "breaks");
     let hyphens = hyphens(&mut table, notes, text.as_deref(), breaks);
     let keep = table.take(notes, "keep").map(|entry| kept(&entry, notes, text.as_deref()));
+    ornament::words_have_none(&mut table, notes);
     table.finish(notes);
 
     let text = text?;
@@ -181,6 +195,7 @@ fn line(
     let [cap_height, at_least, at_most] = heights;
     Some(Line {
         text,
+        ornament: None,
         size,
         cap_height,
         at_least,
@@ -257,7 +272,7 @@ fn wording(entry: &Entry<'_>, notes: &mut Notes<'_>) -> Option<String> {
 /// What to do about a character that cannot be engraved.
 pub(super) const CONTROL_HELP: &str = "it cannot be engraved: write a space, or begin a new line";
 
-/// Cap height, floor and ceiling, mm, and whether they can stand together.
+/// Cap height, floor and ceiling, mm.
 fn heights(table: &mut Table<'_>, notes: &mut Notes<'_>, fixed: bool) -> [Option<f64>; 3] {
     let why = "a stated cap height is floor, ceiling and size in one: leave the other out";
     for other in ["size", "at_least", "at_most"] {
@@ -272,6 +287,12 @@ fn heights(table: &mut Table<'_>, notes: &mut Notes<'_>, fixed: bool) -> [Option
         );
     }
     let cap_height = table.length(notes, "cap_height", CAP_HEIGHT);
+    let [at_least, at_most] = bounds(table, notes);
+    [cap_height, at_least, at_most]
+}
+
+/// Least and greatest height, mm, and whether they can stand together.
+pub(super) fn bounds(table: &mut Table<'_>, notes: &mut Notes<'_>) -> [Option<f64>; 2] {
     let at_least = table.length(notes, "at_least", CAP_HEIGHT);
     let at_most = table.take(notes, "at_most");
     let at_most = at_most.and_then(|entry| {
@@ -282,7 +303,7 @@ fn heights(table: &mut Table<'_>, notes: &mut Notes<'_>, fixed: bool) -> [Option
         }
         Some(at_most)
     });
-    [cap_height, at_least, at_most]
+    [at_least, at_most]
 }
 
 /// Features as HarfBuzz writes them, of the plain kind: for the whole line.

@@ -17,6 +17,7 @@ mod line;
 mod mount;
 mod notes;
 mod old_holes;
+mod ornament;
 mod plate;
 mod polygon;
 mod proof;
@@ -68,7 +69,10 @@ pub(super) fn keys() -> Schema {
                    line of the inscription.";
     let fixed = json!({ "required": ["fit"], "properties": { "fit": { "required": ["mode"],
         "properties": { "mode": { "const": FitMode::Fixed.word() } } } } });
-    let each_line = |key| json!({ "items": { "required": [key] } });
+    let each_line = |keys: &[&str]| {
+        let any: Vec<_> = keys.iter().map(|key| json!({ "required": [key] })).collect();
+        json!({ "items": { "anyOf": any } })
+    };
     schema::table(
         "What a plaque is to be: inscription, plate, lettering, mount.",
         [
@@ -81,6 +85,7 @@ pub(super) fn keys() -> Schema {
             ("lettering", lettering::keys()),
             ("wording", schema::note(wording)),
             ("line", line::keys()),
+            ("corners", ornament::corners_keys()),
             ("mount", mount::keys()),
             ("face", face::keys()),
             ("accept", accept::keys()),
@@ -89,17 +94,18 @@ pub(super) fn keys() -> Schema {
     .also(json!({ "oneOf": [{ "required": ["line"] }, { "required": ["wording"] }] }))
     // Without a default each line names its lettering, and a file of wording cannot.
     .also(json!({ "anyOf": [{ "required": ["lettering"] },
-        { "required": ["line"], "properties": { "line": each_line("lettering") } }] }))
+        { "required": ["line"], "properties": { "line": each_line(&["lettering", "divider", "emblem"]) } }] }))
     .also(mount::conditions())
     .also(json!({ "if": fixed,
-        "then": { "required": ["line"], "properties": { "line": each_line("cap_height") } } }))
+        "then": { "required": ["line"],
+            "properties": { "line": each_line(&["cap_height", "divider", "height"]) } } }))
 }
 
 /// Reads a layout: TOML of at most 1 MiB, each key known, each length with its unit.
 /// Every default is filled in; what is returned has no contradictions left in it.
 ///
-/// `companions` is asked for the client's wording and for lettering files of the
-/// user's own, once each, and for nothing else.
+/// `companions` is asked for the client's wording, and for lettering files and drawings of
+/// the user's own, and for nothing else.
 ///
 /// # Errors
 /// Every mistake in the file, sorted by place, then those in the wording file it names.
@@ -134,7 +140,7 @@ fn whole(
     let title = title.and_then(|entry| notes.note(&entry));
     let proof = root.table(notes, "proof").map(|table| proof::proof(table, notes));
     // The plate may take its size from the face; the keys are offered in their own order.
-    for key in ["plate", "engraving", "fit", "lettering", "line", "wording", "mount"] {
+    for key in ["plate", "engraving", "fit", "lettering", "line", "wording", "corners", "mount"] {
         let _ = root.take(notes, key);
     }
     let has_face = root.has("face");
@@ -156,8 +162,11 @@ fn whole(
         letterings.read_default(table, notes);
     }
     let lines = lines(&mut root, notes, &mut letterings, Usual { mode: fit.mode, hyphens });
+    let shape = plate.as_ref().map(|plate| &plate.shape);
+    let corners = root.table(notes, "corners");
+    let corners = corners.map(|table| ornament::corners(table, notes, shape));
     let mount = match root.table(notes, "mount") {
-        Some(table) => mount::mount(table, notes, plate.as_ref().map(|plate| &plate.shape)),
+        Some(table) => mount::mount(table, notes, shape),
         None => Some(mount::unsaid()),
     };
     let face = face.map(|(face, span)| {
@@ -179,6 +188,7 @@ fn whole(
         engraving,
         fit,
         lines,
+        corners: corners.flatten(),
         mount,
         face,
         accepted: accepted.unwrap_or_default(),

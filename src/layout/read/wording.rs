@@ -65,6 +65,7 @@ fn line(text: String, space: f64, lettering: &LetteringChoice, hyphens: Hyphens)
         breaks: usual_breaks(&text),
         hyphens,
         text,
+        ornament: None,
         size: 1.0,
         cap_height: None,
         at_least: None,

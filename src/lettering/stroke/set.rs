@@ -161,6 +161,9 @@ impl ShapedLine {
     /// first question and kept with their face.
     #[must_use]
     pub fn thin(&self) -> Thin {
+        if let Some(thin) = self.thin_ornament() {
+            return thin;
+        }
         let own = self.face.cap_em();
         let piece = self.piece(0..self.text.len());
         let glyphs: Vec<SetGlyph> = piece

@@ -6,7 +6,7 @@ use crate::mount::Hole;
 use crate::plate;
 
 use super::super::block::{hole_edge, line_of};
-use super::super::plaque::{border, united_lettering, wording};
+use super::super::plaque::{border, decoration, united_lettering, wording};
 use super::super::text::BLACK;
 use super::side;
 
@@ -26,7 +26,7 @@ pub(super) struct Operation {
 
 /// Every operation there is, in the order in which a plate is made. A further one is a
 /// function here and its entry.
-const ALL: [fn(&Job) -> Operation; 4] = [lettering, border_lines, outline, holes];
+const ALL: [fn(&Job) -> Operation; 5] = [lettering, ornaments, border_lines, outline, holes];
 
 /// The operations of a job as the artwork shows them, empty ones left out.
 pub(super) fn operations(job: &Job) -> Vec<Operation> {
@@ -47,6 +47,13 @@ impl Operation {
 fn lettering(job: &Job) -> Operation {
     let letters = united_lettering(job, &Paint::Solid(BLACK));
     Operation { name: "lettering", description: wording(job), items: letters }
+}
+
+/// Dividers, emblems and corner ornaments, filled, a path each.
+fn ornaments(job: &Job) -> Operation {
+    let items = decoration(job, &Paint::Solid(BLACK)).map(|group| group.items).unwrap_or_default();
+    let description = "Dividers, emblems and ornaments, filled".to_owned();
+    Operation { name: "decoration", description, items }
 }
 
 /// Middles of the border's lines, drawn at their width.

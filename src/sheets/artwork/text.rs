@@ -80,6 +80,11 @@ fn wording(out: &mut String, job: &Job) {
     let _ = writeln!(out, "\nWording, row by row");
     let mut all = Counted::default();
     for (index, row) in job.fitted.rows.iter().enumerate() {
+        if row.drawn.is_some() {
+            let _ = writeln!(out, "  {}  {}", index + 1, row.reads());
+            let _ = writeln!(out, "     {} mm high", fixed(row.cap_height, 3));
+            continue;
+        }
         let counted = Counted::of(job, row);
         let _ = writeln!(out, "  {}  {}", index + 1, row.reads());
         let capitals = format!("capitals {} mm high", fixed(row.cap_height, 3));

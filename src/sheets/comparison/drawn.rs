@@ -97,7 +97,7 @@ pub(super) fn rows(cut: &Cut, rows: Range<usize>) -> Vec<BezPath> {
     rows.map(|row| cut.row(row).flat_map(|letter| letter.path()).collect()).collect()
 }
 
-/// Everything but letters: edge, border, holes.
+/// Everything but letters and drawings: edge, border, holes.
 fn edges(cut: &Cut) -> Vec<BezPath> {
     let border = cut.border.iter().flat_map(|border| &border.lines).map(Trace::path);
     let holes = cut
@@ -115,7 +115,8 @@ pub(super) fn plaque(cut: &Cut, scale: f64, name: &str) -> Group {
         let width = if index == 0 { EDGE } else { NARROW.min(FINE) };
         items.push(Path::stroked(sized(path), line_of(width)).into());
     }
-    for path in rows(cut, 0..cut.rows.len()) {
+    let drawings = cut.decoration.iter().map(Trace::path);
+    for path in drawings.chain(rows(cut, 0..cut.rows.len())) {
         if !path.elements().is_empty() {
             items.push(Path::filled(sized(path), BLACK).into());
         }
@@ -128,7 +129,9 @@ pub(super) fn plaque(cut: &Cut, scale: f64, name: &str) -> Group {
 pub(super) fn over(old: &Cut, new: &Cut, scale: f64) -> Vec<Group> {
     let all = |cut: &Cut| -> Vec<Trace> {
         let edges = edges(cut).iter().map(Trace::of).collect::<Vec<_>>();
-        edges.into_iter().chain((0..cut.rows.len()).flat_map(|row| cut.row(row))).collect()
+        let drawings = cut.decoration.iter().cloned();
+        let letters = (0..cut.rows.len()).flat_map(|row| cut.row(row));
+        edges.into_iter().chain(drawings).chain(letters).collect()
     };
     let (old, new) = (all(old), all(new));
     let kept: BTreeSet<&Trace> = new.iter().collect();

@@ -14,6 +14,7 @@ use super::super::page::Flow;
 use super::super::table::{Cell, Para, Table, columns, width_of};
 use super::super::text::{Labels, Style};
 use super::super::words;
+use super::decoration;
 
 /// How far a row goes on indented where it is too long for the column, mm.
 const HANG: f64 = 5.0;
@@ -28,7 +29,10 @@ pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
             .chain(checked.then_some(&"Thinnest stroke"))
             .map(|text| vec![Para::new(*text, Style::bold(READ.small))])
             .collect();
-    let mut rows: Vec<Vec<Cell>> = (0..job.layout.lines.len()).map(|line| row(job, line)).collect();
+    let mut rows: Vec<Vec<Cell>> = (0..job.layout.lines.len())
+        .map(|line| decoration::in_line(job, line).unwrap_or_else(|| row(job, line)))
+        .collect();
+    rows.extend(decoration::in_corners(job));
     let widest = |column: usize| {
         let cells = std::iter::once(&head).chain(&rows).filter_map(|row| row.get(column));
         let texts = cells.flatten().map(|para| (para.text.as_str(), para.style));
@@ -132,13 +136,15 @@ fn measures(job: &Job, index: usize) -> Vec<Cell> {
     ];
     if floors::needs(&job.layout).is_some() {
         let thin = checks::thin_line(&job.lines, &job.fitted, index);
-        // Strokes are a tenth of the heights.
-        let finer = |width: f64| {
-            [format!("{} mm", fixed(width, 3)), format!("{} in", fixed(width / 25.4, 4))]
-        };
-        measures.push(thin.stroke.map(|letters| finer(letters.width)));
+        measures.push(thin.stroke.map(|letters| fine(letters.width)));
     }
-    let cell = |measure: Option<[String; 2]>| match measure {
+    let cell = |measure: Option<[String; 2]>| either(job, measure);
+    measures.into_iter().map(cell).collect()
+}
+
+/// A measure in both units, the layout's own first; a dash where there is none.
+fn either(job: &Job, measure: Option<[String; 2]>) -> Cell {
+    match measure {
         Some(mut texts) => {
             if job.layout.inches {
                 texts.reverse();
@@ -146,8 +152,16 @@ fn measures(job: &Job, index: usize) -> Vec<Cell> {
             texts.into_iter().map(|text| Para::new(text, READ.figures())).collect()
         }
         None => vec![Para::new("\u{2013}", READ.text())],
-    };
-    measures.into_iter().map(cell).collect()
+    }
+}
+
+/// A thinnest stroke: a tenth of the heights, so it is told more finely.
+pub(super) fn finer(job: &Job, stroke: Option<f64>) -> Cell {
+    either(job, stroke.map(fine))
+}
+
+fn fine(width: f64) -> [String; 2] {
+    [format!("{} mm", fixed(width, 3)), format!("{} in", fixed(width / 25.4, 4))]
 }
 
 /// How a line is engraved otherwise than it is written or drawn.
@@ -192,7 +206,8 @@ const LICENCE: usize = 160;
 /// One sentence for each licence, with the lettering under it.
 fn licences(job: &Job) -> Vec<String> {
     let mut groups: Vec<(String, Vec<String>)> = Vec::new();
-    let faces: Vec<Arc<Face>> = job.lines.iter().flat_map(ShapedLine::faces).collect();
+    let words = job.lines.iter().filter(|line| line.ornament.is_none());
+    let faces: Vec<Arc<Face>> = words.flat_map(ShapedLine::faces).collect();
     for face in &faces {
         let (licence, name) = (licence(face), &face.name);
         match groups.iter_mut().find(|group| group.0 == licence) {

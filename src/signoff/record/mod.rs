@@ -89,6 +89,7 @@ mod tests {
             holes: vec![CutHole { travel: Some((500, 0)), ..hole.clone() }, hole],
             shapes: vec![trace("M1 2q3 4 5 6z"), Trace::default()],
             rows: vec![vec![CutGlyph { shape: 0, at: (5, 6) }], Vec::new()],
+            decoration: vec![trace("M7 8l9 0l0 9z")],
         };
         let row = VersionRow {
             text: "Tarrant\u{AD}".to_owned(),

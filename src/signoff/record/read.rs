@@ -107,6 +107,8 @@ struct CutTold {
     holes: Vec<HoleTold>,
     rows: Spanned<Vec<Spanned<String>>>,
     shapes: Vec<Spanned<String>>,
+    #[serde(default)]
+    decoration: Vec<Spanned<String>>,
 }
 
 #[derive(Deserialize)]
@@ -303,5 +305,6 @@ fn cut(told: CutTold) -> Result<Cut, Mistake> {
         holes: told.holes.into_iter().map(hole).collect(),
         shapes,
         rows,
+        decoration: paths(&told.decoration)?,
     })
 }

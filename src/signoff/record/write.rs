@@ -157,6 +157,9 @@ fn cut(text: &mut String, cut: &Cut) {
     text.push_str("]\n");
     list(text, "rows", cut.rows.iter().map(|row| Cut::row_text(row)));
     list(text, "shapes", cut.shapes.iter().map(Trace::text));
+    if !cut.decoration.is_empty() {
+        list(text, "decoration", cut.decoration.iter().map(Trace::text));
+    }
 }
 
 fn list(text: &mut String, key: &str, items: impl Iterator<Item = String>) {

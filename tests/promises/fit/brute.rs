@@ -65,12 +65,15 @@ fn random_line(numbers: &mut Numbers, words: usize, aligned: bool) -> LineProble
     let forced: Vec<bool> =
         (0..stops).map(|at| at > 0 && at < words && numbers.below(10) == 0).collect();
     let costs = (0..stops).map(|_| u32::from(numbers.below(4) == 0)).collect();
+    let ratio = [1.0, 1.0, 1.5, 2.0, 0.7][numbers.below(5)];
+    let wish = (numbers.below(3) > 0).then(|| numbers.between(0.5, 3.5));
+    let rise = numbers.between(1.0, 1.4);
     LineProblem {
-        ratio: [1.0, 1.0, 1.5, 2.0, 0.7][numbers.below(5)],
+        ratio,
         floor,
         ceiling,
-        wish: (numbers.below(3) > 0).then(|| numbers.between(0.5, 3.5)),
-        rise: numbers.between(1.0, 1.4),
+        wish,
+        rise,
         depth: numbers.between(0.0, 0.4),
         leading: numbers.between(1.2, 1.8),
         space: [0.0, 0.35, 0.8][numbers.below(3)],
@@ -83,6 +86,8 @@ fn random_line(numbers: &mut Numbers, words: usize, aligned: bool) -> LineProble
         forced: forced.into(),
         costs,
         widths: Widths::table(stops, widths),
+        // Now and then a drawing, told by what is there already.
+        drawn: rise > 1.33,
     }
 }
 
@@ -185,9 +190,14 @@ pub(super) fn boxes(problem: &Problem, breaking: &Breaking, heights: &[f64]) -> 
                 Some((above, baseline)) => {
                     let (a, h_a) = (&problem.lines[above], heights[above]);
                     let lambda = (a.leading + line.leading) / 2.0;
-                    let mut asked = (lambda - 1.0) * (h_a + h_b) / 2.0;
+                    let height = match (a.drawn, line.drawn) {
+                        (true, false) => h_b,
+                        (false, true) => h_a,
+                        _ => (h_a + h_b) / 2.0,
+                    };
+                    let mut asked = (lambda - 1.0) * height;
                     if row == 0 {
-                        asked += line.space * (h_a + h_b) / 2.0;
+                        asked += line.space * height;
                     }
                     let kept = a.depth * h_a
                         + (line.rise - 1.0) * h_b
@@ -315,7 +325,10 @@ pub(super) fn full_heights(problem: &Problem, wide: f64, scale: f64) -> Vec<f64>
         let line = &problem.lines[at];
         let pieces = &breakings_of_line(line, false)[0];
         let widest = pieces.iter().map(|&piece| width(line, piece)).fold(0.0, f64::max);
-        let greater = order.iter().filter(|&&other| problem.lines[other].ratio > line.ratio);
+        let greater = order.iter().filter(|&&other| {
+            let other = &problem.lines[other];
+            !line.drawn && !other.drawn && other.ratio > line.ratio
+        });
         let most = greater.map(|&other| heights[other]).fold(scale.min(wide / widest), f64::min);
         let least = if line.ceiling < line.floor { line.ceiling } else { line.floor };
         heights[at] = most.min(line.ceiling).max(least);

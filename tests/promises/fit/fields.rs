@@ -186,6 +186,7 @@ fn piece(width: f64) -> LineProblem {
         forced: vec![false; 2].into(),
         costs: vec![0; 2].into(),
         widths: Widths::table(2, vec![width]),
+        drawn: false,
     }
 }
 

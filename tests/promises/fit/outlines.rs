@@ -302,7 +302,8 @@ fn in_mode_full_no_line_shrinks_for_another() {
         check_rows(&problem, &Drawn::new(&field), &full, case);
         for (line, height) in problem.lines.iter().zip(&full.heights) {
             for (other, greater) in problem.lines.iter().zip(&full.heights) {
-                let kept = line.ratio >= other.ratio || *height <= greater.max(line.floor) + 1e-9;
+                let apart = line.drawn || other.drawn || line.ratio >= other.ratio;
+                let kept = apart || *height <= greater.max(line.floor) + 1e-9;
                 assert!(full.phi < 1.0 || kept, "case {case}: {height} over {greater}");
             }
         }
@@ -329,7 +330,8 @@ fn in_mode_full_no_line_shrinks_for_another() {
         for (at, height) in full.heights.iter().enumerate() {
             // Bounded by the line itself and by those with a greater ratio.
             let most = problem.lines.iter().zip(&full.heights);
-            let most = most.filter(|(line, _)| line.ratio > problem.lines[at].ratio);
+            let own = &problem.lines[at];
+            let most = most.filter(|(line, _)| !line.drawn && !own.drawn && line.ratio > own.ratio);
             let most = most.map(|(_, height)| *height).fold(f64::INFINITY, f64::min);
             let least = brute::height(&alike.lines[at], low).min(most) - 0.02;
             assert!(*height >= least, "case {case}: {height} is less than {least}");

@@ -4,6 +4,7 @@
 //! A key that does not apply is `null`; nothing absent is written as 0.
 
 mod agreed;
+mod decoration;
 
 use kurbo::PathEl;
 use serde::Serialize;
@@ -126,6 +127,7 @@ pub fn report(
         "phi": mm(fitted.phi),
         "lines": lines,
         "pieces": pieces,
+        "corners": layout.corners.as_ref().map(|corners| decoration::corners(job, corners)),
         "holes": holes(job),
         "face": face(job),
         "hole_set": { "set": job.mount.set.told(), "why": job.mount.set.why },
@@ -194,17 +196,18 @@ fn points(path: &kurbo::BezPath) -> Vec<[f64; 2]> {
 }
 
 fn zone(zone: &ClearZone) -> Value {
-    let (kind, hole) = match zone.kind {
-        ZoneKind::Hole(hole) => ("hole", hole),
-        ZoneKind::Border(hole) => ("border", hole),
+    let (kind, named, hole) = match zone.kind {
+        ZoneKind::Hole(hole) => ("hole", "hole", hole),
+        ZoneKind::Border(hole) => ("border", "hole", hole),
+        ZoneKind::Corner(corner) => ("corner", "corner", corner),
     };
     match zone.shape {
         ZoneShape::Disc { x, y, radius } => json!({
-            "kind": kind, "hole": hole + 1, "shape": "disc",
+            "kind": kind, named: hole + 1, "shape": "disc",
             "x_mm": mm(x), "y_mm": mm(y), "radius_mm": mm(radius),
         }),
         ZoneShape::Box { x0, y0, x1, y1 } => json!({
-            "kind": kind, "hole": hole + 1, "shape": "box",
+            "kind": kind, named: hole + 1, "shape": "box",
             "outline": [[mm(x0), mm(y0)], [mm(x1), mm(y0)], [mm(x1), mm(y1)], [mm(x0), mm(y1)]],
         }),
     }
@@ -219,15 +222,17 @@ fn line(job: &Job, index: usize) -> Option<Value> {
         .into_iter()
         .map(|(range, face)| json!({ "range": [range.start, range.end], "lettering": face.name }))
         .collect();
+    let words = asked.ornament.is_none();
     let others: Vec<Value> =
         shaped.others.iter().map(|face| font(face, &shaped.features)).collect();
     Some(json!({
         "index": index + 1,
         "text": asked.text,
+        "ornament": asked.ornament.as_ref().map(|asked| decoration::in_line(job, index, asked)),
         "engraved": (shaped.text != asked.text).then_some(&shaped.text),
         "language": shaped.language(),
-        "lettering": shaped.face.name,
-        "font": font(&shaped.face, &shaped.features),
+        "lettering": words.then_some(&shaped.face.name),
+        "font": words.then(|| font(&shaped.face, &shaped.features)),
         "other_fonts": others,
         "stretches": stretches,
         "narrowed_to_percent": shaped.narrowed,
@@ -243,7 +248,7 @@ fn line(job: &Job, index: usize) -> Option<Value> {
             FloorFrom::Gap => "gap",
             FloorFrom::Layout => "layout",
         },
-        "strokes": strokes(job, index),
+        "strokes": if words { strokes(job, index) } else { None },
         "wish_mm": fitted.floor.wish.map(mm),
         "wish_from": fitted.floor.wish.map(|_| "reading"),
         "ceiling_mm": mm(fitted.ceiling),
@@ -309,11 +314,13 @@ fn piece(row: &Row, lines: &[ShapedLine]) -> Value {
         .iter()
         .map(|glyph| json!({ "id": glyph.id, "font": glyph.face, "x_mm": mm(glyph.x), "y_mm": mm(glyph.y) }))
         .collect();
+    let lettering = lines.get(row.line).filter(|_| row.drawn.is_none());
     json!({
         "line": row.line + 1,
         "range": [row.range.start, row.range.end],
         "text": row.text,
-        "lettering": lines.get(row.line).map(|line| line.face.name.clone()),
+        "ornament": row.drawn,
+        "lettering": lettering.map(|line| line.face.name.clone()),
         "baseline_mm": mm(row.baseline),
         "origin_x_mm": mm(row.origin_x),
         "cap_height_mm": mm(row.cap_height),
