@@ -85,7 +85,10 @@ fn too_fine(facts: &Facts<'_>) -> Vec<Finding> {
         {
             continue;
         }
-        let strokes = placed.ornament.strokes();
+        let Some(strokes) = placed.ornament.strokes() else {
+            found.push(unmeasured(facts, placed));
+            continue;
+        };
         let stroke = judged(facts, placed, &STROKE, strokes.stroke, needs.stroke);
         // A join is thinner than the strokes: it matters only where they hold.
         if stroke.is_none() {
@@ -97,6 +100,25 @@ fn too_fine(facts: &Facts<'_>) -> Vec<Finding> {
     found
 }
 
+/// A drawing that was not measured: nothing is known of it, and that is said.
+fn unmeasured(facts: &Facts<'_>, placed: &Placed) -> Finding {
+    let (place, name, ..) = what(facts, placed);
+    Finding {
+        code: "drawing-not-measured",
+        severity: Severity::Caution,
+        scope: Scope::Lettering,
+        place,
+        message: format!(
+            "{name}: its outline is more than can be measured, so its strokes were not checked \
+             against the cutter. Simplify the drawing, or look at it through a glass."
+        ),
+        measured: None,
+        required: None,
+        rule: "drawings and the cutter or least land".to_owned(),
+        source: GEOMETRY.to_owned(),
+    }
+}
+
 fn judged(
     facts: &Facts<'_>,
     placed: &Placed,
@@ -104,7 +126,7 @@ fn judged(
     thin: Option<Narrow>,
     need: Need,
 ) -> Option<Finding> {
-    let width = thin?.width_em * placed.height;
+    let width = thin?.width * placed.height;
     if width >= need.least - EQUAL_MM {
         return None;
     }

@@ -53,8 +53,8 @@ fn what_is_drawn_with_two_sides_has_them_alike() {
 
 /// Thinnest stroke and narrowest ground of a drawing, in its height.
 fn widths(drawing: &Ornament) -> (f64, f64) {
-    let strokes = drawing.strokes();
-    (strokes.stroke.map_or(0.0, |s| s.width_em), strokes.counter.map_or(0.0, |c| c.width_em))
+    let strokes = drawing.strokes().unwrap();
+    (strokes.stroke.map_or(0.0, |s| s.width), strokes.counter.map_or(0.0, |c| c.width))
 }
 
 #[track_caller]
@@ -104,7 +104,7 @@ fn a_divider_of_any_length_is_measured_and_drawn() {
             let height = kind.weights() * weight;
             let wide = f64::max(width, kind.least_weights() * weight);
             assert!((drawing.width * height - wide).abs() < 1e-3, "{word} {width} {weight}");
-            assert!(drawing.strokes().stroke.is_some(), "{word} {width} {weight}");
+            assert!(drawing.strokes().unwrap().stroke.is_some(), "{word} {width} {weight}");
         }
     }
 }

@@ -18,7 +18,7 @@ pub struct Ornament {
     pub outline: BezPath,
     /// Width of its ink, in heights.
     pub width: f64,
-    strokes: OnceLock<GlyphStrokes>,
+    strokes: OnceLock<Option<GlyphStrokes>>,
 }
 
 impl Ornament {
@@ -46,14 +46,15 @@ impl Ornament {
     /// The same drawing with the widths of another, which has all that is thin in it.
     #[must_use]
     pub fn measured_as(self, part: Self) -> Self {
-        let strokes = OnceLock::from(part.strokes().clone());
+        let strokes = OnceLock::from(part.strokes().cloned());
         Self { strokes, ..self }
     }
 
-    /// What is thin in it, in heights: measured at the first question and kept.
+    /// What is thin in it, in heights: measured at the first question and kept. `None` for
+    /// an outline that is more than can be measured.
     #[must_use]
-    pub fn strokes(&self) -> &GlyphStrokes {
-        self.strokes.get_or_init(|| measured(&self.outline))
+    pub fn strokes(&self) -> Option<&GlyphStrokes> {
+        self.strokes.get_or_init(|| measured(&self.outline)).as_ref()
     }
 }
 
@@ -74,11 +75,13 @@ impl ShapedLine {
 
     /// What is thin in the drawing of such a line, in its height.
     pub(super) fn thin_ornament(&self) -> Option<Thin> {
-        let strokes = self.ornament.as_ref()?.strokes();
+        let Some(strokes) = self.ornament.as_ref()?.strokes() else {
+            return Some(Thin { unmeasured: Some(0), ..Thin::default() });
+        };
         let place = |narrow: Option<Narrow>| {
             narrow.map(|narrow| ThinPlace {
-                width: narrow.width_em,
-                at: narrow.at_em,
+                width: narrow.width,
+                at: narrow.at,
                 glyph: 0,
                 other: None,
             })
@@ -88,6 +91,7 @@ impl ShapedLine {
             join: place(strokes.join),
             counter: place(strokes.counter),
             gap: None,
+            unmeasured: None,
         })
     }
 }

@@ -49,8 +49,8 @@ pub(super) fn corners(job: &Job, asked: &Corners) -> Value {
 
 /// What is thin in a drawing as it stands.
 fn strokes(placed: &Placed) -> Value {
-    let strokes = placed.ornament.strokes();
-    let width = |thin: Option<Narrow>| thin.map(|thin| mm(thin.width_em * placed.height));
+    let Some(strokes) = placed.ornament.strokes() else { return Value::Null };
+    let width = |thin: Option<Narrow>| thin.map(|thin| mm(thin.width * placed.height));
     json!({
         "thinnest_stroke_mm": width(strokes.stroke),
         "thinnest_join_mm": width(strokes.join),

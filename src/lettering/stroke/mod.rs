@@ -20,7 +20,7 @@ mod set;
 mod walls;
 
 pub use glyph::GlyphStrokes;
-pub(super) use glyph::of_outline;
+pub(super) use glyph::{measured, of_outline};
 pub(super) use joined::{MOST_PAIRS, Pair, Pocket};
 pub use set::{SetGlyph, Thin, ThinPlace, thin};
 

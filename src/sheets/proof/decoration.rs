@@ -73,7 +73,7 @@ fn cells(
 
 /// Thinnest stroke of a drawing as it stands, mm.
 fn stroke(placed: &Placed) -> Option<f64> {
-    placed.ornament.strokes().stroke.map(|stroke| stroke.width_em * placed.height)
+    placed.ornament.strokes()?.stroke.map(|stroke| stroke.width * placed.height)
 }
 
 /// How high and wide it stands, and how thin.
