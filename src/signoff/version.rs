@@ -5,7 +5,7 @@ use std::ops::Range;
 
 use crate::fit::Row;
 use crate::job::{Cut, Job};
-use crate::layout::{Named, Plate, Shape};
+use crate::layout::{Line, Named, Plate, Shape};
 use crate::lettering::{Face, ShapedLine};
 use crate::units::digits::trimmed;
 
@@ -83,9 +83,14 @@ impl Version {
     #[must_use]
     pub fn of(job: &Job) -> Self {
         let plate = &job.layout.plate;
+        // A drawing is told as words in brackets; no lettering is its own.
+        let drawing = |index: usize| {
+            let line: Option<&Line> = job.layout.lines.get(index);
+            Some(format!("[{}]", line?.ornament.as_ref()?.told()))
+        };
         let lines = job.lines.iter().enumerate().map(|(index, shaped)| VersionLine {
-            text: shaped.text.clone(),
-            faces: faces(shaped),
+            text: drawing(index).unwrap_or_else(|| shaped.text.clone()),
+            faces: if shaped.ornament.is_some() { Vec::new() } else { faces(shaped) },
             cap_height: job.fitted.lines.get(index).map_or(0, |line| um(line.cap_height)),
             rows: job.fitted.rows.iter().filter(|row| row.line == index).map(row).collect(),
         });
