@@ -258,7 +258,8 @@ fn detail(
         let Some(own) = Box2::round(paths) else { continue };
         block.height += 2.5;
         let (dx, dy) = (-all.left * scale, block.height - own.top * scale);
-        let group = in_lines(&format!("line-{number}-{name}"), paths, line_type, scale);
+        let names = (format!("line-{number}-{name}"), format!("Line {number}, {name}"));
+        let group = in_lines((&names.0, &names.1), paths, line_type, scale);
         block.push(Layer::Plaque, moved(group.into(), dx, dy));
         block.height += own.height() * scale;
     }

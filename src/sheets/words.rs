@@ -1,11 +1,17 @@
 //! Every fixed sentence of the sheets.
 
+mod agreed;
+
 use crate::checks::ThinPart;
 use crate::finding::{Place, Quantity, Scope};
 use crate::floors::Whose;
-use crate::job::SignOff;
 use crate::units::digits::{fixed, trimmed};
 use crate::units::inch::nearest_64th;
+
+pub(super) use agreed::{
+    CHANGES, ENLARGED, LAID_OVER, NEW_LINE, NOT_CUT, NOTHING_DIFFERS, OLD_LINE, OVER_NEW, OVER_OLD,
+    line_enlarged, scaled, signed_by, signed_for_this, signed_off, signed_off_in_full,
+};
 
 /// Under the check bar of any sheet.
 pub(super) const BAR: &str = "True size only if printed at 100 %. Measure this bar with a rule: \
@@ -190,72 +196,6 @@ pub(super) const APPROVED_WITH: &str = "Approved with the changes written below"
 pub(super) const NOT_APPROVED: &str = "Not approved, new proof wanted";
 /// Roles that sign where the layout names none.
 pub(super) const ROLES: [&str; 2] = ["For the client", "For the engraver"];
-
-/// Heads of the parts of a comparison.
-pub(super) const LAID_OVER: &str = "Laid over each other";
-/// The second.
-pub(super) const CHANGES: &str = "What is otherwise";
-/// The third.
-pub(super) const ENLARGED: &str = "Changed lines, enlarged";
-/// What its line types mean.
-pub(super) const OLD_LINE: &str = "dashed: old";
-/// The other.
-pub(super) const NEW_LINE: &str = "continuous: new, and where both agree";
-/// Of a change that moves no outline.
-pub(super) const NOT_CUT: &str = "nothing is cut otherwise by it";
-/// Of two versions that are alike.
-pub(super) const NOTHING_DIFFERS: &str = "Nothing differs.";
-/// How large a picture is.
-pub(super) fn scaled(scale: f64) -> String {
-    if (scale - 1.0).abs() < 1e-9 {
-        "true size".to_owned()
-    } else if scale > 1.0 {
-        format!("{} times true size", trimmed(scale, 1))
-    } else {
-        format!("{} % of true size", trimmed(scale * 100.0, 1))
-    }
-}
-/// Over the old and the new drawing of a line.
-pub(super) fn line_enlarged(number: usize, scaled: &str) -> String {
-    format!("Line {number}, old above new, {scaled}")
-}
-/// Who signed, in a row; `None` where nobody has.
-pub(super) fn signed_by(signed: &[String]) -> Option<String> {
-    match signed {
-        [] => None,
-        [one] => Some(one.clone()),
-        [first, others @ ..] => Some(format!("{first} and {} more", others.len())),
-    }
-}
-
-/// Who signed off and when, in few words, and whether it still holds.
-pub(super) fn signed_off(signed: &SignOff) -> String {
-    let all = signed.signatures.iter().map(|s| format!("{},\n{}", s.by, s.date));
-    let who = signed_by(&all.collect::<Vec<_>>()).unwrap_or_default();
-    if signed.holds() { who } else { format!("not this, but {}:\n{who}", signed.mark) }
-}
-/// The same in full, for what stands beside artwork and files for machines.
-pub(super) fn signed_off_in_full(signed: Option<&SignOff>) -> String {
-    let Some(signed) = signed else { return "Not signed off.".to_owned() };
-    let all: Vec<String> = signed
-        .signatures
-        .iter()
-        .map(|s| format!("{} ({}) on {}, proof {}", s.by, s.role, s.date, s.proof))
-        .collect();
-    if signed.holds() {
-        format!("Signed off by {}.", listed(&all))
-    } else {
-        format!("NOT as signed off by {} for mark {}.", listed(&all), signed.mark)
-    }
-}
-/// Over the signatures that were kept.
-pub(super) fn signed_for_this(holds: bool, mark: &str) -> String {
-    if holds {
-        format!("Signed off, proof mark {mark}:")
-    } else {
-        format!("Signed off was proof mark {mark}, which is not what this proof shows:")
-    }
-}
 
 /// How a specimen is read.
 pub(super) const SPECIMEN: &str = "The same wording in each lettering, at one height of its \

@@ -153,10 +153,10 @@ mod tests {
     fn what_cannot_be_seen_is_named() {
         assert_eq!(
             told("Elowen Tarrant", "Elowen\u{A0}Tarrant"),
-            ["“ ” became “[no-break space]”"]
+            ["a space became “[no-break space]”"]
         );
         assert_eq!(told("ab", "a\u{200B}b"), ["“ab” became “a[U+200B]b” (with “[U+200B]”)"]);
-        assert_eq!(told("The Cup", "The\nCup"), ["“ ” became “⏎”"]);
+        assert_eq!(told("The Cup", "The\nCup"), ["a space became a break"]);
     }
 
     #[test]

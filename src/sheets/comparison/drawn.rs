@@ -10,6 +10,7 @@ use crate::job::{Cut, CutHole, Trace, millimetres};
 
 use super::super::block::{NARROW, circle, hole_edge, line_of};
 use super::super::text::BLACK;
+use super::super::words;
 
 /// Width of the lines of what is laid over each other, mm (ISO 128-20: 0.13): dashes, which
 /// are twelve times as long, still tell a small letter.
@@ -121,7 +122,7 @@ pub(super) fn plaque(cut: &Cut, scale: f64, name: &str) -> Group {
             items.push(Path::filled(sized(path), BLACK).into());
         }
     }
-    Group::new(&name.to_lowercase(), name, items)
+    Group::new(&name.to_lowercase(), &format!("{name} plaque"), items)
 }
 
 /// Both plaques in lines; of the old one only what the new one has not in the same place,
@@ -139,17 +140,22 @@ pub(super) fn over(old: &Cut, new: &Cut, scale: f64) -> Vec<Group> {
         old.iter().filter(|trace| !kept.contains(trace)).map(Trace::path).collect();
     let here: Vec<BezPath> = new.iter().map(Trace::path).collect();
     vec![
-        in_lines("over-old", &gone, LineType::Dashed, scale),
-        in_lines("over-new", &here, LineType::Continuous, scale),
+        in_lines(("over-old", words::OVER_OLD), &gone, LineType::Dashed, scale),
+        in_lines(("over-new", words::OVER_NEW), &here, LineType::Continuous, scale),
     ]
 }
 
 /// Paths in lines of a type, enlarged; their lines are not.
-pub(super) fn in_lines(name: &str, paths: &[BezPath], line_type: LineType, scale: f64) -> Group {
+pub(super) fn in_lines(
+    (name, description): (&str, &str),
+    paths: &[BezPath],
+    line_type: LineType,
+    scale: f64,
+) -> Group {
     let drawn = paths.iter().filter(|path| !path.elements().is_empty());
     let items = drawn
         .map(|path| Path::stroked(Affine::scale(scale) * path.clone(), line(line_type)).into());
-    Group::new(name, "", items.collect())
+    Group::new(name, description, items.collect())
 }
 
 #[cfg(test)]
