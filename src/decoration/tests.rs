@@ -1,6 +1,6 @@
 //! Our own shapes: alike on both sides, and as thin as they were drawn.
 
-use kurbo::Shape;
+use kurbo::ParamCurveNearest;
 
 use super::*;
 use crate::layout::{CornerOrnament, Corners, Divider, DividerWidth, Emblem, Named};
@@ -20,13 +20,18 @@ fn corner(ornament: CornerOrnament) -> Ornament {
     corners::top_left(&Corners { ornament, size: 8.0, inset: 3.0, weight: 0.5, gap: 1.0 }).unwrap()
 }
 
-/// Whether a drawing is the same as its image: what either has and the other has not.
+/// Whether a drawing is the same as its image: every point of the image's edge lies on its
+/// own edge.
 fn alike(drawing: &Ornament, image: [f64; 6]) -> bool {
+    const NEAR: f64 = 1e-4;
     let image = Affine::new(image) * drawing.outline.clone();
-    let image = if image.area() < 0.0 { image.reverse_subpaths() } else { image };
-    let more = pen::without(&drawing.outline, &image).area().abs();
-    let less = pen::without(&image, &drawing.outline).area().abs();
-    more.max(less) < 1e-5
+    let mut points = Vec::new();
+    kurbo::flatten(image.iter(), 1e-3, |element| points.extend(element.end_point()));
+    assert!(points.len() >= 8);
+    points.iter().all(|point| {
+        let off = |segment: kurbo::PathSeg| segment.nearest(*point, 1e-6).distance_sq;
+        drawing.outline.segments().map(off).fold(f64::INFINITY, f64::min) < NEAR * NEAR
+    })
 }
 
 #[test]
