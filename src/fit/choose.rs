@@ -4,7 +4,7 @@
 
 use super::exact::limit_in_caps;
 use super::pieces::{ALLOWED, Pieces};
-use super::problem::Problem;
+use super::problem::{LineProblem, Problem};
 use crate::lettering::Ladder;
 
 /// What raggedness is rounded to: parts of 1.
@@ -29,6 +29,7 @@ impl Merit {
 /// One line with its cap height and the width of each of its rows, mm.
 #[derive(Debug, Clone)]
 struct Asked<'a> {
+    line: &'a LineProblem,
     pieces: &'a Pieces,
     height: f64,
     rooms: &'a [f64],
@@ -86,10 +87,16 @@ impl Table<'_> {
 }
 
 impl<'a> Asked<'a> {
-    fn new(pieces: &'a Pieces, height: f64, rooms: &'a [f64]) -> Option<Self> {
-        let limits: Vec<f64> = rooms.iter().map(|&room| limit_in_caps(room, height)).collect();
+    fn new(
+        line: &'a LineProblem,
+        pieces: &'a Pieces,
+        height: f64,
+        rooms: &'a [f64],
+    ) -> Option<Self> {
+        let limits: Vec<f64> =
+            rooms.iter().map(|&room| limit_in_caps(line, room, height)).collect();
         let windows = pieces.windows(&limits)?;
-        Some(Self { pieces, height, rooms, limits, windows })
+        Some(Self { line, pieces, height, rooms, limits, windows })
     }
 
     /// Costs first; raggedness then only for what costs least in all: nothing else is ever
@@ -195,15 +202,24 @@ impl<'a> Asked<'a> {
     /// Raggedness of a row so wide, cap heights.
     fn raggedness(&self, row: usize, width: f64) -> f64 {
         let room = self.rooms[row];
-        let short = if room > 0.0 { (room - width * self.height).max(0.0) / room } else { 0.0 };
+        let short = if room > 0.0 {
+            (room - self.line.wide(width, self.height)).max(0.0) / room
+        } else {
+            0.0
+        };
         short * short
     }
 }
 
 /// The least merit of one line in just these rows, `height` mm high and so wide, mm; `None`
 /// where no breaking keeps to them.
-pub(super) fn least_merit(pieces: &Pieces, height: f64, rooms: &[f64]) -> Option<Merit> {
-    Asked::new(pieces, height, rooms)?.table().least()
+pub(super) fn least_merit(
+    line: &LineProblem,
+    pieces: &Pieces,
+    height: f64,
+    rooms: &[f64],
+) -> Option<Merit> {
+    Asked::new(line, pieces, height, rooms)?.table().least()
 }
 
 /// The breaking of every line into as many rows as `rooms` has entries for it: nodes
@@ -216,8 +232,8 @@ pub(super) fn breaking(
     rooms: &[Vec<f64>],
 ) -> Option<Vec<Vec<usize>>> {
     debug_assert_eq!(problem.lines.len(), rooms.len());
-    let asked: Vec<Asked<'_>> = (pieces.iter().zip(heights).zip(rooms))
-        .map(|((pieces, &height), rooms)| Asked::new(pieces, height, rooms))
+    let asked: Vec<Asked<'_>> = (problem.lines.iter().zip(pieces).zip(heights.iter().zip(rooms)))
+        .map(|((line, pieces), (&height, rooms))| Asked::new(line, pieces, height, rooms))
         .collect::<Option<_>>()?;
     let tables: Vec<_> = asked.iter().map(Asked::table).collect();
     let least: Vec<Merit> = tables.iter().map(Table::least).collect::<Option<_>>()?;

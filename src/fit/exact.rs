@@ -67,15 +67,21 @@ pub(super) fn fewest_rows(
     let lines = problem.lines.iter().zip(pieces).zip(heights);
     lines
         .map(|((line, pieces), &height)| {
-            let fewest = pieces.fewest(limit_in_caps(room.width(line), height));
+            let fewest = pieces.fewest(limit_in_caps(line, room.width(line), height));
             fewest.map(|(count, _)| count)
         })
         .collect()
 }
 
-/// A width in mm as a limit for pieces in cap heights.
-pub(super) fn limit_in_caps(width: f64, height: f64) -> f64 {
-    if height > 0.0 { (width + ALLOWED) / height } else { f64::INFINITY }
+/// A width in mm as a limit for the pieces of a line in cap heights; below 0 where its cut
+/// alone is wider.
+pub(super) fn limit_in_caps(line: &LineProblem, width: f64, height: f64) -> f64 {
+    let (spare, unit) = (width + ALLOWED - line.cut, line.unit(height));
+    match (unit > 0.0, spare < 0.0) {
+        (true, _) => spare / unit,
+        (false, false) => f64::INFINITY,
+        (false, true) => f64::NEG_INFINITY,
+    }
 }
 
 /// A problem in a rectangle, with what is known at the scale last asked for.
@@ -93,7 +99,7 @@ impl Asked<'_> {
     /// Breaks all lines into the fewest rows at a scale. Whether that can be done.
     fn breaks(&mut self, scale: f64) -> bool {
         for (at, (line, pieces)) in self.problem.lines.iter().zip(self.pieces).enumerate() {
-            let limit = limit_in_caps(self.room.width(line), line.height(scale));
+            let limit = limit_in_caps(line, self.room.width(line), line.height(scale));
             let Some((count, widest)) = pieces.fewest(limit) else { return false };
             (self.counts[at], self.widest[at]) = (count, widest);
         }
@@ -134,9 +140,9 @@ impl Asked<'_> {
         let holds = lines.filter_map(|(line, &widest)| {
             let width = self.room.width(line) + ALLOWED;
             // At its ceiling a line's pieces grow no more.
-            let grows = widest * line.ceiling > width;
+            let grows = line.wide(widest, line.ceiling) > width;
             // A last digit less, so that the pieces do keep to it.
-            grows.then(|| width / widest / line.ratio * (1.0 - 4.0 * f64::EPSILON))
+            grows.then(|| line.height_of(widest, width) / line.ratio * (1.0 - 4.0 * f64::EPSILON))
         });
         holds.fold(end, f64::min).max(from)
     }
@@ -270,6 +276,21 @@ mod tests {
         near(limit_of(vec![line(1.0, &[10.0, 10.0])], 42.0, 9.0), 3.0);
         // In 5.4 mm two rows would be 1.8 high: one row of 2 is better.
         near(limit_of(vec![line(1.0, &[10.0, 10.0])], 42.0, 5.4), 2.0);
+    }
+
+    #[test]
+    fn a_cut_is_as_wide_however_high_the_letters_are() {
+        // 10 between centres and a cut of 0.5: 10·(h − 0.5) + 0.5 = 50.
+        let single = |words: &[f64]| LineProblem { cut: 0.5, ..line(1.0, words) };
+        near(limit_of(vec![single(&[10.0])], 50.0, 30.0), 5.45);
+        // Over the strokes it is h high, accents (1.4) and tails (0.3) grow with the centre
+        // lines: 1.4·(h − 0.5) + 0.5 + 0.3·(h − 0.5) = 9.
+        let tailed = LineProblem { rise: 1.4, depth: 0.3, ..single(&[1.0]) };
+        near(limit_of(vec![tailed], 50.0, 9.0), 0.5 + 8.5 / 1.7);
+        // Two rows of 10 against one of 21 in 42 mm: as high as three heights allow, 3.
+        near(limit_of(vec![single(&[10.0, 10.0])], 42.0, 9.0), 3.0);
+        // Where the cut alone is too wide nothing fits.
+        assert_eq!(limit_of(vec![single(&[10.0])], 0.4, 30.0), None);
     }
 
     #[test]

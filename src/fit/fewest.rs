@@ -109,8 +109,8 @@ fn centred_top(site: &Site<'_>, least: &Least, counts: &[usize], centre: f64) ->
     let height = least.steps.block(counts);
     let above = site.problem.lines.first().zip(least.steps.heights.first());
     let below = site.problem.lines.last().zip(least.steps.heights.last());
-    let above = above.map_or(0.0, |(line, height)| (line.rise - 1.0) * height);
-    let below = below.map_or(0.0, |(line, height)| line.depth * height);
+    let above = above.map_or(0.0, |(line, height)| line.over_capitals(*height));
+    let below = below.map_or(0.0, |(line, height)| line.below(*height));
     let [_, top, _, bottom] = site.bounds;
     (centre - (height - above - below) / 2.0 - above).min(bottom - height).max(top)
 }
@@ -126,7 +126,7 @@ fn rooms_at(site: &Site<'_>, least: &Least, counts: &[usize], top: f64) -> Optio
 /// Width of a row with its baseline at `baseline`, mm.
 fn room(site: &Site<'_>, least: &Least, line: usize, baseline: f64) -> Option<f64> {
     let (asked, height) = (&site.problem.lines[line], least.steps.heights[line]);
-    let (top, bottom) = (baseline - asked.rise * height, baseline + asked.depth * height);
+    let (top, bottom) = (baseline - asked.above(height), baseline + asked.below(height));
     stretch(site.field, asked.align, top, bottom).map(|stretch| stretch.right - stretch.left)
 }
 
@@ -180,7 +180,7 @@ impl Places<'_> {
         if let Some(known) = self.known.get(&key) {
             return known.map(|best| best.outcome);
         }
-        let pieces = &self.site.pieces[line];
+        let (asked, pieces) = (&self.site.problem.lines[line], &self.site.pieces[line]);
         let height = self.least.steps.heights[line];
         // No breaking has fewer rows in the lines after this one.
         let later: usize = self.least.counts[line + 1..].iter().sum();
@@ -200,7 +200,7 @@ impl Places<'_> {
                 continue;
             }
             self.work += pieces.end();
-            if let Some(merit) = least_merit(pieces, height, &rooms)
+            if let Some(merit) = least_merit(asked, pieces, height, &rooms)
                 && let Some(rest) = self.onward(line + 1, next)
             {
                 let count = rooms.len();

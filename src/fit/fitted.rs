@@ -43,6 +43,9 @@ pub struct Row {
     pub origin_x: f64,
     /// Cap height, mm; of a drawing its whole height.
     pub cap_height: f64,
+    /// Width of the cut along its glyphs, which are centre lines; 0 where they are filled
+    /// outlines. Then the capitals' centre lines stand half of it above the baseline.
+    pub cut: f64,
     /// Ink of this row, mm.
     pub ink: Rect,
     /// Left end of the stretch it was given.
@@ -60,6 +63,13 @@ impl Row {
     #[must_use]
     pub fn has_ink(&self) -> bool {
         self.drawn.is_some() || !self.glyphs.is_empty()
+    }
+
+    /// Height that a glyph's cap height is drawn at, mm: that of the centre lines where there
+    /// is a cut.
+    #[must_use]
+    pub fn drawn_height(&self) -> f64 {
+        (self.cap_height - self.cut).max(0.0)
     }
 
     /// The row as one reads it: soft hyphens are not seen, but for one at which a word is
@@ -94,7 +104,7 @@ pub struct FittedLine {
     pub space: f64,
     /// White added between neighbours, in cap heights; 0 for none.
     pub tracking: f64,
-    /// Rise in cap heights.
+    /// Rise in cap heights, the cut with it.
     pub rise: f64,
     /// Depth in cap heights.
     pub depth: f64,
@@ -139,18 +149,21 @@ pub(super) fn line(
 ) -> FittedLine {
     let cap_height = plan.heights.get(at).copied().unwrap_or(0.0);
     let face = &shaped.face;
+    let share = |mm: f64, plain: f64| {
+        if line.cut > 0.0 && cap_height > 0.0 { mm / cap_height } else { plain }
+    };
     let rows = plan.rows.iter().filter(|row| row.line == at && row.from > 0);
     FittedLine {
         cap_height,
         x_height: (face.x_units.filter(|_| shaped.ornament.is_none()))
-            .map(|units| cap_height * units / face.cap_units),
+            .map(|units| line.wide(units / face.cap_units, cap_height)),
         floor: *floor,
         ceiling: line.ceiling,
         leading: spread_leading(line, plan.spread),
         space: spread_space(line, plan.spread),
         tracking: 0.0,
-        rise: line.rise,
-        depth: line.depth,
+        rise: share(line.above(cap_height), line.rise),
+        depth: share(line.below(cap_height), line.depth),
         align: line.align,
         breaks: rows.filter_map(|row| shaped.stops.get(row.from).copied()).collect(),
     }

@@ -34,7 +34,7 @@ pub(super) fn full(site: &Site<'_>, limit: impl Fn(&Site<'_>) -> Option<Bracket>
                 // Too wide at its floor unless broken: it stays there.
                 line.ceiling = line.low();
             } else if widest > 0.0 {
-                lower(line, room.width(line) / widest);
+                lower(line, line.height_of(widest, room.width(line)));
             }
         }
         keep_order(&mut even, site.problem);

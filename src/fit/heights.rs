@@ -47,10 +47,10 @@ impl Steps {
             if at + 1 < count {
                 white(row(at), row(at + 1), true, share) + heights[at + 1]
             } else {
-                problem.lines[at].depth * heights[at]
+                problem.lines[at].below(heights[at])
             }
         });
-        let first = problem.lines.first().map_or(0.0, |line| line.rise * heights[0]);
+        let first = problem.lines.first().map_or(0.0, |line| line.above(heights[0]));
         Self { first, within: within.collect(), after: after.collect(), heights }
     }
 
@@ -104,7 +104,7 @@ pub(super) fn block(
         return 0.0;
     }
     let mut below = row(0);
-    let mut sum = below.0.rise * below.1;
+    let mut sum = below.0.above(below.1);
     for (at, &count) in counts.iter().enumerate() {
         let above = below;
         if count > 1 {
@@ -114,7 +114,7 @@ pub(super) fn block(
             below = row(at + 1);
             white(above, below, true, share) + below.1
         } else {
-            above.0.depth * above.1
+            above.0.below(above.1)
         };
     }
     sum
@@ -182,7 +182,7 @@ fn white(above: (&LineProblem, f64), below: (&LineProblem, f64), starts: bool, s
     let space = if starts { spread_space(b, share) } else { 0.0 };
     let asked = (leading - 1.0 + space) * mean;
     let least = (LEAST_WHITE_SHARE * h_a.min(h_b)).max(LEAST_WHITE_MM);
-    asked.max(a.depth * h_a + (b.rise - 1.0) * h_b + least)
+    asked.max(a.below(h_a) + b.over_capitals(h_b) + least)
 }
 
 #[cfg(test)]

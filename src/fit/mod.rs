@@ -58,7 +58,7 @@ pub fn fitted(
 ) -> Fitted {
     let problem = problem(layout, lines, marks, floors, field);
     let plan = plan(&problem, field);
-    let whites = tracking::whites(layout, lines, &plan, field);
+    let whites = tracking::whites(layout, lines, &problem, &plan, field);
     let rows = plan.rows.iter().map(|row| Row {
         drawn: layout.lines[row.line].ornament.as_ref().map(|drawn| drawn.told().to_owned()),
         ..place::placed(row, &lines[row.line], whites[row.line], &problem, field)

@@ -361,8 +361,9 @@ pub(super) fn pieces(problem: &Problem, widest: impl Fn(&LineProblem, f64) -> f6
             return Pieces::new(line, true);
         }
         let whole = Pieces::new(line, false);
-        let too_wide =
-            |height: f64| whole.widest_at_every_node() * height > widest(line, height) + ALLOWED;
+        let too_wide = |height: f64| {
+            line.wide(whole.widest_at_every_node(), height) > widest(line, height) + ALLOWED
+        };
         let free = match line.breaks {
             Breaks::Never => false,
             _ if problem.mode == FitMode::Full => too_wide(line.low()),

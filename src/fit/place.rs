@@ -61,31 +61,34 @@ pub(super) fn placed(
 ) -> Row {
     let stop = |at: usize| line.stops.get(at).copied().unwrap_or(0);
     let range = trimmed(&line.text, stop(row.from)..stop(row.to));
-    let piece = if white > 0.0 {
-        line.opened(range.clone(), white * line.face.cap_em())
+    let asked = &problem.lines[row.line];
+    let mm_per_em = asked.unit(row.height) / line.face.cap_em();
+    let piece = if white > 0.0 && mm_per_em > 0.0 {
+        line.opened(range.clone(), white * row.height / mm_per_em)
     } else {
         line.piece(range.clone())
     };
-    let mm_per_em = row.height / line.face.cap_em();
     let drawn = line.ornament.as_ref();
     let (right, top) = match drawn {
         Some(ornament) => (ornament.width * row.height, row.height),
         None => (piece.ink_right_em * mm_per_em, piece.ink_top_em * mm_per_em),
     };
+    // The cut is as wide on either side of a centre line, and capitals stand on the baseline
+    // with its outer edge.
+    let half = asked.cut / 2.0;
     let ink = Ink {
-        left: piece.ink_left_em * mm_per_em,
-        right,
+        left: piece.ink_left_em * mm_per_em - half,
+        right: right + half,
         hang_left: piece.hang_left_em * mm_per_em,
         hang_right: piece.hang_right_em * mm_per_em,
     };
-    let align = problem.lines[row.line].align;
-    let origin_x = snapped(origin(align, field.axis_x, &ink, row.stretch));
+    let origin_x = snapped(origin(asked.align, field.axis_x, &ink, row.stretch));
     let baseline = snapped(row.baseline);
     let glyphs = piece.glyphs.iter().map(|glyph| PlacedGlyph {
         id: glyph.id,
         face: glyph.face,
         x: snapped(origin_x + glyph.x_em * mm_per_em),
-        y: snapped(baseline - glyph.y_em * mm_per_em),
+        y: snapped(baseline - half - glyph.y_em * mm_per_em),
     });
     Row {
         line: row.line,
@@ -95,9 +98,10 @@ pub(super) fn placed(
         baseline,
         origin_x,
         cap_height: row.height,
+        cut: asked.cut,
         ink: Rect::new(
             origin_x + ink.left,
-            baseline - top,
+            baseline - asked.cut - top,
             origin_x + ink.right,
             baseline - piece.ink_bottom_em * mm_per_em,
         ),

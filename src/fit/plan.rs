@@ -170,7 +170,7 @@ fn widest(field: &Field, bounds: [f64; 4], line: &LineProblem, height: f64) -> f
         return Rectangle::new(bounds, field.axis_x).width(line);
     }
     let [_, top, _, bottom] = bounds;
-    let tall = (line.rise + line.depth) * height;
+    let tall = line.above(height) + line.below(height);
     let spare = bottom - top - tall;
     if spare < 0.0 {
         return 0.0;

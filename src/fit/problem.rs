@@ -50,9 +50,47 @@ pub struct LineProblem {
     pub widths: Widths,
     /// Whether it holds a drawing instead of letters; its height counts for no white.
     pub drawn: bool,
+    /// Width of the cut along centre lines, mm; 0 for letters that are filled outlines.
+    ///
+    /// Rise, depth and widths of a single-stroke line are in cap heights of its centre
+    /// lines, which are lower than its capitals by the cut (ISO 3098 measures the height of
+    /// lettering over the strokes): in mm they are affine in the cap height.
+    pub cut: f64,
 }
 
 impl LineProblem {
+    /// What a measure in cap heights is multiplied by at a cap height, mm: the height of the
+    /// centre lines, or of filled letters.
+    pub(super) fn unit(&self, height: f64) -> f64 {
+        (height - self.cut).max(0.0)
+    }
+
+    /// Ink width in mm, at a cap height, of a piece so wide in cap heights.
+    pub(super) fn wide(&self, width: f64, height: f64) -> f64 {
+        width * self.unit(height) + self.cut
+    }
+
+    /// Greatest height of ink above the baseline at a cap height, mm.
+    pub(super) fn above(&self, height: f64) -> f64 {
+        self.rise * self.unit(height) + self.cut
+    }
+
+    /// What of that stands above the capitals, mm.
+    pub(super) fn over_capitals(&self, height: f64) -> f64 {
+        (self.rise - 1.0) * self.unit(height)
+    }
+
+    /// Greatest depth of ink below the baseline at a cap height, mm: capitals stand on it
+    /// with their strokes, whatever these are.
+    pub(super) fn below(&self, height: f64) -> f64 {
+        self.depth * self.unit(height)
+    }
+
+    /// The cap height at which a piece so wide in cap heights is so wide in mm.
+    pub(super) fn height_of(&self, width: f64, mm: f64) -> f64 {
+        (mm - self.cut) / width + self.cut
+    }
+
     /// Least cap height that the line is given: its floor, or a ceiling below it.
     pub(super) fn low(&self) -> f64 {
         self.floor.min(self.ceiling)
@@ -123,6 +161,7 @@ pub fn problem(
             costs: Arc::clone(&marks.costs),
             widths: shaped.widths.clone(),
             drawn: shaped.ornament.is_some(),
+            cut: if shaped.single_stroke() { layout.cut_width() } else { 0.0 },
         }
     });
     Problem { lines: lines.collect(), mode: layout.fit.mode, ease: layout.fit.ease }

@@ -127,8 +127,8 @@ impl Chosen<'_> {
         let steps = self.steps(share);
         let counts = self.counts();
         let height = steps.block(&counts);
-        let above = (self.problem.lines.first()?.rise - 1.0) * self.heights.first()?;
-        let below = self.problem.lines.last()?.depth * self.heights.last()?;
+        let above = self.problem.lines.first()?.over_capitals(*self.heights.first()?);
+        let below = self.problem.lines.last()?.below(*self.heights.last()?);
         let wished = self.middle - (height - above - below) / 2.0 - above;
         let wished = wished.min(bottom - height).max(top);
         let baselines = steps.baselines(&counts);
@@ -171,8 +171,8 @@ impl Chosen<'_> {
             let (mut from, mut above) = (0, None);
             for (row, (&to, &below)) in ends.iter().zip(below).enumerate() {
                 let baseline = top + below;
-                let box_top = baseline - asked.rise * height;
-                let box_bottom = baseline + asked.depth * height;
+                let box_top = baseline - asked.above(height);
+                let box_bottom = baseline + asked.below(height);
                 // In a rectangle rows between a line's first and last have the same stretch.
                 let between = rectangle && row > 0 && row + 1 < ends.len();
                 let stretch = match above.filter(|_| between) {
@@ -182,7 +182,7 @@ impl Chosen<'_> {
                     }
                 };
                 above = Some(stretch);
-                let width = self.pieces[line].width(from, to) * height;
+                let width = asked.wide(self.pieces[line].width(from, to), height);
                 if width > stretch.right - stretch.left + 2.0 * ALLOWED {
                     return None;
                 }

@@ -176,7 +176,11 @@ impl Search<'_> {
             self.work += WORK_A_ROW;
             let Some(room) = self.room(line, low, high) else { break };
             let height = self.cell.low.steps.heights[line];
-            reached = pieces.ends(reached, limit_in_caps(room, height), &mut self.work);
+            reached = pieces.ends(
+                reached,
+                limit_in_caps(&self.site.problem.lines[line], room, height),
+                &mut self.work,
+            );
             if reached.holds(pieces.end())
                 && self.lines_onward(line + 1, low + after_low, high + after_high)
             {
@@ -193,7 +197,7 @@ impl Search<'_> {
     fn room(&mut self, line: usize, low: f64, high: f64) -> Option<f64> {
         let asked = &self.site.problem.lines[line];
         let height = self.cell.low.steps.heights[line];
-        let (top, bottom) = (high - asked.rise * height, low + asked.depth * height);
+        let (top, bottom) = (high - asked.above(height), low + asked.below(height));
         if top > bottom {
             // No core: only the bounding box bounds it.
             return Some(self.site.bounding().width(asked));

@@ -36,6 +36,7 @@ pub(super) fn line(ratio: f64, words: &[f64]) -> LineProblem {
         costs: vec![0; stops].into(),
         widths: Widths::table(stops, widths),
         drawn: false,
+        cut: 0.0,
     }
 }
 

@@ -63,7 +63,19 @@ impl Cutter {
     }
 }
 
+/// Width of the cut that single-stroke letters are drawn and fitted with where no cutter is
+/// told, mm: the line width of ISO 3098's type B lettering 2.5 mm high (from memory). A
+/// finding asks for the cutter.
+pub const ASSUMED_CUT: f64 = 0.25;
+
 impl Layout {
+    /// Width of the cut along the centre lines of single-stroke letters, mm: the cutter's, or
+    /// [`ASSUMED_CUT`] where none is told.
+    #[must_use]
+    pub fn cut_width(&self) -> f64 {
+        self.cutter().map_or(ASSUMED_CUT, |cutter| cutter.width())
+    }
+
     /// The cutter that the letters are judged by: the layout's own, else the finest of the
     /// shop's; `None` where nobody tells one.
     #[must_use]

@@ -39,7 +39,7 @@ mod svg;
 
 pub use axes::{Axis, AxisValue};
 pub use colours::{Colour, Colours, MaterialKind};
-pub use cutter::{Cutter, Point};
+pub use cutter::{ASSUMED_CUT, Cutter, Point};
 pub use diagnostic::Diagnostic;
 pub use face::{
     Face, FaceEdge, FaceMark, FaceMaterial, FaceShape, OldHole, OldHoles, OnPlate, Place,

@@ -263,6 +263,13 @@ impl Face {
         Ok(())
     }
 
+    /// Whether its glyphs are centre lines, which a tool follows once: open paths, to be
+    /// drawn with the width of its cut. Ink boxes and heights are then those of these lines.
+    #[must_use]
+    pub fn single_stroke(&self) -> bool {
+        matches!(self.drawing, Drawing::Strokes(_))
+    }
+
     /// Cap height in em.
     #[must_use]
     pub fn cap_em(&self) -> f64 {

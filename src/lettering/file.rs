@@ -2,6 +2,7 @@
 //! from.
 
 use ab_glyph::{FontRef, FontVec, VariableFont};
+use kurbo::{BezPath, Shape};
 use sha2::{Digest, Sha256};
 
 use super::outline::Drawn;
@@ -17,6 +18,8 @@ pub(super) enum Drawing {
     Shipped(Box<FontRef<'static>>),
     /// A file of the user's own.
     Own(FontVec),
+    /// Centre lines of a shipped single-stroke lettering, by glyph.
+    Strokes(Vec<BezPath>),
 }
 
 impl Drawing {
@@ -37,6 +40,7 @@ impl Drawing {
             match self {
                 Self::Shipped(font) => font.set_variation(tag, *value),
                 Self::Own(font) => font.set_variation(tag, *value),
+                Self::Strokes(_) => false,
             };
         }
     }
@@ -46,6 +50,7 @@ impl Drawing {
         match self {
             Self::Shipped(font) => ab_glyph::Font::glyph_count(font.as_ref()),
             Self::Own(font) => ab_glyph::Font::glyph_count(font),
+            Self::Strokes(glyphs) => glyphs.len(),
         }
     }
 
@@ -54,6 +59,13 @@ impl Drawing {
         match self {
             Self::Shipped(font) => outline::drawn(font.as_ref(), glyph, upem),
             Self::Own(font) => outline::drawn(font, glyph, upem),
+            Self::Strokes(glyphs) => {
+                glyphs.get(usize::from(glyph)).map_or_else(Drawn::default, |path| {
+                    // A single upright line is ink without area.
+                    let ink = (!path.is_empty()).then(|| path.bounding_box());
+                    Drawn { path: path.clone(), ink }
+                })
+            }
         }
     }
 }

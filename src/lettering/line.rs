@@ -112,6 +112,13 @@ pub struct ShapedLine {
 }
 
 impl ShapedLine {
+    /// Whether its glyphs are centre lines (see [`Face::single_stroke`]): all its faces are of
+    /// one kind. A drawing has none.
+    #[must_use]
+    pub fn single_stroke(&self) -> bool {
+        self.ornament.is_none() && self.face.single_stroke()
+    }
+
     /// Ink width of the piece between two stops, in cap heights; 0 where it has no ink.
     #[must_use]
     pub fn width(&self, from: usize, to: usize) -> f64 {

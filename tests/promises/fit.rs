@@ -90,7 +90,7 @@ fn in_mode_full_lines_are_as_wide_as_the_field_and_in_the_order_of_their_sizes()
             assert!((ours - theirs).abs() < 1e-6, "case {case}: {ours} is not {theirs}");
         }
         for row in &found.rows {
-            let width = brute::width(&problem.lines[row.line], (row.from, row.to)) * row.height;
+            let width = brute::width(&problem.lines[row.line], (row.from, row.to), row.height);
             assert!(width <= room.0 + 1e-6, "case {case}");
             wide += usize::from(width > room.0 - 1e-6);
         }

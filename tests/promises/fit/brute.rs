@@ -88,15 +88,30 @@ fn random_line(numbers: &mut Numbers, words: usize, aligned: bool) -> LineProble
         widths: Widths::table(stops, widths),
         // Now and then a drawing, told by what is there already.
         drawn: rise > 1.33,
+        // Some below the floors, some above: then only the cut itself is left.
+        cut: [0.0, 0.0, 0.25, 0.8][numbers.below(4)],
     }
 }
 
 /// One breaking of all lines: for each line its pieces, from stop to stop.
 pub(super) type Breaking = Vec<Vec<(usize, usize)>>;
 
-/// Width of a piece in cap heights.
-pub(super) fn width(line: &LineProblem, (from, to): (usize, usize)) -> f64 {
-    line.widths.of(from, to)
+/// Width in mm of a piece at a cap height: what is measured along centre lines grows with
+/// the cap height less the cut, and the cut is added once.
+pub(super) fn width(line: &LineProblem, (from, to): (usize, usize), height: f64) -> f64 {
+    line.widths.of(from, to) * between_centres(line, height) + line.cut
+}
+
+/// Height of the centre lines of capitals so high over the strokes (ISO 3098's nominal height).
+fn between_centres(line: &LineProblem, height: f64) -> f64 {
+    f64::max(height - line.cut, 0.0)
+}
+
+/// Ink above and below the baseline, mm: that of the centre lines, and the strokes that
+/// stand half above and half below theirs, the lower half upon the baseline.
+pub(super) fn reach(line: &LineProblem, height: f64) -> (f64, f64) {
+    let unit = between_centres(line, height);
+    (line.rise * unit + line.cut, line.depth * unit)
 }
 
 /// Every breaking of one line; `free`: at any stop, else only where the user broke it.
@@ -140,7 +155,7 @@ pub(super) fn breakings(
                 let unbroken = &breakings_of_line(line, false)[0];
                 unbroken
                     .iter()
-                    .any(|&piece| width(line, piece) * height > widest(line, height) + ALLOWED)
+                    .any(|&piece| width(line, piece, height) > widest(line, height) + ALLOWED)
             }
         };
         let of_line = breakings_of_line(line, free);
@@ -186,7 +201,7 @@ pub(super) fn boxes(problem: &Problem, breaking: &Breaking, heights: &[f64]) -> 
         let h_b = heights[at];
         for (row, &piece) in pieces.iter().enumerate() {
             let baseline = match before {
-                None => line.rise * h_b,
+                None => reach(line, h_b).0,
                 Some((above, baseline)) => {
                     let (a, h_a) = (&problem.lines[above], heights[above]);
                     let lambda = (a.leading + line.leading) / 2.0;
@@ -199,16 +214,15 @@ pub(super) fn boxes(problem: &Problem, breaking: &Breaking, heights: &[f64]) -> 
                     if row == 0 {
                         asked += line.space * height;
                     }
-                    let kept = a.depth * h_a
-                        + (line.rise - 1.0) * h_b
-                        + f64::max(0.10 * h_a.min(h_b), 0.3);
+                    let over = (line.rise - 1.0) * between_centres(line, h_b);
+                    let kept = reach(a, h_a).1 + over + f64::max(0.10 * h_a.min(h_b), 0.3);
                     baseline + asked.max(kept) + h_b
                 }
             };
             rows.push(Box {
-                width: width(line, piece) * h_b,
-                top: baseline - line.rise * h_b,
-                bottom: baseline + line.depth * h_b,
+                width: width(line, piece, h_b),
+                top: baseline - reach(line, h_b).0,
+                bottom: baseline + reach(line, h_b).1,
             });
             before = Some((at, baseline));
         }
@@ -324,12 +338,13 @@ pub(super) fn full_heights(problem: &Problem, wide: f64, scale: f64) -> Vec<f64>
     for &at in &order {
         let line = &problem.lines[at];
         let pieces = &breakings_of_line(line, false)[0];
-        let widest = pieces.iter().map(|&piece| width(line, piece)).fold(0.0, f64::max);
+        let widest = pieces.iter().map(|&(from, to)| line.widths.of(from, to)).fold(0.0, f64::max);
+        let filling = (wide - line.cut) / widest + line.cut;
         let greater = order.iter().filter(|&&other| {
             let other = &problem.lines[other];
             !line.drawn && !other.drawn && other.ratio > line.ratio
         });
-        let most = greater.map(|&other| heights[other]).fold(scale.min(wide / widest), f64::min);
+        let most = greater.map(|&other| heights[other]).fold(scale.min(filling), f64::min);
         let least = if line.ceiling < line.floor { line.ceiling } else { line.floor };
         heights[at] = most.min(line.ceiling).max(least);
     }

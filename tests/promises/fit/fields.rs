@@ -74,12 +74,12 @@ fn row_boxes(problem: &Problem, field: &Field, plan: &Plan) -> Vec<[f64; 4]> {
         .iter()
         .map(|row| {
             let line = &problem.lines[row.line];
-            let half = brute::width(line, (row.from, row.to)) * row.height / 2.0;
+            let half = brute::width(line, (row.from, row.to), row.height) / 2.0;
             [
                 field.axis_x - half,
-                row.baseline - line.rise * row.height,
+                row.baseline - brute::reach(line, row.height).0,
                 field.axis_x + half,
-                row.baseline + line.depth * row.height,
+                row.baseline + brute::reach(line, row.height).1,
             ]
         })
         .collect()
@@ -92,7 +92,8 @@ fn scan(problem: &Problem, field: &Field, highest: f64) -> Option<f64> {
     let [_, _, plate_width, plate_height] = field.bounds().expect("an outline");
     // Which lines may break is asked of the field's own widest place, sought finely here.
     let breakings = brute::breakings(problem, |line, height| {
-        let tall = (line.rise + line.depth) * height;
+        let (rise, depth) = brute::reach(line, height);
+        let tall = rise + depth;
         let spare = plate_height - tall;
         (0..=4000)
             .map(|step| spare * f64::from(step) / 4000.0)
@@ -187,6 +188,7 @@ fn piece(width: f64) -> LineProblem {
         costs: vec![0; 2].into(),
         widths: Widths::table(2, vec![width]),
         drawn: false,
+        cut: 0.0,
     }
 }
 
