@@ -19,6 +19,7 @@ mod process;
 mod reading;
 mod recess;
 mod setting;
+mod single;
 mod size;
 mod strokes;
 
@@ -55,10 +56,11 @@ pub struct Facts<'a> {
 /// ink, plate, holes, fixing and face.
 #[must_use]
 pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
-    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 16] = [
+    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 17] = [
         characters::findings,
         setting::findings,
         lettering::findings,
+        single::findings,
         size::findings,
         strokes::findings,
         process::findings,

@@ -3,6 +3,7 @@
 use crate::finding::{Finding, Scope, Severity};
 use crate::floors;
 use crate::layout::{Named, Process};
+use crate::lettering::catalogue;
 
 use super::{COMMON, Facts, at_key};
 
@@ -29,7 +30,7 @@ fn outlines(facts: &Facts<'_>) -> Option<Finding> {
         return None;
     }
     let mut names: Vec<&str> = Vec::new();
-    for line in facts.lines {
+    for line in facts.lines.iter().filter(|line| !line.single_stroke()) {
         if !names.contains(&line.face.name.as_str()) {
             names.push(&line.face.name);
         }
@@ -37,6 +38,7 @@ fn outlines(facts: &Facts<'_>) -> Option<Finding> {
     let (first, verb) = (names.first()?, if names.len() == 1 { "is" } else { "are" });
     let more = names.get(1..).unwrap_or_default();
     let named = more.iter().fold((*first).to_owned(), |told, name| format!("{told}; {name}"));
+    let single: Vec<&str> = catalogue().single_stroke().map(|entry| entry.name.as_str()).collect();
     Some(Finding {
         code: "outlines-for-drag",
         severity: Severity::Caution,
@@ -45,7 +47,8 @@ fn outlines(facts: &Facts<'_>) -> Option<Finding> {
         message: format!(
             "A drag point draws lines of its own width, and {named} {verb} drawn as filled \
              shapes: it can only follow their outlines or hatch them. Use single-stroke lettering, \
-             whose lines are the strokes, or a rotary cutter."
+             whose lines are the strokes ({}), or a rotary cutter.",
+            single.join(", ")
         ),
         measured: None,
         required: None,

@@ -17,7 +17,7 @@ use super::{COMMON, EQUAL_MM, Facts, GEOMETRY, LAYOUT, at_line};
 /// Something thin, and the letters that have it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Letters {
-    /// Its width, mm.
+    /// Its width, mm; below 0 where cuts on either side run into each other.
     pub width: f64,
     /// Its middle, mm from the plate's left.
     pub x: f64,
@@ -58,10 +58,14 @@ pub fn thin_line(lines: &[ShapedLine], fitted: &Fitted, index: usize) -> ThinLin
                 face: Arc::clone(line.face_of(glyph.face)),
                 id: glyph.id,
                 at: Vec2::new(glyph.x, -glyph.y),
-                cap_height: row.cap_height,
+                cap_height: row.drawn_height(),
             })
             .collect();
         let thin = thin(&glyphs);
+        // Between centre lines a cut goes off what stands there.
+        let ground = |place: Option<ThinPlace>| {
+            place.map(|place| ThinPlace { width: place.width - row.cut, ..place })
+        };
         let piece = line.piece(row.range.clone());
         let unmeasured = thin.unmeasured.map(|glyph| letter(line, row, &piece, glyph));
         found.unmeasured = found.unmeasured.take().or(unmeasured);
@@ -69,8 +73,8 @@ pub fn thin_line(lines: &[ShapedLine], fitted: &Fitted, index: usize) -> ThinLin
         for (least, place) in [
             (&mut found.stroke, named(thin.stroke)),
             (&mut found.join, named(thin.join)),
-            (&mut found.counter, named(thin.counter)),
-            (&mut found.gap, named(thin.gap)),
+            (&mut found.counter, named(ground(thin.counter))),
+            (&mut found.gap, named(ground(thin.gap))),
         ] {
             let known = least.as_ref().map_or(f64::INFINITY, |least| least.width);
             if place.as_ref().is_some_and(|place| place.width < known) {
@@ -267,8 +271,13 @@ fn finding(facts: &Facts<'_>, part: &ThinPart) -> Finding {
         Whose::Shop => format!("{least} mm is the least land of this shop"),
         Whose::Usual => format!("{least} mm, the width of the cut, is usual for land"),
     };
+    // Between centre lines a cut is added to what stands there, and to the height.
+    let row = facts.fitted.rows.iter().find(|row| row.line == *line);
+    let (cut, unit) = row.map_or((0.0, cap_height), |row| (row.cut, row.drawn_height()));
+    let holds = unit * (need.least + cut) / (letters.width + cut).max(1e-9) + cut;
     // Rounded up, so that what is printed does it.
-    let holds = (cap_height * need.least / letters.width.max(1e-9) * 100.0).ceil() / 100.0;
+    let holds = (holds * 100.0).ceil() / 100.0;
+    let width = letters.width.max(0.0);
     Finding {
         code: kind.code(),
         severity: if part.stops() { Severity::Stop } else { Severity::Caution },
@@ -282,11 +291,11 @@ fn finding(facts: &Facts<'_>, part: &ThinPart) -> Finding {
             part.whose(),
             fixed(letters.x, 1),
             fixed(letters.y, 1),
-            fixed(letters.width, 3),
+            fixed(width, 3),
             fixed(holds, 2),
             fixed(cap_height, 2),
         ),
-        measured: Some(Quantity::mm(letters.width)),
+        measured: Some(Quantity::mm(width)),
         required: Some(Quantity::mm(need.least)),
         rule: kind.rule().to_owned(),
         source: match need.whose {

@@ -7,5 +7,6 @@ pub mod write;
 
 pub use line_type::LineType;
 pub use model::{
-    Circle, Drawing, Group, HEADING, Item, Page, Paint, Path, Setting, Stroke, Text, TextGlyph,
+    Circle, Drawing, Ends, Group, HEADING, Item, Page, Paint, Path, Setting, Stroke, Text,
+    TextGlyph,
 };

@@ -24,6 +24,15 @@ pub enum Paint {
     },
 }
 
+/// How a line ends and turns.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ends {
+    /// Cut off square at its end; corners are sharp.
+    Square,
+    /// With half a disc at its ends and at corners, as a turning tool leaves it.
+    Round,
+}
+
 /// How a path's line is drawn.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stroke {
@@ -31,6 +40,8 @@ pub struct Stroke {
     pub width: f64,
     /// ISO 128 line type.
     pub line_type: LineType,
+    /// How it ends and turns.
+    pub ends: Ends,
     /// Colour, sRGB.
     pub colour: [u8; 3],
 }

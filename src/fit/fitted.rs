@@ -139,6 +139,16 @@ pub struct Fitted {
     pub rows: Vec<Row>,
 }
 
+impl Fitted {
+    /// Width of the cut along the centre lines of a line that stands, mm; `None` for one of
+    /// filled letters.
+    #[must_use]
+    pub fn cut(&self, index: usize) -> Option<f64> {
+        let mut rows = self.rows.iter().filter(|row| row.line == index);
+        rows.next().map(|row| row.cut).filter(|cut| *cut > 0.0)
+    }
+}
+
 /// What became of the line at `at`.
 pub(super) fn line(
     plan: &Plan,

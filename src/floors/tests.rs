@@ -1,13 +1,11 @@
 //! Floors and wishes against published figures and on both sides of each bound.
 
+use super::{Floor, FloorFrom, Letters, floor, letter_height, process_row};
 use crate::layout::{
     Align, Breaks, Colours, Cut, Engraving, Fill, Finish, FitMode, FitWishes, HolesAsked, Hyphens,
     Keys, Layout, LetteringChoice, Line, Material, Mount, Paper, Plate, Process, ProofNotes,
     Reading, Setting, Shape, Shop, Side,
 };
-use crate::lettering::{Body, BodyKind};
-
-use super::{Floor, FloorFrom, floor, letter_height, process_row};
 
 fn table(text: &str) -> Vec<Vec<f64>> {
     let rows = text.lines().filter(|line| !line.starts_with('#')).skip(1);
@@ -118,11 +116,11 @@ fn the_least_angle_is_not_the_rounded_factor() {
     assert!((letter_height(1000.0, 15.0) - 4.363).abs() < 0.001);
 }
 
-fn of(change: impl FnOnce(&mut Layout, &mut Line), body: Option<Body>) -> Floor {
+fn of(change: impl FnOnce(&mut Layout, &mut Line), body: Option<f64>) -> Floor {
     let mut layout = layout(Process::Rotary, 400.0);
     let mut line = line();
     change(&mut layout, &mut line);
-    floor(&line, body, None, &layout)
+    floor(&line, &Letters { body, thin: None, cut: 0.0 }, &layout)
 }
 
 #[test]
@@ -172,11 +170,21 @@ fn a_stated_height_leaves_the_floor_alone_and_a_ceiling_is_handed_on() {
 
 #[test]
 fn the_wish_is_for_the_smallest_letters() {
-    let body = |ratio| Some(Body { kind: BodyKind::LowerCase, ratio });
-    let half = of(|_, _| (), body(0.5));
+    let half = of(|_, _| (), Some(0.5));
     // 400 mm at 15' is 1.745 mm of x-height; capitals twice as high.
     assert!(half.wish.is_some_and(|wish| (wish - 3.4907).abs() < 0.0001));
     assert!(half.preferred.is_some_and(|wish| (wish - 4.6542).abs() < 0.0001));
-    // A body without height asks for nothing rather than for infinity.
-    assert_eq!(of(|_, _| (), body(0.0)).wish, None);
+}
+
+#[test]
+fn single_strokes_are_read_with_their_cut_and_are_no_blots() {
+    let layout = layout(Process::Rotary, 400.0);
+    let single = |body, cut| floor(&line(), &Letters { body, thin: None, cut }, &layout);
+    // 1.7453 mm of x-height over the strokes, 0.25 of them the cut: 1.4953 between centres,
+    // capitals of twice that and the cut.
+    let half = single(Some(0.5), 0.25);
+    assert!(half.wish.is_some_and(|wish| (wish - 3.2407).abs() < 0.0001));
+    // A broad cutter asks for more than the process.
+    let broad = single(None, 3.0);
+    assert_eq!((broad.floor, broad.floor_from), (6.0, FloorFrom::Stroke));
 }

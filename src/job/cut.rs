@@ -3,13 +3,17 @@
 
 use std::collections::BTreeMap;
 
-use kurbo::Affine;
+use kurbo::{Affine, BezPath, Cap, Join, Stroke, StrokeOpts};
 
 use crate::checks::Facts;
 use crate::layout::{Cut as Letters, Side};
+use crate::lettering::united;
 use crate::plate;
 
 use super::trace::{Spot, Trace, micrometres, numbers};
+
+/// How far the sides of a cut may leave their true place, mm: below the grid of 1 µm.
+const ACCURACY: f64 = 1e-4;
 
 /// A hole as it is cut, µm.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -57,7 +61,8 @@ pub struct Cut {
     pub border: Option<CutBorder>,
     /// Holes.
     pub holes: Vec<CutHole>,
-    /// Each outline of a letter once, at its size, from its origin.
+    /// Each outline of a letter once, at its size, from its origin; of centre lines that of
+    /// what is cut along them.
     pub shapes: Vec<Trace>,
     /// The rows from top to bottom, their glyphs from left to right; one that holds a drawing
     /// has none.
@@ -109,9 +114,12 @@ fn letters(cut: &mut Cut, facts: &Facts<'_>) {
         let glyphs = row.glyphs.iter().map(|glyph| {
             let shape = *of_row.entry((glyph.face, glyph.id)).or_insert_with(|| {
                 let face = line.face_of(glyph.face);
-                let em = row.cap_height / face.cap_em();
-                let trace =
-                    Trace::of(&(Affine::scale_non_uniform(em, -em) * face.outline(glyph.id)));
+                let em = row.drawn_height() / face.cap_em();
+                let path = Affine::scale_non_uniform(em, -em) * face.outline(glyph.id);
+                let trace = match row.cut {
+                    cut if cut > 0.0 => Trace::of(&as_wide(path, cut)),
+                    _ => Trace::of(&path),
+                };
                 let next = cut.shapes.len();
                 let index = *known.entry(trace.text()).or_insert(next);
                 if index == next {
@@ -124,6 +132,13 @@ fn letters(cut: &mut Cut, facts: &Facts<'_>) {
         let glyphs = glyphs.collect();
         cut.rows.push(glyphs);
     }
+}
+
+/// What a round tool so wide, mm, cuts in going along centre lines: so the mark tells another
+/// cutter, and a comparison shows what is seen.
+fn as_wide(path: BezPath, width: f64) -> BezPath {
+    let style = Stroke::new(width).with_join(Join::Round).with_caps(Cap::Round);
+    united(&kurbo::stroke(path, &style, &StrokeOpts::default(), ACCURACY), ACCURACY)
 }
 
 impl Cut {

@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use super::runs::text_runs;
 use super::shape::{Shaper, shaped_run};
-use super::{Face, catalogue, shipped};
+use super::{Entry, Face, catalogue, shipped};
+use crate::layout::LetteringChoice;
 
 /// A character without a glyph.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -83,13 +84,18 @@ fn unset_clusters(face: &Face, text: &str) -> Vec<(usize, bool)> {
 /// the catalogue.
 #[must_use]
 pub fn who_has(character: char) -> Vec<&'static str> {
-    let has = |file: &str| {
-        let font = shipped::file(file).and_then(|bytes| harfrust::Font::new(bytes, 0));
+    let has = |entry: &&Entry| {
+        if entry.single_stroke() {
+            let face = Face::open(&LetteringChoice::shipped(entry.name.as_str()));
+            return face.is_ok_and(|face| face.nominal(character).is_some());
+        }
+        let bytes = shipped::file(&entry.file);
+        let font = bytes.and_then(|bytes| harfrust::Font::new(bytes, 0));
         let glyph = font.and_then(|font| font.charmap().map_unicode(character));
         glyph.is_some_and(|glyph| glyph.to_u32() != 0)
     };
     let entries = catalogue().entries.iter();
-    entries.filter(|entry| has(&entry.file)).map(|entry| entry.name.as_str()).collect()
+    entries.filter(has).map(|entry| entry.name.as_str()).collect()
 }
 
 /// Default-ignorable code points: Unicode 15.0, `DerivedCoreProperties.txt`.

@@ -10,7 +10,7 @@ use super::outline::Drawn;
 use super::sfnt::Tables;
 use super::shape::Kept;
 use super::stroke::{self, GlyphStrokes, MOST_PAIRS, Measure, Pair, Pocket};
-use super::{Entry, FamilyAxis, Inside, axes, catalogue, measure, nearest_entry, shipped};
+use super::{Entry, FamilyAxis, Inside, axes, catalogue, measure, nearest_entry, shipped, single};
 use crate::layout::{Axis, AxisValue, FontFile, LetteringChoice, LetteringSource};
 
 /// Units to the em that the OpenType specification allows (table `head`).
@@ -31,6 +31,8 @@ pub struct FaceError {
 enum Bytes {
     /// A shipped file, with its checksum and, where it is open already, what shares it.
     Shipped(&'static [u8], String, Option<Arc<[u8]>>),
+    /// A shipped file of centre lines, with its checksum.
+    Strokes(&'static [u8], String),
     /// A file of the user's own, with its checksum where that is known.
     Own(Arc<[u8]>, Option<String>),
 }
@@ -172,7 +174,11 @@ impl Face {
     ) -> Result<Arc<Self>, FaceError> {
         let stands = axes::of_entry(entry, asked)?;
         let bytes = shipped::file(&entry.file).unwrap_or_default();
-        let bytes = Bytes::Shipped(bytes, entry.sha256.clone(), shared);
+        let bytes = if entry.single_stroke() {
+            Bytes::Strokes(bytes, entry.sha256.clone())
+        } else {
+            Bytes::Shipped(bytes, entry.sha256.clone(), shared)
+        };
         let mut face = Self::read(entry.name.clone(), bytes, 0, |_| Ok(stands))?;
         let family = catalogue().family(entry);
         face.licence = family.map(|family| format!("{}, {}", family.spdx, family.copyright));
@@ -203,10 +209,19 @@ impl Face {
             ),
             axis: None,
         };
+        let mut tables = None;
         let (bytes, sha256, mut drawing) = match bytes {
             Bytes::Shipped(bytes, sha256, shared) => {
                 let drawing = Drawing::shipped(bytes).ok_or_else(unreadable)?;
                 (shared.unwrap_or_else(|| bytes.into()), sha256, drawing)
+            }
+            Bytes::Strokes(bytes, sha256) => {
+                let read = single::strokes(bytes).map_err(|error| FaceError {
+                    message: format!("`{name}` is no alphabet of centre lines: {error}"),
+                    ..unreadable()
+                })?;
+                tables = Some(read.tables.into());
+                (bytes.into(), sha256, Drawing::Strokes(read.glyphs))
             }
             Bytes::Own(bytes, sha256) => {
                 check_container(&name, &bytes, index)?;
@@ -215,7 +230,8 @@ impl Face {
                 (bytes, sha256, drawing)
             }
         };
-        let shared: Arc<dyn AsRef<[u8]> + Send + Sync> = Arc::new(Arc::clone(&bytes));
+        let shaped: Arc<[u8]> = tables.unwrap_or_else(|| Arc::clone(&bytes));
+        let shared: Arc<dyn AsRef<[u8]> + Send + Sync> = Arc::new(shaped);
         let plain = harfrust::Font::new(shared, index).ok_or_else(unreadable)?;
         let upem = plain.units_per_em();
         if !UNITS_TO_THE_EM.contains(&upem) {
@@ -301,7 +317,9 @@ impl Face {
     #[must_use]
     pub fn offers(&self, feature: &str) -> bool {
         let tag = <&[u8; 4]>::try_from(feature.as_bytes());
-        tag.is_ok_and(|tag| Tables::read(&self.bytes, self.index).substitutes(tag))
+        // Centre lines come without such a table.
+        !self.single_stroke()
+            && tag.is_ok_and(|tag| Tables::read(&self.bytes, self.index).substitutes(tag))
     }
 
     /// Least value of an axis by its tag; `None` where the face has no such axis.
@@ -333,7 +351,11 @@ impl Face {
         let Some((drawn, place)) = drawn.zip(all.get(usize::from(glyph))) else {
             return Measure::Blank;
         };
-        let measured = || stroke::of_outline(&drawn.path, self.cap_em()).map(Box::new);
+        let measured = || {
+            let measure =
+                if self.single_stroke() { stroke::of_centre_lines } else { stroke::of_outline };
+            measure(&drawn.path, self.cap_em()).map(Box::new)
+        };
         place.get_or_init(measured).as_deref().map_or(Measure::Unmeasured, Measure::Widths)
     }
 

@@ -181,7 +181,11 @@ mod tests {
 
     #[test]
     fn a_word_of_look_finds_the_families_that_are_spoken_of_so() {
-        assert_eq!(look("script"), ["Great Vibes", "Pinyon Script", "Yellowtail"]);
+        assert_eq!(look("script"), ["Great Vibes", "Pinyon Script", "Yellowtail", "EMS Allure"]);
+        assert_eq!(
+            look("single-stroke"),
+            ["EMS Readability", "EMS Nixish", "EMS Allure", "Hershey Sans"]
+        );
         assert_eq!(look("Celtic"), ["Berenika"]);
         assert_eq!(look("brush script"), ["Yellowtail"]);
         let serif = look("serif");

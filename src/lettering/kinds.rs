@@ -19,6 +19,8 @@ words! {
         Blackletter = "blackletter",
         /// For a script other than Latin first of all.
         OtherScripts = "other scripts",
+        /// Centre lines, as wide as the cut.
+        SingleStroke = "single-stroke",
     }
 }
 
@@ -34,6 +36,7 @@ impl Group {
             Self::Script => "Script",
             Self::Blackletter => "Blackletter and uncial",
             Self::OtherScripts => "Hebrew, Arabic, Devanagari",
+            Self::SingleStroke => "Single stroke, as wide as the cut",
         }
     }
 }

@@ -59,12 +59,15 @@ pub(super) fn top_units(face: &Face, letter: char) -> Option<f64> {
     (ink.y1 > 0.0).then_some(ink.y1 * face.upem)
 }
 
-/// Width of the ink of O ÷ height of the ink of I; `None` where the face lacks either.
+/// Width of the ink of O ÷ height of the ink of I; `None` where the face lacks either. Of a
+/// single-stroke face with strokes of a tenth of the height, ISO 3098's lettering B.
 ///
 /// Source: 2010 ADA Standards for Accessible Design, 703.5.4.
 pub(super) fn o_to_i(face: &Face) -> Option<f64> {
     let o = face.ink(face.nominal('O')?)?;
-    Some(o.width() * face.upem / ink_height_units(face, 'I')?)
+    let ratio = o.width() * face.upem / ink_height_units(face, 'I')?;
+    // Both are a stroke more than their centre lines.
+    Some(if face.single_stroke() { 0.9 * ratio + 0.1 } else { ratio })
 }
 
 fn ink_height_units(face: &Face, letter: char) -> Option<f64> {

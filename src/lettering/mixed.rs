@@ -35,12 +35,14 @@ pub(super) fn faces(
     if others.is_empty() || missing(own, text).is_empty() {
         return None;
     }
+    // Centre lines and filled letters are not made in one pass, nor fitted alike.
+    let others = others.iter().filter(|other| other.single_stroke() == own.single_stroke());
     let mut used: Vec<Arc<Face>> = vec![Arc::clone(own)];
     let mut stretches = Vec::new();
     for (range, _) in script_runs(text) {
         let part = text.get(range.clone()).unwrap_or_default();
         let whole = |face: &&Arc<Face>| missing(face, part).is_empty();
-        let face = std::iter::once(own).chain(others).find(whole).unwrap_or(own);
+        let face = std::iter::once(own).chain(others.clone()).find(whole).unwrap_or(own);
         let known = used.iter().position(|known| Arc::ptr_eq(known, face));
         let index = known.unwrap_or_else(|| {
             used.push(Arc::clone(face));

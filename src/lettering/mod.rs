@@ -31,6 +31,7 @@ mod runs;
 mod sfnt;
 mod shape;
 mod shipped;
+mod single;
 mod strip;
 mod stroke;
 mod widths;

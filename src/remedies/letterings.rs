@@ -2,7 +2,7 @@
 
 use crate::job::Job;
 use crate::layout::{Axis, Layout, LetteringChoice, LetteringSource};
-use crate::lettering::{Entry, Face, catalogue, missing, who_has};
+use crate::lettering::{Entry, Face, ShapedLine, catalogue, missing, who_has};
 
 use super::prove::{cured, has_room};
 use super::{Edit, Remedy};
@@ -90,10 +90,13 @@ pub(super) fn offered(job: &Job, line: usize, cures: impl Fn(&Layout) -> bool) -
     let Some(choice) = job.layout.lines.get(line).map(|line| line.lettering.clone()) else {
         return Vec::new();
     };
+    let single = job.lines.get(line).is_some_and(ShapedLine::single_stroke);
     let mut candidates: Vec<(bool, &Entry)> = catalogue()
         .entries
         .iter()
         .filter(|entry| choice != LetteringChoice::shipped(entry.name.clone()))
+        // What is cut along lines is no stead for outlines that are cut out, nor these for that.
+        .filter(|entry| entry.single_stroke() == single)
         .map(|entry| (!same_look(&choice, entry), entry))
         .collect();
     candidates.sort_by_key(|(other, _)| *other);

@@ -285,7 +285,7 @@ fn strokes(job: &Job, index: usize) -> Option<Value> {
     let thin = checks::thin_line(&job.lines, &job.fitted, index);
     let width = |letters: Option<checks::Letters>| letters.map(|at| mm(at.width));
     Some(json!({
-        "thinnest_stroke_mm": width(thin.stroke),
+        "thinnest_stroke_mm": job.fitted.cut(index).map(mm).or(width(thin.stroke)),
         "thinnest_join_mm": width(thin.join),
         "narrowest_counter_mm": width(thin.counter),
         "narrowest_gap_mm": width(thin.gap),

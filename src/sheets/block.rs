@@ -3,7 +3,7 @@
 
 use kurbo::{Affine, BezPath, Point};
 
-use crate::drawing::{Circle, Group, Item, LineType, Path, Stroke, Text};
+use crate::drawing::{Circle, Ends, Group, Item, LineType, Path, Stroke, Text};
 
 use super::text::{BLACK, SetRow};
 
@@ -46,12 +46,12 @@ pub(super) struct Block {
 
 /// A continuous black line of a width.
 pub(super) fn line_of(width: f64) -> Stroke {
-    Stroke { width, line_type: LineType::Continuous, colour: BLACK }
+    Stroke { width, line_type: LineType::Continuous, ends: Ends::Square, colour: BLACK }
 }
 
 /// A narrow black line of a type.
 pub(super) fn narrow(line_type: LineType) -> Stroke {
-    Stroke { width: NARROW, line_type, colour: BLACK }
+    Stroke { width: NARROW, line_type, ends: Ends::Square, colour: BLACK }
 }
 
 /// A straight line between two points.

@@ -25,6 +25,8 @@ pub(super) enum Shape {
     Filled(BezPath),
     /// A line of a width.
     Line(BezPath, f64),
+    /// A centre line of a letter, as wide as the cut along it, round where it ends and turns.
+    Stroke(BezPath, f64),
 }
 
 /// A shape where it stands.
@@ -60,9 +62,13 @@ impl Engraved {
                 let address = std::ptr::from_ref(&**face) as usize;
                 let key = (address, glyph.id, row.cap_height.to_bits());
                 let shape = *known.entry(key).or_insert_with(|| {
-                    let em = row.cap_height / face.cap_em();
-                    let outline = Affine::scale_non_uniform(em, -em) * face.outline(glyph.id);
-                    all.shapes.push(Shape::Filled(outline));
+                    let em = row.drawn_height() / face.cap_em();
+                    let path = Affine::scale_non_uniform(em, -em) * face.outline(glyph.id);
+                    all.shapes.push(if row.cut > 0.0 {
+                        Shape::Stroke(path, row.cut)
+                    } else {
+                        Shape::Filled(path)
+                    });
                     all.shapes.len() - 1
                 });
                 let at = Vec2::new(glyph.x, glyph.y);
@@ -93,6 +99,7 @@ impl Shape {
     pub(super) fn area(&self) -> Option<Area> {
         match self {
             Self::Filled(path) => Area::of(path),
+            Self::Stroke(path, width) => round(path, *width),
             Self::Line(path, width) => {
                 let style = Stroke::new(*width).with_join(Join::Miter).with_caps(Cap::Butt);
                 Area::of(&kurbo::stroke(path.iter(), &style, &StrokeOpts::default(), ACCURACY))
@@ -104,11 +111,16 @@ impl Shape {
     /// where the line ends and turns. `None` for all else.
     pub(super) fn pass(&self, width: f64) -> Option<Area> {
         match self {
-            Self::Line(path, own) if (own - width).abs() <= SAME => {
-                let style = Stroke::new(*own).with_join(Join::Round).with_caps(Cap::Round);
-                Area::of(&kurbo::stroke(path.iter(), &style, &StrokeOpts::default(), ACCURACY))
+            Self::Line(path, own) | Self::Stroke(path, own) if (own - width).abs() <= SAME => {
+                round(path, *own)
             }
             _ => None,
         }
     }
+}
+
+/// What a round tool of a width leaves in going along a path.
+fn round(path: &BezPath, width: f64) -> Option<Area> {
+    let style = Stroke::new(width).with_join(Join::Round).with_caps(Cap::Round);
+    Area::of(&kurbo::stroke(path.iter(), &style, &StrokeOpts::default(), ACCURACY))
 }

@@ -3,7 +3,7 @@
 
 use kurbo::{Affine, BezPath, Shape};
 
-use crate::drawing::{Group, Item, Paint, Path};
+use crate::drawing::{Ends, Group, Item, Paint, Path, Stroke};
 use crate::fit::Row;
 use crate::job::Job;
 use crate::layout::Cut;
@@ -12,6 +12,7 @@ use crate::plate::{self, Look};
 use crate::units::digits::trimmed;
 
 use super::block::{circle, hole_edge, line_of, straight};
+use super::text::BLACK;
 use super::united::united;
 
 /// Width of edges on the coloured plaque, mm.
@@ -26,14 +27,15 @@ pub(super) enum Heads {
     Plain,
 }
 
-/// Outlines of the letters of a row, mm in plate coordinates, y down.
+/// Outlines of the letters of a row, or their centre lines where it has a cut; mm in plate
+/// coordinates, y down.
 pub(super) fn row_outlines(job: &Job, row: &Row) -> Vec<BezPath> {
     let Some(line) = job.lines.get(row.line) else { return Vec::new() };
     row.glyphs
         .iter()
         .map(|glyph| {
             let face = line.face_of(glyph.face);
-            let em = row.cap_height / face.cap_em();
+            let em = row.drawn_height() / face.cap_em();
             let place = Affine::new([em, 0.0, 0.0, -em, glyph.x, glyph.y]);
             place * face.outline(glyph.id)
         })
@@ -52,25 +54,43 @@ pub(super) fn wording(job: &Job) -> String {
     rows.join("\n")
 }
 
-/// The lettering: one filled path a row.
+/// The lettering as it is seen: one path a row, filled, or as wide as its cut.
 pub(super) fn lettering(job: &Job, paint: &Paint) -> Group {
-    let whole = |glyphs: Vec<BezPath>| glyphs.into_iter().flatten().collect();
-    Group::new("lettering", &wording(job), rows(job, paint, whole))
+    // A gradient is for areas; a line takes its middle colour.
+    let colour = match paint {
+        Paint::Solid(colour) => *colour,
+        Paint::Linear { stops, .. } => stops.get(stops.len() / 2).map_or(BLACK, |stop| stop.1),
+    };
+    let rows = job.fitted.rows.iter().map(|row| {
+        let path = row_outlines(job, row).into_iter().flatten().collect();
+        if row.cut > 0.0 {
+            Path::stroked(path, Stroke { colour, ends: Ends::Round, ..line_of(row.cut) })
+        } else {
+            Path { path, fill: Some(paint.clone()), stroke: None }
+        }
+    });
+    Group::new("lettering", &wording(job), inked(rows))
 }
 
-/// The same for a machine: letters united, so that no inner edge is followed.
-pub(super) fn united_lettering(job: &Job, paint: &Paint) -> Vec<Item> {
-    rows(job, paint, united)
+/// Filled rows for a machine: letters united, so that no inner edge is followed.
+pub(super) fn united_lettering(job: &Job) -> Vec<Item> {
+    let rows = job.fitted.rows.iter().filter(|row| row.cut <= 0.0);
+    inked(rows.map(|row| Path::filled(united(row_outlines(job, row)), BLACK)))
 }
 
-fn rows(job: &Job, paint: &Paint, join: impl Fn(Vec<BezPath>) -> BezPath) -> Vec<Item> {
-    job.fitted
-        .rows
-        .iter()
-        .map(|row| join(row_outlines(job, row)))
-        .filter(|path| !path.elements().is_empty())
-        .map(|path| Path { path, fill: Some(paint.clone()), stroke: None }.into())
-        .collect()
+/// Centre lines of single-stroke rows for a machine, each to be followed once: `width` wide,
+/// mm, as lines of artwork are.
+pub(super) fn centre_lines(job: &Job, width: f64) -> Vec<Item> {
+    let rows = job.fitted.rows.iter().filter(|row| row.cut > 0.0);
+    inked(rows.map(|row| {
+        let path = row_outlines(job, row).into_iter().flatten().collect();
+        Path::stroked(path, Stroke { ends: Ends::Round, ..line_of(width) })
+    }))
+}
+
+/// Paths of rows, those without ink left out.
+fn inked(rows: impl Iterator<Item = Path>) -> Vec<Item> {
+    rows.filter(|row| !row.path.is_empty()).map(Item::from).collect()
 }
 
 /// Dividers, emblems and corner ornaments, one filled path each. A group of its own: they

@@ -184,7 +184,14 @@ fn letterings_outside_ada_703_5_4_are_known_by_name() {
     println!("{} of {} pass", catalogue().entries.len() - outside.len(), catalogue().entries.len());
     assert_eq!(
         outside,
-        ["Cinzel Bold", "Libre Baskerville Bold", "Archivo Wide", "Oswald", "Berenika Bold"]
+        [
+            "Cinzel Bold",
+            "Libre Baskerville Bold",
+            "Archivo Wide",
+            "Oswald",
+            "Berenika Bold",
+            "EMS Allure"
+        ]
     );
 }
 

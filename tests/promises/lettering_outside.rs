@@ -5,7 +5,7 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
-use ansata::lettering::{Face, catalogue, shaped_run};
+use ansata::lettering::{Entry, Face, catalogue, shaped_run};
 use kurbo::Shape;
 use serde_json::{Value, json};
 
@@ -45,7 +45,7 @@ pub(crate) fn outside(question: &Value) -> Option<Value> {
     Some(answer)
 }
 
-pub(crate) fn file(entry: &ansata::lettering::Entry) -> String {
+pub(crate) fn file(entry: &Entry) -> String {
     Path::new(&root()).join("fonts-open").join(&entry.file).display().to_string()
 }
 
@@ -140,7 +140,8 @@ fn advances_and_kerning_agree_with_harfbuzz() {
 #[test]
 fn outlines_and_ink_agree_with_fonttools() {
     let letters: String = ('!'..='~').chain('¡'..='ÿ').chain("ŒœŠšŽž‘’“”–—…".chars()).collect();
-    let faces: Vec<_> = catalogue().names().map(shipped).collect();
+    let filled = catalogue().entries.iter().filter(|entry| !entry.single_stroke());
+    let faces: Vec<_> = filled.map(|entry| shipped(&entry.name)).collect();
     let glyphs = |face: &std::sync::Arc<Face>| -> Vec<u16> {
         let single = |letter: char| shaped_run(&letter.to_string(), face, &[]);
         let all = letters.chars().flat_map(|letter| single(letter).glyphs);
@@ -175,10 +176,11 @@ fn outlines_and_ink_agree_with_fonttools() {
 }
 
 /// Axes, their words, embedding, licence, O to I (703.5.4 of the 2010 ADA Standards),
-/// reference letters and features, of every style in the catalogue.
+/// reference letters and features, of every style in the catalogue but the single-stroke ones.
 #[test]
 fn what_the_catalogue_says_agrees_with_fonttools() {
-    let entries = &catalogue().entries;
+    let entries: Vec<&Entry> =
+        catalogue().entries.iter().filter(|entry| !entry.single_stroke()).collect();
     let question: Vec<Value> = entries
         .iter()
         .map(|entry| {
@@ -190,7 +192,7 @@ fn what_the_catalogue_says_agrees_with_fonttools() {
         .collect();
     let Some(answer) = outside(&json!({ "facts": question })) else { return };
     let (mut words, mut passing) = (0, 0);
-    for (entry, theirs) in entries.iter().zip(answer["facts"].as_array().unwrap()) {
+    for (entry, theirs) in entries.iter().copied().zip(answer["facts"].as_array().unwrap()) {
         let (face, family) = (shipped(&entry.name), catalogue().family(entry).unwrap());
         let ranges = family.axes.iter().map(|axis| {
             let tag = axis.axis.tag().to_owned();

@@ -7,7 +7,9 @@ use std::path::Path as FilePath;
 use std::sync::Arc;
 
 use ansata::drawing::write::{pdf, png, svg};
-use ansata::drawing::{Drawing, Group, Item, LineType, Page, Paint, Path, Setting, Stroke, Text};
+use ansata::drawing::{
+    Drawing, Ends, Group, Item, LineType, Page, Paint, Path, Setting, Stroke, Text,
+};
 use ansata::layout::LetteringChoice;
 use ansata::lettering::{Face, shaped_run};
 use kurbo::{Affine, BezPath, Circle, Rect, Shape};
@@ -54,7 +56,12 @@ fn everything() -> Drawing {
             to: (100.0, 65.0),
             stops: vec![(0.0, [228, 203, 139]), (0.5, [250, 236, 190]), (1.0, [205, 172, 100])],
         }),
-        stroke: Some(Stroke { width: 0.35, line_type: LineType::Continuous, colour: BLACK }),
+        stroke: Some(Stroke {
+            width: 0.35,
+            line_type: LineType::Continuous,
+            ends: Ends::Square,
+            colour: BLACK,
+        }),
     };
     let mut items = vec![Group::new("plate", "Brass, 90 x 55 mm", vec![plate.into()]).into()];
     let types = [
@@ -67,7 +74,13 @@ fn everything() -> Drawing {
         let mut line = BezPath::new();
         line.move_to((10.0, y));
         line.line_to((110.0, y));
-        items.push(Path::stroked(line, Stroke { width: 0.35, line_type, colour: BLACK }).into());
+        items.push(
+            Path::stroked(
+                line,
+                Stroke { width: 0.35, line_type, ends: Ends::Square, colour: BLACK },
+            )
+            .into(),
+        );
     }
     let hole = Circle::new((15.0, 15.0), 1.6).to_path(1e-4);
     let mut mirrored = Group::new("mirrored", "", vec![Path::filled(hole, BLACK).into()]);
@@ -87,7 +100,8 @@ fn everything() -> Drawing {
 
 /// A true circle and one drawn out of round, of which only a part is shown.
 fn part_of_circles() -> Group {
-    let stroke = Stroke { width: 0.7, line_type: LineType::Continuous, colour: BLACK };
+    let stroke =
+        Stroke { width: 0.7, line_type: LineType::Continuous, ends: Ends::Square, colour: BLACK };
     let circle = || ansata::drawing::Circle { centre: (0.0, 0.0), radius: 6.0, stroke };
     let mut long = Group::new("long", "", vec![circle().into()]);
     long.transform = Affine::new([1.5, 0.0, 0.0, 0.8, 8.0, 2.0]);
@@ -183,7 +197,8 @@ fn a_bar_of_100_mm_measures_100_mm_on_paper() {
             line.move_to((20.3, 60.0));
             line.line_to((120.3, 60.0));
             let line_type = LineType::Continuous;
-            Path::stroked(line, Stroke { width: 0.7, line_type, colour: BLACK }).into()
+            Path::stroked(line, Stroke { width: 0.7, line_type, ends: Ends::Square, colour: BLACK })
+                .into()
         },
     ];
     let folder = written("bar.pdf", &pdf(&drawing(vec![page(210.0, 297.0, items)])).unwrap());

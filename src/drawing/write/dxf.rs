@@ -248,9 +248,10 @@ fn name(group: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::drawing::{Circle, Group, LineType, Page, Path, Stroke};
+    use crate::drawing::{Circle, Ends, Group, LineType, Page, Path, Stroke};
 
-    const LINE: Stroke = Stroke { width: 0.1, line_type: LineType::Continuous, colour: [0; 3] };
+    const LINE: Stroke =
+        Stroke { width: 0.1, line_type: LineType::Continuous, ends: Ends::Square, colour: [0; 3] };
 
     fn one_page(items: Vec<Item>) -> Drawing {
         Drawing {

@@ -11,7 +11,7 @@ use kurbo::{Affine, Point, Rect, Shape as _};
 
 use super::placed::{self, Shade};
 use super::{WriteError, path, xml};
-use crate::drawing::{Circle, Drawing, Group, Item, Path, Stroke, Text};
+use crate::drawing::{Circle, Drawing, Ends, Group, Item, Path, Stroke, Text};
 use crate::units::digits::trimmed;
 
 /// Decimals of sizes and stroke widths in mm: 0.1 micrometre, so that 1/64 in
@@ -201,6 +201,9 @@ impl Body {
             hex(stroke.colour),
             trimmed(width, DECIMALS)
         );
+        if stroke.ends == Ends::Round {
+            self.text.push_str(" stroke-linecap=\"round\" stroke-linejoin=\"round\"");
+        }
         let dashes = stroke.line_type.dashes(width);
         if !dashes.is_empty() {
             let dashes: Vec<String> = dashes.iter().map(|dash| trimmed(*dash, DECIMALS)).collect();
@@ -279,7 +282,7 @@ mod tests {
     use kurbo::{BezPath, Rect, Shape as _};
 
     use super::*;
-    use crate::drawing::{LineType, Page, Paint};
+    use crate::drawing::{Ends, LineType, Page, Paint};
 
     const INK: [u8; 3] = [0x1a, 0x1a, 0x1a];
 
@@ -325,7 +328,7 @@ mod tests {
     #[test]
     fn group_transforms_move_places_widths_and_dashes() {
         let line_type = LineType::LongDashedDotted;
-        let stroke = Stroke { width: 0.175, line_type, colour: INK };
+        let stroke = Stroke { width: 0.175, line_type, ends: Ends::Square, colour: INK };
         let mut line = BezPath::new();
         line.move_to((0.0, 0.0));
         line.line_to((10.0, 0.0));

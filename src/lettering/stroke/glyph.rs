@@ -50,6 +50,9 @@ pub struct GlyphStrokes {
     pub counter: Option<Narrow>,
     /// The stroke that three quarters of the ink are no thicker than; 0 where none is.
     pub(super) usual: f64,
+    /// Width that centre lines were given to be measured, which is no part of what stands
+    /// between them; 0 for outlines.
+    pub(super) thread: f64,
     /// The outline in straight edges, for gaps to other glyphs.
     pub(super) walls: Walls,
 }
@@ -64,15 +67,30 @@ pub(in crate::lettering) fn measured(path: &BezPath) -> Option<GlyphStrokes> {
     let usual = usual.unwrap_or(0.0);
     let all = enclosed(&walls, usual, |_| true, |_| true);
     let counter = narrower(between_parts(&walls), all);
-    Some(GlyphStrokes { stroke, join, counter, usual, walls })
+    Some(GlyphStrokes { stroke, join, counter, usual, thread: 0.0, walls })
+}
+
+/// Measures only what stands between strokes that all are so wide, with round ends: a united
+/// outline of them, all in cap heights. Ends make corners blunt, in closed counters too: a
+/// place of these counts from two strokes in from its ends. `None` as for [`measured`].
+pub(super) fn measured_between(path: &BezPath, width: f64) -> Option<GlyphStrokes> {
+    let walls = Walls::of(path)?;
+    let deep =
+        |facing: &Facing| caps(&walls, Medium::Ground, facing).all(|(arc, _)| arc > 2.0 * width);
+    let counter = narrower(between_parts(&walls), enclosed(&walls, width, deep, |_| true));
+    Some(GlyphStrokes { counter, usual: width, thread: width, walls, ..GlyphStrokes::default() })
 }
 
 /// Measures an outline in em of a face whose capitals are so high, em. `None` as for
 /// [`measured`].
 pub(in crate::lettering) fn of_outline(path: &BezPath, cap_em: f64) -> Option<GlyphStrokes> {
+    in_caps(path, cap_em).and_then(|path| measured(&united(&path, UNITED)))
+}
+
+/// A path of em in cap heights; `None` where it is longer than any letter's.
+pub(super) fn in_caps(path: &BezPath, cap_em: f64) -> Option<BezPath> {
     let sound = cap_em.is_finite() && cap_em > 0.0 && path.elements().len() <= MOST_SEGMENTS;
-    let unit = || Affine::scale(cap_em.recip()) * path.clone();
-    sound.then(unit).and_then(|path| measured(&united(&path, UNITED)))
+    sound.then(|| Affine::scale(cap_em.recip()) * path.clone())
 }
 
 /// Thinnest stroke, and thinnest join or tip.

@@ -13,12 +13,14 @@
 //! is said in `glyph.rs`.
 
 mod ball;
+mod centre;
 mod gap;
 mod glyph;
 mod joined;
 mod set;
 mod walls;
 
+pub(super) use centre::of_centre_lines;
 pub use glyph::GlyphStrokes;
 pub(super) use glyph::{measured, of_outline};
 pub(super) use joined::{MOST_PAIRS, Pair, Pocket};

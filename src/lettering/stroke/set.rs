@@ -124,6 +124,8 @@ fn gaps(glyphs: &[SetGlyph]) -> Thin {
             let narrow = match gap_between(own, theirs, enough) {
                 Gap::Enough => continue,
                 Gap::Wide(narrow) => narrow,
+                // Nearer than the stroke that they are measured with: one stroke.
+                Gap::Touch if own.0.thread > 0.0 => continue,
                 Gap::Touch => match touching(glyph, beside) {
                     Pocket::None => continue,
                     Pocket::Wide(narrow) => narrow,
@@ -133,7 +135,8 @@ fn gaps(glyphs: &[SetGlyph]) -> Thin {
                     }
                 },
             };
-            let (width, at) = (narrow.width, narrow.at);
+            let threads = own.0.thread * own.1 + theirs.0.thread * theirs.1;
+            let (width, at) = (narrow.width + threads / 2.0, narrow.at);
             let gap = Some(ThinPlace { width, at, glyph: index, other: Some(other) });
             found = found.with(Thin { gap, ..Thin::default() });
         }

@@ -350,6 +350,9 @@ fn every_letter_of_every_shipped_lettering_has_a_stroke() {
     use crate::lettering::catalogue;
     for name in catalogue().names() {
         let face = Face::open(&LetteringChoice::shipped(name.to_owned())).unwrap();
+        if face.single_stroke() {
+            continue;
+        }
         for character in "AEHORSabegno08&".chars() {
             let Some(glyph) = face.nominal(character) else { continue };
             let Measure::Widths(strokes) = face.strokes(glyph) else { continue };

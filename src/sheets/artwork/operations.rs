@@ -6,7 +6,7 @@ use crate::mount::Hole;
 use crate::plate;
 
 use super::super::block::{hole_edge, line_of};
-use super::super::plaque::{border, decoration, united_lettering, wording};
+use super::super::plaque::{border, centre_lines, decoration, united_lettering, wording};
 use super::super::text::BLACK;
 use super::side;
 
@@ -26,7 +26,8 @@ pub(super) struct Operation {
 
 /// Every operation there is, in the order in which a plate is made. A further one is a
 /// function here and its entry.
-const ALL: [fn(&Job) -> Operation; 5] = [lettering, ornaments, border_lines, outline, holes];
+const ALL: [fn(&Job) -> Operation; 6] =
+    [lettering, single_stroke, ornaments, border_lines, outline, holes];
 
 /// The operations of a job as the artwork shows them, empty ones left out.
 pub(super) fn operations(job: &Job) -> Vec<Operation> {
@@ -45,8 +46,16 @@ impl Operation {
 
 /// Filled outlines, a path a row; united, so that no inner edge is followed.
 fn lettering(job: &Job) -> Operation {
-    let letters = united_lettering(job, &Paint::Solid(BLACK));
-    Operation { name: "lettering", description: wording(job), items: letters }
+    Operation { name: "lettering", description: wording(job), items: united_lettering(job) }
+}
+
+/// Centre lines: open, without fill, each followed once.
+fn single_stroke(job: &Job) -> Operation {
+    Operation {
+        name: "single-stroke",
+        description: format!("Centre lines, to be followed once:\n{}", wording(job)),
+        items: centre_lines(job, CUT_LINE),
+    }
 }
 
 /// Dividers, emblems and corner ornaments, filled, a path each.

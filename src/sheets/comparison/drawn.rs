@@ -5,7 +5,7 @@ use std::ops::Range;
 
 use kurbo::{Affine, BezPath, Rect, Shape};
 
-use crate::drawing::{Group, Item, LineType, Path, Stroke};
+use crate::drawing::{Ends, Group, Item, LineType, Path, Stroke};
 use crate::job::{Cut, CutHole, Trace, millimetres};
 
 use super::super::block::{NARROW, circle, hole_edge, line_of};
@@ -33,7 +33,7 @@ pub(super) fn scale_of(across: f64, down: f64) -> f64 {
 
 /// A fine line of a type.
 pub(super) fn line(line_type: LineType) -> Stroke {
-    Stroke { width: FINE, line_type, colour: BLACK }
+    Stroke { width: FINE, line_type, ends: Ends::Square, colour: BLACK }
 }
 
 /// A box that is never without width or height, mm.

@@ -3,7 +3,7 @@
 
 use kurbo::{Point, Rect};
 
-use crate::drawing::{LineType, Path, Stroke};
+use crate::drawing::{Ends, LineType, Path, Stroke};
 use crate::sheets::block::{Block, Layer, circle, line_of, straight};
 use crate::sheets::heading::BENCH;
 use crate::sheets::text::{BLACK, Labels, SetRow};
@@ -155,7 +155,7 @@ impl Joint {
             (at.x + shift.0, at.y + shift.1)
         };
         let line_type = LineType::LongDashedDotted;
-        let stroke = Stroke { width: CUT_WIDTH, line_type, colour: BLACK };
+        let stroke = Stroke { width: CUT_WIDTH, line_type, ends: Ends::Square, colour: BLACK };
         block.push(Layer::Frame, Path::stroked(straight(place(from), place(to)), stroke));
         for (along, letter) in &self.marks {
             let row = labels.set(letter, BENCH.strong(), None);

@@ -136,7 +136,8 @@ fn measures(job: &Job, index: usize) -> Vec<Cell> {
     ];
     if floors::needs(&job.layout).is_some() {
         let thin = checks::thin_line(&job.lines, &job.fitted, index);
-        measures.push(thin.stroke.map(|letters| fine(letters.width)));
+        let stroke = job.fitted.cut(index).or(thin.stroke.map(|letters| letters.width));
+        measures.push(stroke.map(fine));
     }
     let cell = |measure: Option<[String; 2]>| either(job, measure);
     measures.into_iter().map(cell).collect()

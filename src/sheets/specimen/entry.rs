@@ -1,9 +1,11 @@
 //! One sample: its number, name, licence and width over the wording.
 
-use crate::drawing::{Group as Named, Item, Setting as Place, Text};
+use kurbo::Affine;
+
+use crate::drawing::{Ends, Group as Named, Item, Path, Setting as Place, Stroke, Text};
 use crate::lettering::{Family, PieceShape};
 
-use super::super::block::{Block, Layer};
+use super::super::block::{Block, Layer, line_of};
 use super::super::heading::READ;
 use super::super::table::{Para, paragraphs};
 use super::super::text::{BLACK, Labels, Style};
@@ -22,6 +24,13 @@ pub(super) const AROUND: f64 = 18.0;
 /// White between parts of a caption, mm.
 const BESIDE: f64 = 6.0;
 
+/// What is said of a single-stroke lettering behind its look.
+const STROKE_HERE: &str = "; its strokes are as wide as the cut, here a tenth of the cap height";
+
+/// Stroke of single-stroke letterings, as a share of the cap height, where no cutter makes
+/// it: that of ISO 3098's lettering B (from memory).
+const STROKE_SHARE: f64 = 0.1;
+
 /// Rows of a sample, each a piece with its text and where that begins in the line's.
 struct Row<'t> {
     piece: PieceShape,
@@ -38,8 +47,9 @@ pub(super) fn block(
     width: f64,
 ) -> Block {
     let rows = rows(sample, set);
-    let size = set.cap_height / sample.face.cap_em();
-    let ink = |row: &Row<'_>| (row.piece.ink_right_em - row.piece.ink_left_em) * size;
+    let cut = if sample.face.single_stroke() { STROKE_SHARE * set.cap_height } else { 0.0 };
+    let size = (set.cap_height - cut) / sample.face.cap_em();
+    let ink = |row: &Row<'_>| (row.piece.ink_right_em - row.piece.ink_left_em) * size + cut;
     let widest = rows.iter().map(ink).fold(0.0, f64::max);
     let mut block = caption(labels, sample, family, number, widest, width);
 
@@ -50,10 +60,14 @@ pub(super) fn block(
         let baseline = top + (stack.rise + stack.leading * f64::from(at)) * set.cap_height;
         // Ink begins where the names do; from the right where the script does.
         let x = if right_to_left(row.text) {
-            width - row.piece.ink_right_em * size
+            width - row.piece.ink_right_em * size - cut / 2.0
         } else {
-            LEFT - row.piece.ink_left_em * size
+            LEFT - row.piece.ink_left_em * size + cut / 2.0
         };
+        if cut > 0.0 {
+            items.push(centre_lines(row, sample, (x, baseline - cut / 2.0), size, cut));
+            continue;
+        }
         let place = Place { size, x, y: baseline, turned: 0.0, colour: BLACK };
         let glyphs: Vec<_> = (row.piece.glyphs.iter())
             .map(|glyph| {
@@ -68,6 +82,16 @@ pub(super) fn block(
     block.push(Layer::Plaque, Named::new(&format!("specimen-{number}"), &about, items));
     block.height = top + stack.height(rows.len()) * set.cap_height + BELOW;
     block
+}
+
+/// A row of centre lines from its origin, `size` mm to the em, drawn `cut` mm wide.
+fn centre_lines(row: &Row<'_>, sample: &Sample<'_>, at: (f64, f64), size: f64, cut: f64) -> Item {
+    let glyphs = row.piece.glyphs.iter().flat_map(|glyph| {
+        let (x, y) = (at.0 + glyph.x_em * size, at.1 - glyph.y_em * size);
+        Affine::new([size, 0.0, 0.0, -size, x, y]) * sample.face.outline(glyph.id)
+    });
+    let stroke = Stroke { ends: Ends::Round, ..line_of(cut) };
+    Path::stroked(glyphs.collect(), stroke).into()
 }
 
 /// The pieces that stand in rows, those without ink left out.
@@ -112,7 +136,10 @@ fn caption(
     block.text(Layer::Labels, &right, width - right.width, baseline);
     let from = LEFT + name.width + BESIDE;
     let room = width - right.width - BESIDE - from;
-    let look = family.map(|family| family.look.join(", ")).unwrap_or_default();
+    let mut look = family.map(|family| family.look.join(", ")).unwrap_or_default();
+    if sample.face.single_stroke() {
+        look.push_str(STROKE_HERE);
+    }
     let look = paragraphs(labels, &[Para::new(look, READ.caption())], room.max(20.0));
     block.height =
         (baseline + number.below).max(baseline - READ.caption().baseline() + look.height);

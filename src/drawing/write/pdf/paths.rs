@@ -10,7 +10,7 @@ use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape as _};
 use super::super::WriteError;
 use super::super::placed::{self, Shade};
 use super::single;
-use crate::drawing::{Paint, Path, Stroke};
+use crate::drawing::{Ends, Paint, Path, Stroke};
 
 /// Ratio at which a sharp corner is cut off: SVG's own, so that both files look alike
 /// (SVG 2, section 13.5.5).
@@ -100,7 +100,13 @@ fn stop(offset: f64, [red, green, blue]: [u8; 3]) -> paint::Stop {
 fn stroke(stroke: &Stroke, growth: f64) -> Result<Option<paint::Stroke>, WriteError> {
     let Some(width) = placed::line(stroke, growth)? else { return Ok(None) };
     let array: Vec<f32> = stroke.line_type.dashes(width).into_iter().map(single).collect();
+    let (line_cap, line_join) = match stroke.ends {
+        Ends::Square => (paint::LineCap::Butt, paint::LineJoin::Miter),
+        Ends::Round => (paint::LineCap::Round, paint::LineJoin::Round),
+    };
     Ok(Some(paint::Stroke {
+        line_cap,
+        line_join,
         paint: solid(stroke.colour),
         width: single(width),
         miter_limit: MITER_LIMIT,
