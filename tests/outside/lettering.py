@@ -5,6 +5,7 @@ Reads one JSON object from standard input:
          writes them
   ink:   list of {file, axes, glyphs}; glyphs by index
   facts: list of {file, axes, letters}; letters whose top is asked for
+  centre_lines: list of SVG fonts
 and writes one to standard output:
   versions: of HarfBuzz, uharfbuzz and fontTools
   shape: for each item and text a list of [glyph, cluster, x, y] and the advance
@@ -13,16 +14,20 @@ and writes one to standard output:
          with least and greatest value; named instances with their places; fsType;
          whether there is a name 13 or 14; width of O over height of I; top of each
          letter; features of GSUB
+  centre_lines: for each the feet of its flat capitals and boxes of printable ASCII
 Clusters are byte offsets, all lengths font units. Each text must be of one
 direction and one script: HarfBuzz shapes it as a single run.
 """
 
 import json
+import statistics
 import sys
+import xml.etree.ElementTree
 
 import fontTools
 import uharfbuzz as hb
-from fontTools.pens.boundsPen import BoundsPen
+from fontTools.pens.boundsPen import BoundsPen, ControlBoundsPen
+from fontTools.svgLib.path import parse_path
 from fontTools.ttLib import TTFont
 
 
@@ -93,6 +98,21 @@ def facts(item):
     }
 
 
+def centre_lines(path):
+    """Boxes of the printable ASCII glyphs of an SVG font, and where its flat capitals stand:
+    on the median of their feet, if these are on one line."""
+    root = xml.etree.ElementTree.parse(path).getroot()
+    boxes = {}
+    for glyph in root.iter("{http://www.w3.org/2000/svg}glyph"):
+        pen = ControlBoundsPen(None)
+        parse_path(glyph.get("d", ""), pen)
+        if pen.bounds and "!" <= glyph.get("unicode") <= "~":
+            boxes[glyph.get("unicode")] = pen.bounds
+    feet = [boxes[letter][1] for letter in "EFHITZ"]
+    level = max(feet) - min(feet) <= 30
+    return {"foot": statistics.median(feet) if level else 0, "glyphs": boxes}
+
+
 asked = json.load(sys.stdin)
 json.dump(
     {
@@ -101,6 +121,7 @@ json.dump(
         "shape": [shape(item) for item in asked.get("shape", [])],
         "ink": [ink(item) for item in asked.get("ink", [])],
         "facts": [facts(item) for item in asked.get("facts", [])],
+        "centre_lines": [centre_lines(path) for path in asked.get("centre_lines", [])],
     },
     sys.stdout,
 )

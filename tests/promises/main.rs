@@ -47,6 +47,7 @@ mod scripts;
 mod setting;
 mod sheets;
 mod signoff;
+mod single_stroke;
 mod specimen;
 mod strokes;
 mod strokes_outside;

@@ -138,7 +138,7 @@ fn undotted(alphabet: &Alphabet, plain: char, dotted: char) -> Option<Letter> {
     let letter = alphabet.letter(dotted)?;
     let stays = |part: &BezPath| part.bounding_box().y0 < top;
     let path: BezPath = parts(&letter.path).into_iter().filter(stays).flatten().collect();
-    (!path.is_empty()).then(|| Letter { character: plain, path, ..*letter })
+    (!path.is_empty()).then_some(Letter { character: plain, path, ..*letter })
 }
 
 /// The mark of a letter that is drawn with it.

@@ -102,7 +102,7 @@ fn path(data: &str, reach: f64) -> Result<BezPath, String> {
         let all = path.control_box();
         [all.x0, all.y0, all.x1, all.y1].into_iter().all(|end| end.abs() <= reach)
     };
-    if !path.is_empty() && !(path.is_finite() && reaches(&path)) {
+    if !path.is_finite() || !(path.is_empty() || reaches(&path)) {
         return Err(format!("its path leaves {MOST_EMS} ems"));
     }
     Ok(path)
