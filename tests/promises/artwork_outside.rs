@@ -57,9 +57,9 @@ fn letters_cover_what_the_font_covers_and_run_the_right_way_round() {
     bench.put("joined.toml", joined());
     names.push("joined.toml".to_owned());
     let mut folders = Vec::new();
-    for name in
-        names.iter().filter(|name| !["cannot-fit.toml", "hairlines.toml"].contains(&name.as_str()))
-    {
+    // Two cannot be made, and one has no filled letters.
+    let others = ["cannot-fit.toml", "hairlines.toml", "bell-rope.toml"];
+    for name in names.iter().filter(|name| !others.contains(&name.as_str())) {
         let ran = bench.run(&["make", name, "-o", &format!("made-{name}"), "--dpi", "20"]);
         assert_eq!(ran.status, 0, "{name}: {}{}", ran.out, ran.err);
         folders.push(bench.path(&format!("made-{name}")));
