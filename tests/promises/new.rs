@@ -224,8 +224,8 @@ fn questions_that_are_broken_off_leave_nothing_behind() {
         .unwrap();
     let mut input = child.stdin.take().unwrap();
     input.write_all(ANSWERS[..17].join("\n").as_bytes()).unwrap();
-    // What Ctrl-C sends.
-    let interrupt = format!("kill -INT {}", child.id());
+    // What Ctrl-C sends; who was started with that ignored hands it on, so a second one.
+    let interrupt = format!("kill -INT {0}; kill -TERM {0}", child.id());
     assert!(Command::new("sh").args(["-c", &interrupt]).status().unwrap().success());
     assert!(!child.wait().unwrap().success());
     assert_eq!(bench.names("."), [""; 0]);
