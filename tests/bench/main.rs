@@ -200,7 +200,7 @@ fn strokes() {
     const ROUNDS: usize = 7;
     let list = lettering::catalogue();
     let mut rows = Vec::new();
-    for entry in &list.entries {
+    for entry in list.entries.iter().filter(|entry| !entry.single_stroke()) {
         let known = Face::open(&LetteringChoice::shipped(&*entry.name)).unwrap();
         let alphabet = lettering::alphabet(list, entry, &known);
         let mut times = vec![f64::INFINITY; alphabet.len()];
@@ -240,7 +240,7 @@ fn minima() {
     let list = lettering::catalogue();
     println!("# Made by `cargo bench --bench speed -- minima`; a test measures again.");
     println!("# Least widths over each style's own alphabet, cap heights, rounded down.");
-    for entry in &list.entries {
+    for entry in list.entries.iter().filter(|entry| !entry.single_stroke()) {
         let face = Face::open(&LetteringChoice::shipped(&*entry.name)).unwrap();
         let alphabet = lettering::alphabet(list, entry, &face);
         print!("\n{}", Minima::measured(&entry.name, &face, &alphabet).unwrap().row());
