@@ -2,9 +2,10 @@
 
 use kurbo::BezPath;
 
-use super::pen::{all, bar, disc, polygon, upright};
+use super::pen::{all, bar, disc, upright};
 use crate::layout::{Divider, DividerWidth};
 use crate::lettering::Ornament;
+use crate::plate::closed_polygon;
 
 /// Thickness of a swelled rule's ends, as a share of its middle: blunt, so that a cutter
 /// makes them.
@@ -55,7 +56,7 @@ fn drawn(kind: Divider, width: f64, weight: f64) -> BezPath {
             all([
                 bar((0.0, top), (end, top + weight)),
                 bar((width - end, top), (width, top + weight)),
-                polygon(&[
+                closed_polygon(&[
                     (middle - half, height / 2.0),
                     (middle, 0.0),
                     (middle + half, height / 2.0),

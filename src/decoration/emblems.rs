@@ -5,9 +5,10 @@ use std::sync::{Arc, OnceLock};
 
 use kurbo::{Affine, BezPath, Point};
 
-use super::pen::{all, bar, both_sides, bow, disc, leaf, polygon, upright, without};
+use super::pen::{all, bar, both_sides, bow, disc, leaf, upright, without};
 use crate::layout::{Emblem, Named};
 use crate::lettering::Ornament;
+use crate::plate::closed_polygon;
 
 /// An emblem at unit size: drawn and measured once, and shared.
 pub(super) fn at_unit_size(asked: Emblem) -> Option<Arc<Ornament>> {
@@ -67,7 +68,7 @@ fn star() -> BezPath {
             (radius * sin, -radius * cos)
         })
         .collect();
-    polygon(&corners)
+    closed_polygon(&corners)
 }
 
 /// A disc out of which a smaller one is taken.
@@ -79,7 +80,7 @@ fn crescent() -> BezPath {
 fn lozenge() -> BezPath {
     let of = |share: f64| {
         let (across, down) = (36.0 * share, 50.0 * share);
-        polygon(&[(-across, 0.0), (0.0, -down), (across, 0.0), (0.0, down)])
+        closed_polygon(&[(-across, 0.0), (0.0, -down), (across, 0.0), (0.0, down)])
     };
     all([without(&of(1.0), &of(0.74)), of(0.46)])
 }
@@ -115,10 +116,10 @@ fn telescope() -> BezPath {
     let up = Affine::translate((0.0, 30.0)) * Affine::rotate(-0.54);
     let tube = |from: f64, to: f64, half: f64| up * bar((from, -half), (to, half));
     let stand = all([
-        polygon(&[(-3.0, 50.0), (3.0, 50.0), (3.0, 100.0), (-3.0, 100.0)]),
-        polygon(&[(-6.0, 47.0), (0.5, 47.0), (-26.5, 100.0), (-33.0, 100.0)]),
-        polygon(&[(6.0, 47.0), (-0.5, 47.0), (26.5, 100.0), (33.0, 100.0)]),
-        polygon(&[(-5.0, 32.0), (5.0, 32.0), (7.0, 50.0), (-7.0, 50.0)]),
+        closed_polygon(&[(-3.0, 50.0), (3.0, 50.0), (3.0, 100.0), (-3.0, 100.0)]),
+        closed_polygon(&[(-6.0, 47.0), (0.5, 47.0), (-26.5, 100.0), (-33.0, 100.0)]),
+        closed_polygon(&[(6.0, 47.0), (-0.5, 47.0), (26.5, 100.0), (33.0, 100.0)]),
+        closed_polygon(&[(-5.0, 32.0), (5.0, 32.0), (7.0, 50.0), (-7.0, 50.0)]),
     ]);
     all([
         tube(-56.0, -46.0, 8.0),

@@ -42,20 +42,6 @@ pub(super) fn upright(drawing: BezPath) -> BezPath {
     Affine::FLIP_Y * drawing
 }
 
-/// A closed polygon.
-pub(super) fn polygon(points: &[(f64, f64)]) -> BezPath {
-    let mut path = BezPath::new();
-    for (index, point) in points.iter().enumerate() {
-        if index == 0 {
-            path.move_to(*point);
-        } else {
-            path.line_to(*point);
-        }
-    }
-    path.close_path();
-    path
-}
-
 /// A rectangle by two corners.
 pub(super) fn bar((x0, y0): (f64, f64), (x1, y1): (f64, f64)) -> BezPath {
     Rect::new(x0, y0, x1, y1).to_path(ACCURACY)

@@ -28,8 +28,9 @@ pub(super) struct Corner {
     pub(super) down: f64,
 }
 
-/// A closed polygon.
-pub(super) fn closed_polygon(points: &[(f64, f64)]) -> BezPath {
+/// A closed polygon through its corners in turn, of which it has at least one.
+#[must_use]
+pub fn closed_polygon(points: &[(f64, f64)]) -> BezPath {
     let mut path = BezPath::new();
     for (index, point) in points.iter().enumerate() {
         if index == 0 {

@@ -22,6 +22,7 @@ mod zone;
 
 pub use border::{border_inner_edge, border_inset_needed, border_paths, border_zones};
 pub use contrast::{contrast, luminance};
+pub use curves::closed_polygon;
 pub use field::{Field, field};
 pub use materials::{
     FillLook, Look, MaterialRow, cautions, fill_row, grams, growth, look, material_row,

@@ -2,39 +2,13 @@
 //! skia-pathops and shapely; letters counted by regex; sizes by librsvg, poppler, ezdxf and
 //! qpdf; the archive by Python's zipfile.
 
-use std::io::Write;
 use std::path::Path;
-use std::process::{Command, Stdio};
 
 use serde_json::{Value, json};
 
-use crate::outside::run;
+use crate::outside::{asked, run};
 use crate::pattern::machine::{assert_clean, read};
 use crate::support::{Bench, plain, shipped};
-
-/// What a script of `tests/outside` answers; `None`, said loudly, where no Python is named
-/// and none is demanded by `ANSATA_OUTSIDE=1`.
-fn asked(script: &str, question: &Value) -> Option<Value> {
-    let Ok(python) = std::env::var("ANSATA_PYTHON") else {
-        let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
-        assert!(!must, "ANSATA_PYTHON must name a Python for the outside checks");
-        eprintln!("\nSKIPPED: ANSATA_PYTHON is not set, so {script} looked at nothing\n");
-        return None;
-    };
-    let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/outside").join(script);
-    let mut child = Command::new(python)
-        .arg(&script)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .expect("ANSATA_PYTHON names a Python that runs");
-    child.stdin.take().unwrap().write_all(question.to_string().as_bytes()).unwrap();
-    let output = child.wait_with_output().unwrap();
-    assert!(output.status.success(), "{} failed", script.display());
-    let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
-    println!("compared with {}", answer["versions"]);
-    Some(answer)
-}
 
 /// Letterings whose letters overlap in themselves (Cinzel, Archivo: variable) and join
 /// their neighbours (Great Vibes), accents, a ligature, digits in an emoji's manner.

@@ -1,9 +1,6 @@
 //! Promises about the picture of the engraving as the cutter leaves it: what is black in it
 //! is missing on the plate, and nothing else is.
 
-use std::io::Write;
-use std::process::{Command, Stdio};
-
 use ansata::checks::{ThinKind, ThinPart, thin_parts};
 use ansata::drawing::{Drawing, Item, Paint};
 use ansata::job::Job;
@@ -12,6 +9,7 @@ use kurbo::{Affine, BezPath, PathEl, Point, Shape};
 use serde_json::{Value, json};
 
 use crate::lettering_outside::say;
+use crate::outside::asked;
 use crate::sheets::boxes::assert_tidy;
 use crate::sheets::jobs::job_of;
 use crate::sheets::{group, said};
@@ -94,25 +92,7 @@ fn contours(path: &BezPath) -> Vec<Vec<[f64; 2]>> {
 /// What shapely makes of pictures; `None`, said loudly, where no Python is named and none is
 /// demanded by `ANSATA_OUTSIDE=1`.
 fn shapely(cases: &[Value]) -> Option<Value> {
-    let Ok(python) = std::env::var("ANSATA_PYTHON") else {
-        let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
-        assert!(!must, "ANSATA_PYTHON must name a Python for the outside checks");
-        say("NOT CHECKED: ANSATA_PYTHON is not set; `tests/all` compares with shapely");
-        return None;
-    };
-    let script = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/outside/opening.py");
-    let mut child = Command::new(python)
-        .arg(script)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .expect("ANSATA_PYTHON names a Python that runs");
-    let question = json!({ "cases": cases }).to_string();
-    child.stdin.take().unwrap().write_all(question.as_bytes()).unwrap();
-    let output = child.wait_with_output().unwrap();
-    assert!(output.status.success(), "tests/outside/opening.py failed");
-    let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
-    say(&format!("compared with {}", answer["versions"].as_str().unwrap()));
+    let answer = asked("opening.py", &json!({ "cases": cases }))?;
     Some(answer["letters"].clone())
 }
 

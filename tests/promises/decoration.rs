@@ -1,9 +1,6 @@
 //! Promises about dividers, emblems and corner ornaments: they stand where and as large as
 //! they were asked for, keep out of the wording's way, and are engraved only with leave.
 
-use std::io::Write;
-use std::process::{Command, Stdio};
-
 use ansata::decoration::Stands;
 use ansata::drawing::write::svg;
 use ansata::finding::{Scope, Severity};
@@ -16,6 +13,7 @@ use ansata::sheets;
 use kurbo::{Point, Rect, Shape};
 use serde_json::{Value, json};
 
+use crate::outside::asked;
 use crate::support::{Bench, codes};
 
 /// A crest of the ringers' own: a ring of two ovals, a lozenge, an arc; turned and moved.
@@ -173,25 +171,7 @@ fn a_drawing_of_ones_own_comes_out_at_its_true_size() {
 
 /// What fontTools reads; `None`, said loudly, where no Python is named.
 fn by_font_tools(drawings: &[&str]) -> Option<Vec<Value>> {
-    let Ok(python) = std::env::var("ANSATA_PYTHON") else {
-        let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
-        assert!(!must, "ANSATA_PYTHON must name a Python for the outside checks");
-        eprintln!("\nSKIPPED: ANSATA_PYTHON is not set, so no drawing was read by fontTools\n");
-        return None;
-    };
-    let script = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/outside/svg_box.py");
-    let mut child = Command::new(python)
-        .arg(script)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .expect("ANSATA_PYTHON names a Python that runs");
-    let question = json!({ "drawings": drawings }).to_string();
-    child.stdin.take().unwrap().write_all(question.as_bytes()).unwrap();
-    let output = child.wait_with_output().unwrap();
-    assert!(output.status.success(), "tests/outside/svg_box.py failed");
-    let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
-    println!("compared with {}", answer["versions"]);
+    let answer = asked("svg_box.py", &json!({ "drawings": drawings }))?;
     Some(answer["drawings"].as_array().unwrap().clone())
 }
 

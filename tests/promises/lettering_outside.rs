@@ -3,13 +3,13 @@
 
 use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Stdio};
 
 use ansata::lettering::{Entry, Face, catalogue, shaped_run};
 use kurbo::Shape;
 use serde_json::{Value, json};
 
 use crate::lettering::shipped;
+use crate::outside::asked;
 
 pub(crate) fn root() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))
@@ -23,26 +23,7 @@ pub(crate) fn say(text: &str) {
 /// The script's answer; `None`, said loudly, where no Python is named and none is
 /// demanded by `ANSATA_OUTSIDE=1`.
 pub(crate) fn outside(question: &Value) -> Option<Value> {
-    let Ok(python) = std::env::var("ANSATA_PYTHON") else {
-        let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
-        assert!(!must, "ANSATA_PYTHON must name a Python for the outside checks");
-        say(
-            "NOT CHECKED: ANSATA_PYTHON is not set; `tests/all` compares with HarfBuzz and fontTools",
-        );
-        return None;
-    };
-    let mut child = Command::new(python)
-        .arg(root().join("tests/outside/lettering.py"))
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .expect("ANSATA_PYTHON names a Python that runs");
-    child.stdin.take().unwrap().write_all(question.to_string().as_bytes()).unwrap();
-    let output = child.wait_with_output().unwrap();
-    assert!(output.status.success(), "tests/outside/lettering.py failed");
-    let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
-    say(&format!("compared with {}", answer["versions"].as_str().unwrap()));
-    Some(answer)
+    asked("lettering.py", question)
 }
 
 pub(crate) fn file(entry: &Entry) -> String {

@@ -4,9 +4,14 @@
 //! one fails the test; without it the test says loudly that it saw nothing.
 
 use std::collections::BTreeSet;
+use std::io::Write;
 use std::path::Path;
-use std::process::Command;
+use std::process::{Command, Stdio};
 use std::sync::Mutex;
+
+use serde_json::Value;
+
+use crate::lettering_outside::say;
 
 /// What poppler 22 says of every tagged file whose `Suspects` is false: it takes the key for
 /// damaged where it is a boolean, as ISO 32000-1, table 321, has it.
@@ -36,6 +41,31 @@ pub(crate) fn run(program: &str, arguments: &[&str], folder: &Path) -> Option<St
     let damage = |line: &&str| line.contains("Syntax") && !line.ends_with(POPPLER_SLIP);
     assert_eq!(said.lines().find(damage), None, "{program} {arguments:?}: {said}");
     Some(String::from_utf8_lossy(&ended.stdout).into_owned())
+}
+
+/// What a script of `tests/outside` answers to a question; `None`, said loudly, where no
+/// Python is named. Its `versions` are printed.
+///
+/// Panics where it fails, and where none is named though `ANSATA_OUTSIDE=1`.
+pub(crate) fn asked(script: &str, question: &Value) -> Option<Value> {
+    let Ok(python) = std::env::var("ANSATA_PYTHON") else {
+        let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
+        assert!(!must, "ANSATA_PYTHON must name a Python for the outside checks");
+        say(&format!("NOT CHECKED: ANSATA_PYTHON is not set; `tests/all` runs {script}"));
+        return None;
+    };
+    let mut child = Command::new(python)
+        .arg(Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/outside").join(script))
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .expect("ANSATA_PYTHON names a Python that runs");
+    child.stdin.take().unwrap().write_all(question.to_string().as_bytes()).unwrap();
+    let output = child.wait_with_output().unwrap();
+    assert!(output.status.success(), "tests/outside/{script} failed");
+    let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
+    say(&format!("{script}: compared with {}", answer["versions"].as_str().unwrap()));
+    Some(answer)
 }
 
 /// Prints which version of a program the checks are made with, once a run.

@@ -2,9 +2,7 @@
 //! jsonschema (`tests/outside/schema.py`), in the Python that `ANSATA_PYTHON` names.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::io::Write;
 use std::path::PathBuf;
-use std::process::{Command, Stdio};
 
 use ansata::layout::{
     Diagnostic, Keys, Layout, Shop, Source, Vocabulary, layout_schema, read, read_shop, shop_schema,
@@ -15,6 +13,7 @@ use serde_json::{Value, json};
 use toml::{Table, Value as Toml};
 
 use crate::messages::{SAMPLE, SHOP, SMALL, mistakes};
+use crate::outside::asked;
 
 /// Changes to the small layout of messages: each makes legal what would contradict
 /// something in the other samples.
@@ -552,23 +551,8 @@ fn faults(schema: &Value, texts: &[String]) -> Option<Vec<Vec<Value>>> {
 }
 
 fn validated(schema: &Value, documents: &[Value]) -> Option<Vec<Vec<Value>>> {
-    let Ok(python) = std::env::var("ANSATA_PYTHON") else {
-        eprintln!("\nSKIPPED: ANSATA_PYTHON is not set, so nothing was validated by jsonschema\n");
-        return None;
-    };
-    let script = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/outside/schema.py");
-    let mut child = Command::new(python)
-        .arg(script)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .expect("ANSATA_PYTHON names a Python that runs");
     let question = json!({ "schema": schema, "documents": documents });
-    child.stdin.take().unwrap().write_all(question.to_string().as_bytes()).unwrap();
-    let output = child.wait_with_output().unwrap();
-    assert!(output.status.success(), "tests/outside/schema.py failed");
-    let mut answer: Value = serde_json::from_slice(&output.stdout).unwrap();
-    println!("validated by {}", answer["versions"].as_str().unwrap());
+    let mut answer = asked("schema.py", &question)?;
     let faults: Vec<Vec<Value>> = serde_json::from_value(answer["faults"].take()).unwrap();
     assert_eq!(faults.len(), documents.len());
     Some(faults)

@@ -1,11 +1,8 @@
 //! Promises about signing: only the agreed thing is cut.
 
-use std::io::Write;
-use std::path::Path;
-use std::process::{Command, Stdio};
-
 use serde_json::{Value, json};
 
+use crate::outside::asked;
 use crate::support::{Bench, Ran, codes, plain, shipped};
 
 const WITH: &str = "For the ringers, who rang";
@@ -410,25 +407,7 @@ fn a_record_given_as_a_layout_is_told_what_it_is() {
 
 /// What Python's own library makes of reports; `None`, said loudly, where none is named.
 fn marks(reports: &[Value]) -> Option<Vec<String>> {
-    let Ok(python) = std::env::var("ANSATA_PYTHON") else {
-        let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
-        assert!(!must, "ANSATA_PYTHON must name a Python for the outside checks");
-        eprintln!("\nSKIPPED: ANSATA_PYTHON is not set, so no proof mark was worked out anew\n");
-        return None;
-    };
-    let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/outside/mark.py");
-    let mut child = Command::new(python)
-        .arg(script)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .expect("ANSATA_PYTHON names a Python that runs");
-    let question = json!({ "reports": reports }).to_string();
-    child.stdin.take().unwrap().write_all(question.as_bytes()).unwrap();
-    let output = child.wait_with_output().unwrap();
-    assert!(output.status.success(), "tests/outside/mark.py failed");
-    let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
-    println!("proof marks worked out by {}", answer["versions"]);
+    let answer = asked("mark.py", &json!({ "reports": reports }))?;
     Some(serde_json::from_value(answer["marks"].clone()).unwrap())
 }
 

@@ -1,8 +1,5 @@
 //! Files for people with a machine, read by ezdxf, which the project does not use.
 
-use std::io::Write;
-use std::process::{Command, Stdio};
-
 use ansata::drawing::write::{dxf, svg_about};
 use ansata::job::Job;
 use ansata::mount::{Slot, SlotWay};
@@ -11,36 +8,19 @@ use ansata::sheets::{MachineSheet, drilling_for_machines, pattern_for_machines};
 use serde_json::{Value, json};
 
 use super::board_job;
+use crate::outside::asked;
 use crate::sheets::jobs::{Numbers, job_of, random_job};
 use crate::support::{Bench, shipped};
 
 /// What ezdxf reads of files; `None`, said loudly, where no Python is named and none is
 /// demanded by `ANSATA_OUTSIDE=1`.
 pub(crate) fn read(bench: &Bench, files: &[(String, String)]) -> Option<Vec<Value>> {
-    let Ok(python) = std::env::var("ANSATA_PYTHON") else {
-        let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
-        assert!(!must, "ANSATA_PYTHON must name a Python for the outside checks");
-        eprintln!("\nSKIPPED: ANSATA_PYTHON is not set, so no DXF was read by ezdxf\n");
-        return None;
-    };
     let mut paths = Vec::new();
     for (name, text) in files {
         bench.put(name, text);
         paths.push(bench.path(name).display().to_string());
     }
-    let script = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/outside/dxf.py");
-    let mut child = Command::new(python)
-        .arg(script)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .expect("ANSATA_PYTHON names a Python that runs");
-    let question = json!({ "files": paths }).to_string();
-    child.stdin.take().unwrap().write_all(question.as_bytes()).unwrap();
-    let output = child.wait_with_output().unwrap();
-    assert!(output.status.success(), "tests/outside/dxf.py failed");
-    let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
-    println!("compared with {}", answer["versions"]);
+    let answer = asked("dxf.py", &json!({ "files": paths }))?;
     Some(answer["drawings"].as_array().unwrap().clone())
 }
 
