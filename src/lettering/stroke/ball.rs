@@ -6,7 +6,7 @@ use super::FACING_COS;
 use super::walls::{Edge, Spot, Walls};
 
 /// Touches within this many times the smallest ball count as at once: in a round counter
-/// a ball touches everywhere.
+/// a ball touches everywhere. Own choice: the share by which the measure may err.
 pub(super) const TOGETHER: f64 = 1.02;
 
 /// Greatest distance between places that are looked at, cap heights: the hairlines of a

@@ -10,7 +10,7 @@ use super::{Measure, Narrow};
 use crate::lettering::{Face, ShapedLine};
 
 /// A gap wider than this many cap heights is no gap between neighbours: wider than any
-/// space between words.
+/// space between words. Own choice; it only ends the search.
 const NEIGHBOURS: f64 = 2.0;
 
 /// A glyph where it stands, in some unit of length, y up.
