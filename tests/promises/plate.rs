@@ -12,7 +12,7 @@ use kurbo::{BezPath, ParamCurve, PathSeg, Point, Shape as _};
 
 /// Rows of a reference table: comment lines and the header are passed over.
 pub(crate) fn rows(text: &str) -> Vec<Vec<&str>> {
-    let rows = text.lines().filter(|line| !line.starts_with('#')).skip(1);
+    let rows = text.lines().filter(|line| !line.starts_with("# ")).skip(1);
     rows.map(|row| row.split(',').collect()).collect()
 }
 
