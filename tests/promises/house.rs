@@ -4,9 +4,10 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Rooms in the order of the flow; each may use only those before it.
-const ROOMS: [&str; 18] = [
+const ROOMS: [&str; 19] = [
     "units",
     "finding",
+    "picture",
     "layout",
     "wording",
     "lettering",

@@ -1,0 +1,37 @@
+//! What pictures are kept in.
+
+use std::sync::Arc;
+
+/// A picture in colour as people see it: upright, sRGB (IEC 61966-2-1), opaque.
+#[derive(Clone, PartialEq, Eq)]
+pub struct Picture {
+    /// Pixels from left to right, at least 1.
+    pub width: u32,
+    /// Pixels from top to bottom, at least 1.
+    pub height: u32,
+    /// Red, green and blue of each pixel, row by row from the top left.
+    pub rgb: Arc<[u8]>,
+}
+
+/// A picture in grey, coded as sRGB is, so that equal steps look about equal.
+#[derive(Clone, PartialEq, Eq)]
+pub struct Grey {
+    /// Pixels from left to right, at least 1.
+    pub width: u32,
+    /// Pixels from top to bottom, at least 1.
+    pub height: u32,
+    /// Each pixel from 0 (black) to 255 (white), row by row from the top left.
+    pub levels: Vec<u8>,
+}
+
+impl std::fmt::Debug for Picture {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "Picture({} x {})", self.width, self.height)
+    }
+}
+
+impl std::fmt::Debug for Grey {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "Grey({} x {})", self.width, self.height)
+    }
+}
