@@ -4,6 +4,13 @@
 //! In: the bytes of a file. Out: a [`Picture`], a part of it at another size, its [`Grey`].
 //! Knows nothing of plates; where a picture stands is for later rooms.
 
+mod light;
 mod raster;
+mod read;
+mod reduce;
 
+pub use light::{WEIGHTS, decode, encode, luminance};
 pub use raster::{Grey, Picture};
+pub use read::{
+    Colours, Facts, Format, MOST_MEMORY, MOST_PIXELS, PictureError, Profile, Reading, read,
+};

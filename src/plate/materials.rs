@@ -210,7 +210,7 @@ fn between(from: u8, to: u8, share: f64) -> u8 {
 mod tests {
     use super::*;
     use crate::layout::{Coating, Finish, MaterialKind, Shape};
-    use crate::plate::luminance;
+    use crate::picture::luminance;
 
     fn plate(material: Material, colours: Colours, finish: Finish) -> Plate {
         Plate {

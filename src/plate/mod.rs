@@ -21,7 +21,7 @@ mod stretch;
 mod zone;
 
 pub use border::{border_inner_edge, border_inset_needed, border_paths, border_zones};
-pub use contrast::{contrast, luminance};
+pub use contrast::contrast;
 pub use curves::closed_polygon;
 pub use field::{Field, field};
 pub use materials::{

@@ -4,7 +4,8 @@
 use ansata::finding::Severity;
 use ansata::job::Job;
 use ansata::layout::{Colour, Material, Named};
-use ansata::plate::{contrast, fill_row, grams, growth, look, luminance};
+use ansata::picture::luminance;
+use ansata::plate::{contrast, fill_row, grams, growth, look};
 
 use crate::plate::rows;
 use crate::sheets::jobs::job_of;

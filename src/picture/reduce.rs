@@ -1,0 +1,172 @@
+//! A part of a picture at another size.
+//!
+//! Lanczos with three lobes, across and then down, in light: what is printed or engraved in
+//! points is mixed by the eye in light, and so fine contrast keeps its brightness; averaged as
+//! coded, a fine weave of black and white would come out at a fifth of its light instead of
+//! half. The kernel widens as the picture shrinks, so that nothing finer than the new pixels
+//! is left to make patterns.
+//!
+//! Written out instead of taken from a library because the same file must give the same bytes
+//! on every machine: plain single-precision sums in a fixed order are the same on every
+//! processor, which no library with a path for each of them promises. Row by row, it needs
+//! no picture in light of the whole.
+
+use std::collections::VecDeque;
+use std::f64::consts::PI;
+
+use super::Picture;
+use super::light::{level, lights, single};
+
+/// Half the width of the kernel, in pixels of the coarser of both pictures.
+const LOBES: f64 = 3.0;
+
+/// Red, green and blue light and one place unused: four go into one step of a processor.
+type Light = [f32; 4];
+
+/// Which pixels make one new pixel, and how much each counts; the weights add up to 1.
+struct Taps {
+    first: usize,
+    weights: Vec<f32>,
+}
+
+impl Picture {
+    /// The part of the picture within `crop` (left, top, right, bottom in pixels of this
+    /// picture, fractions welcome), `width` by `height` pixels large.
+    ///
+    /// What lies outside the picture is cut off the crop; a crop that holds nothing, or is no
+    /// number, gives the one pixel nearest to it. A size of 0 counts as 1. Pixels beside the
+    /// crop help to make those at its edge, as they do inside.
+    #[must_use]
+    pub fn part(&self, crop: [f64; 4], width: u32, height: u32) -> Self {
+        let [left, top, right, bottom] = crop;
+        let across = span(left, right, self.width);
+        let down = span(top, bottom, self.height);
+        let (Some(across), Some(down)) = (across, down) else { return self.one(left, top) };
+        let (width, height) = (width.max(1), height.max(1));
+        if (across, down) == ((0.0, f64::from(self.width)), (0.0, f64::from(self.height)))
+            && (width, height) == (self.width, self.height)
+        {
+            return self.clone();
+        }
+        let columns = taps(across, self.width, width);
+        let rows = taps(down, self.height, height);
+        let stride = size(self.width) * 3;
+        let mut rgb = Vec::with_capacity(size(width) * size(height) * 3);
+        let mut kept: VecDeque<Vec<Light>> = VecDeque::new();
+        let (mut oldest, mut lit) = (0, vec![[0.0; 4]; size(self.width)]);
+        let mut sum = vec![[0.0; 4]; size(width)];
+        for row in &rows {
+            while oldest < row.first {
+                // Rows before the first are passed over unmade where none has been kept.
+                kept.pop_front();
+                oldest += 1;
+            }
+            while kept.len() < row.weights.len() {
+                let y = oldest + kept.len();
+                lighten(&self.rgb[y * stride..][..stride], &mut lit);
+                kept.push_back(columns.iter().map(|taps| mixed(taps, &lit)).collect());
+            }
+            sum.fill([0.0; 4]);
+            for (across, weight) in kept.iter().zip(&row.weights) {
+                for (sum, light) in sum.iter_mut().zip(across) {
+                    for (sum, light) in sum.iter_mut().zip(light) {
+                        *sum += weight * light;
+                    }
+                }
+            }
+            rgb.extend(
+                sum.iter().flat_map(|light| [level(light[0]), level(light[1]), level(light[2])]),
+            );
+        }
+        Self { width, height, rgb: rgb.into() }
+    }
+
+    /// The one pixel nearest to a place.
+    fn one(&self, x: f64, y: f64) -> Self {
+        let at = size(nearest(y, self.height)) * size(self.width) + size(nearest(x, self.width));
+        Self { width: 1, height: 1, rgb: self.rgb[3 * at..3 * at + 3].into() }
+    }
+}
+
+/// Light of a row of coded pixels.
+fn lighten(row: &[u8], lit: &mut [Light]) {
+    let lights = lights();
+    for (pixel, light) in row.chunks_exact(3).zip(lit) {
+        let of = |at: usize| lights[usize::from(pixel[at])];
+        *light = [of(0), of(1), of(2), 0.0];
+    }
+}
+
+/// Sums that are kept side by side: one would have to wait for the sum before.
+const SUMS: usize = 4;
+
+/// One new pixel of a row.
+fn mixed(taps: &Taps, lit: &[Light]) -> Light {
+    let lit = &lit[taps.first..][..taps.weights.len()];
+    let mut sums = [[0.0; 4]; SUMS];
+    let mut add = |at: usize, light: &Light, weight: f32| {
+        for (sum, light) in sums[at].iter_mut().zip(light) {
+            *sum += weight * light;
+        }
+    };
+    let (weights, lights) = (taps.weights.chunks_exact(SUMS), lit.chunks_exact(SUMS));
+    let rest = weights.remainder().iter().zip(lights.remainder());
+    for (weights, lights) in weights.zip(lights) {
+        for at in 0..SUMS {
+            add(at, &lights[at], weights[at]);
+        }
+    }
+    for (weight, light) in rest {
+        add(0, light, *weight);
+    }
+    std::array::from_fn(|of| (sums[0][of] + sums[1][of]) + (sums[2][of] + sums[3][of]))
+}
+
+/// From where to where along one side, `None` where nothing is left of it.
+fn span(from: f64, to: f64, pixels: u32) -> Option<(f64, f64)> {
+    let (from, to) = (from.max(0.0), to.min(f64::from(pixels)));
+    // The comparison is false for what is no number.
+    (from < to && from.is_finite() && to.is_finite()).then_some((from, to))
+}
+
+/// For each of `count` new pixels between `from` and `to`, what makes it.
+fn taps((from, to): (f64, f64), pixels: u32, count: u32) -> Vec<Taps> {
+    let scale = (to - from) / f64::from(count);
+    let wide = scale.max(1.0);
+    let one = |at: u32| {
+        let centre = from + (f64::from(at) + 0.5) * scale;
+        let first = nearest(centre - LOBES * wide, pixels);
+        let last = nearest(centre + LOBES * wide, pixels);
+        let weight = |x: u32| lanczos((f64::from(x) + 0.5 - centre) / wide);
+        let weights: Vec<f64> = (first..=last).map(weight).collect();
+        // The pixel that holds the centre is always among them and counts for more than all
+        // that are negative, so the sum is never near 0.
+        let sum: f64 = weights.iter().sum();
+        Taps {
+            first: size(first),
+            weights: weights.iter().map(|weight| single(weight / sum)).collect(),
+        }
+    };
+    (0..count).map(one).collect()
+}
+
+/// The window of C. Lanczos: sinc under a stretched sinc, 0 from three pixels on.
+fn lanczos(x: f64) -> f64 {
+    let sinc = |x: f64| if x.abs() < 1e-9 { 1.0 } else { libm::sin(PI * x) / (PI * x) };
+    if x.abs() < LOBES { sinc(x) * sinc(x / LOBES) } else { 0.0 }
+}
+
+/// The pixel that holds a place, or the nearest to it.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "`as` saturates, and takes what is no number for 0"
+)]
+fn nearest(at: f64, pixels: u32) -> u32 {
+    (at as u32).min(pixels - 1)
+}
+
+/// A number of pixels as an index.
+fn size(pixels: u32) -> usize {
+    usize::try_from(pixels).expect("processors of 16 bits are not meant")
+}
