@@ -2,8 +2,9 @@
 //! drawing gives the same bytes.
 //!
 //! SVG, PDF and DXF are written straight from the drawing; PNG is the SVG, drawn, so
-//! that picture and vector cannot differ.
+//! that picture and vector cannot differ. Dots of a screen are written by themselves.
 
+mod bits;
 mod dxf;
 mod path;
 mod pdf;
@@ -12,6 +13,7 @@ mod png;
 mod svg;
 mod xml;
 
+pub use bits::png_of_bits;
 pub use dxf::{DXF_TOLERANCE_MM, dxf};
 pub use pdf::pdf;
 pub use png::{png, usual_dpi};

@@ -78,7 +78,7 @@ pub fn usual_dpi(drawing: &Drawing, usual: f64) -> Result<f64, WriteError> {
     Ok(usual.min((most - 1.0).floor().max(1.0)))
 }
 
-fn packing(error: &dyn std::fmt::Display) -> WriteError {
+pub(super) fn packing(error: &dyn std::fmt::Display) -> WriteError {
     WriteError(format!("the picture could not be packed: {error}"))
 }
 
@@ -142,14 +142,15 @@ fn encoder(
     encoder.set_depth(png::BitDepth::Eight);
     encoder.set_filter(png::Filter::Up);
     encoder.set_deflate_compression(png::DeflateCompression::Level(4));
-    // pHYs, PNG specification (third edition) section 11.3.4.3.
-    let per_metre = whole(dpi / INCH_MM * 1000.0);
-    encoder.set_pixel_dims(Some(png::PixelDimensions {
-        xppu: per_metre,
-        yppu: per_metre,
-        unit: png::Unit::Meter,
-    }));
+    encoder.set_pixel_dims(Some(pixel_dimensions(dpi / INCH_MM)));
     encoder.write_header()
+}
+
+/// The resolution as the file records it: pHYs, PNG specification (third edition) section
+/// 11.3.4.3.
+pub(super) fn pixel_dimensions(per_mm: f64) -> png::PixelDimensions {
+    let per_metre = whole(per_mm * 1000.0);
+    png::PixelDimensions { xppu: per_metre, yppu: per_metre, unit: png::Unit::Meter }
 }
 
 /// Some rows of the picture.
