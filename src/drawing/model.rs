@@ -6,7 +6,7 @@ use kurbo::{Affine, BezPath, Rect, Shape};
 
 use crate::lettering::{Face, Glyph};
 
-use super::LineType;
+use super::{Image, LineType};
 
 /// How an area is coloured.
 #[derive(Debug, Clone, PartialEq)]
@@ -256,6 +256,8 @@ pub enum Item {
     Circle(Circle),
     /// Real text.
     Text(Text),
+    /// A picture.
+    Image(Image),
     /// A named group.
     Group(Group),
 }
@@ -275,6 +277,12 @@ impl From<Circle> for Item {
 impl From<Text> for Item {
     fn from(text: Text) -> Self {
         Self::Text(text)
+    }
+}
+
+impl From<Image> for Item {
+    fn from(image: Image) -> Self {
+        Self::Image(image)
     }
 }
 

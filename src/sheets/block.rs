@@ -165,6 +165,7 @@ pub(super) fn moved(item: Item, dx: f64, dy: f64) -> Item {
             Circle { centre: (x + dx, y + dy), ..circle }.into()
         }
         Item::Text(text) => Text { x: text.x + dx, y: text.y + dy, ..text }.into(),
+        Item::Image(image) => image.moved(dx, dy).into(),
         Item::Group(mut group) => {
             group.transform = Affine::translate((dx, dy)) * group.transform;
             group.into()

@@ -11,7 +11,7 @@ pub(super) fn text_boxes(items: &[Item], to: Affine) -> Vec<Rect> {
         match item {
             Item::Text(text) => all.extend(text.ink().map(|ink| to.transform_rect_bbox(ink))),
             Item::Group(group) => all.extend(text_boxes(&group.items, to * group.transform)),
-            Item::Path(_) | Item::Circle(_) => {}
+            Item::Path(_) | Item::Circle(_) | Item::Image(_) => {}
         }
     }
     all
@@ -39,7 +39,7 @@ pub(super) fn line_boxes(items: &[Item], to: Affine, round: f64) -> Vec<Rect> {
             Item::Group(group) => {
                 all.extend(line_boxes(&group.items, to * group.transform, round));
             }
-            Item::Text(_) | Item::Circle(_) => {}
+            Item::Text(_) | Item::Circle(_) | Item::Image(_) => {}
         }
     }
     all
@@ -76,7 +76,7 @@ pub(super) fn slant_boxes(items: &[Item], to: Affine, round: f64) -> Vec<Rect> {
             Item::Group(group) => {
                 all.extend(slant_boxes(&group.items, to * group.transform, round));
             }
-            Item::Text(_) | Item::Circle(_) => {}
+            Item::Text(_) | Item::Circle(_) | Item::Image(_) => {}
         }
     }
     all
@@ -99,6 +99,7 @@ pub(super) fn within(items: &[Item], shown: Rect) -> Vec<Item> {
                 }
                 Item::Circle(circle) => touches(circle.path().path.bounding_box()),
                 Item::Text(text) => text.ink().is_some_and(|ink| shown.union(ink) == shown),
+                Item::Image(image) => touches(image.area),
                 Item::Group(group) => {
                     let inside = group.transform.inverse().transform_rect_bbox(shown);
                     let items = within(&group.items, inside);

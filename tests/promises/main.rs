@@ -22,6 +22,7 @@ mod fit;
 mod fixings;
 mod house;
 mod hyphens;
+mod images;
 mod lettering;
 mod lettering_axes;
 mod lettering_outside;

@@ -27,7 +27,7 @@ const NO_LAYER: &str = "0";
 /// the page in mm: what stands there has the coordinates 0, 0; x to the right, y up.
 ///
 /// Filled shapes and letters become outlines; colours, widths and line types are left
-/// out. `remark` becomes a comment at the head of the file, which programs skip;
+/// out, and so are pictures, which no tool can follow. `remark` becomes a comment at the head of the file, which programs skip;
 /// characters that are not ASCII become `?`.
 ///
 /// # Errors
@@ -104,6 +104,7 @@ impl Body {
                     None => self.path(&placed::path(&circle.path().path, to)?, layer),
                 },
                 Item::Text(text) => self.text(text, to, layer)?,
+                Item::Image(_) => {}
                 Item::Group(group) if group.clip.is_some() => {
                     return Err(WriteError(format!(
                         "only a part of the group `{}` is shown: DXF cannot hold that",

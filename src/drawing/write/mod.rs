@@ -8,6 +8,7 @@ mod bits;
 mod dxf;
 mod path;
 mod pdf;
+mod pixels;
 mod placed;
 mod png;
 mod svg;

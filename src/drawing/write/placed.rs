@@ -4,7 +4,7 @@
 //! No file holds nested transforms on outlines, so the numbers in it are the
 //! places on the page, and programs that overlook a transform are not misled.
 
-use kurbo::{Affine, BezPath, PathEl, Point};
+use kurbo::{Affine, BezPath, PathEl, Point, Rect};
 
 use super::WriteError;
 use crate::drawing::{Circle, Drawing, Page, Paint, Stroke};
@@ -122,6 +122,13 @@ pub(super) fn line(stroke: &Stroke, growth: f64) -> Result<Option<f64>, WriteErr
 /// square becomes.
 pub(super) fn growth(to: Affine) -> f64 {
     to.determinant().abs().sqrt()
+}
+
+/// Lengths of the sides of a box where it stands, mm: those that lay level, and those that
+/// stood upright.
+pub(super) fn sides(area: Rect, to: Affine) -> (f64, f64) {
+    let [a, b, c, d, ..] = to.as_coeffs();
+    (area.width() * libm::hypot(a, b), area.height() * libm::hypot(c, d))
 }
 
 /// Factors of a transform that differ by no more than this part are one.

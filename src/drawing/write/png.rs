@@ -7,7 +7,8 @@ use std::io::Write as _;
 
 use resvg::tiny_skia::{Color, Pixmap, Transform};
 
-use super::{WriteError, placed, svg};
+use super::svg::svg_for_raster;
+use super::{WriteError, placed};
 use crate::drawing::Drawing;
 use crate::units::digits::fixed;
 
@@ -31,7 +32,7 @@ const INCH_MM: f64 = 25.4;
 /// whole pixels per metre, as the format has it.
 ///
 /// # Errors
-/// What [`svg()`] refuses; a resolution that is not a number above 0; a picture of
+/// What [`super::svg()`] refuses; a resolution that is not a number above 0; a picture of
 /// less than one pixel or of more pixels than the limit, with the resolution
 /// that would do.
 pub fn png(drawing: &Drawing, dpi: f64) -> Result<Vec<u8>, WriteError> {
@@ -42,9 +43,10 @@ pub fn png(drawing: &Drawing, dpi: f64) -> Result<Vec<u8>, WriteError> {
 
     let mut options = usvg::Options::default();
     // Nothing outside the drawing is ever read.
-    options.image_href_resolver.resolve_data = Box::new(|_, _, _| None);
+    options.image_href_resolver.resolve_data =
+        Box::new(|mime, bytes, _| (mime == "image/png").then_some(usvg::ImageKind::PNG(bytes)));
     options.image_href_resolver.resolve_string = Box::new(|_, _| None);
-    let tree = usvg::Tree::from_str(&svg(drawing)?, &options)
+    let tree = usvg::Tree::from_str(&svg_for_raster(drawing, dpi / INCH_MM)?, &options)
         .map_err(|error| WriteError(format!("the drawing could not be read back: {error}")))?;
 
     let mut bytes = Vec::new();
@@ -68,7 +70,7 @@ pub fn png(drawing: &Drawing, dpi: f64) -> Result<Vec<u8>, WriteError> {
 /// or as many whole ones as keep a large drawing within the limit of [`png()`].
 ///
 /// # Errors
-/// What [`svg()`] refuses of the drawing's size.
+/// What [`super::svg()`] refuses of the drawing's size.
 pub fn usual_dpi(drawing: &Drawing, usual: f64) -> Result<f64, WriteError> {
     let pages = placed::pages(drawing)?;
     let width_mm = pages.iter().map(|page| page.width).fold(0.0, f64::max);
@@ -190,6 +192,7 @@ impl Band {
 
 #[cfg(test)]
 mod tests {
+    use super::super::svg;
     use super::*;
     use crate::drawing::{Page, Path};
     use kurbo::{Circle, Shape as _};

@@ -7,16 +7,20 @@
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
-use kurbo::{Affine, Point, Rect, Shape as _};
+use kurbo::{Affine, BezPath, Point, Shape as _};
 
 use super::placed::{self, Shade};
-use super::{WriteError, path, xml};
-use crate::drawing::{Circle, Drawing, Ends, Group, Item, Path, Stroke, Text};
+use super::{WriteError, path, pixels, xml};
+use crate::drawing::{Circle, Drawing, Ends, Group, Image, Item, Path, Scaling, Stroke, Text};
 use crate::units::digits::trimmed;
 
 /// Decimals of sizes and stroke widths in mm: 0.1 micrometre, so that 1/64 in
 /// (0.396875 mm) is off by less than a thousandth of itself.
 const DECIMALS: usize = 4;
+
+/// Decimals of the factors by which a picture is turned: half of the last is 0.01
+/// micrometre at 20 mm, a micrometre at 2 m.
+const FACTOR_DECIMALS: usize = 6;
 
 /// Identifiers of the drawing's own title and description.
 const TITLE_ID: &str = "drawing-title";
@@ -38,9 +42,22 @@ pub fn svg(drawing: &Drawing) -> Result<String, WriteError> {
 /// # Errors
 /// As [`svg`].
 pub fn svg_about(drawing: &Drawing, zero: (f64, f64)) -> Result<String, WriteError> {
+    written(drawing, zero, f64::INFINITY)
+}
+
+/// The drawing as SVG for a raster of `per_mm` pixels to the mm: pictures that are finer
+/// are reduced to it, since what draws them there would not.
+///
+/// # Errors
+/// As [`svg`].
+pub(super) fn svg_for_raster(drawing: &Drawing, per_mm: f64) -> Result<String, WriteError> {
+    written(drawing, (0.0, 0.0), per_mm)
+}
+
+fn written(drawing: &Drawing, zero: (f64, f64), per_mm: f64) -> Result<String, WriteError> {
     let (left, top) = (-placed::length(zero.0)?, -placed::length(zero.1)?);
     let pages = placed::pages(drawing)?;
-    let mut body = Body::default();
+    let mut body = Body { per_mm, ..Body::default() };
     body.names.extend([TITLE_ID, DESCRIPTION_ID].map(str::to_owned));
     let (mut width, mut height) = (0.0_f64, 0.0_f64);
     for (index, page) in pages.iter().enumerate() {
@@ -84,6 +101,8 @@ struct Body {
     clips: Vec<(String, String)>,
     /// Identifiers that are taken.
     names: BTreeSet<String>,
+    /// Most pixels of a picture to the mm.
+    per_mm: f64,
 }
 
 impl Body {
@@ -105,6 +124,7 @@ impl Body {
                 Item::Path(path) => self.path(path, to)?,
                 Item::Circle(circle) => self.circle(circle, to)?,
                 Item::Text(text) => self.glyphs(text, to)?,
+                Item::Image(image) => self.image(image, to)?,
                 Item::Group(group) => self.group(group, to, prefix)?,
             }
         }
@@ -116,7 +136,10 @@ impl Body {
         let clip = match group.clip {
             None => String::new(),
             Some(shown) => {
-                format!(" clip-path=\"url(#{})\"", self.clip(shown, to * group.transform)?)
+                format!(
+                    " clip-path=\"url(#{})\"",
+                    self.clip(&shown.to_path(0.1), to * group.transform)?
+                )
             }
         };
         let _ = writeln!(self.text, "<g id=\"{name}\"{clip}>");
@@ -184,10 +207,56 @@ impl Body {
         Ok(())
     }
 
-    /// Name of a clip that shows a rectangle.
-    fn clip(&mut self, shown: Rect, to: Affine) -> Result<String, WriteError> {
+    /// A picture; a transform of its own where it does not stand upright as it is. What
+    /// cuts it to a shape stands round it, in places on the page like everything else.
+    fn image(&mut self, item: &Image, to: Affine) -> Result<(), WriteError> {
+        if !item.shows() {
+            return Ok(());
+        }
+        let area = pixels::checked(item, to)?;
+        let [a, b, c, d, e, f] = to.as_coeffs();
+        let reduced = pixels::reduced(&item.pixels, placed::sides(area, to), self.per_mm);
+        let (area, transform) = if a > 0.0 && d > 0.0 && b == 0.0 && c == 0.0 {
+            (to.transform_rect_bbox(area), String::new())
+        } else {
+            let turn = [a, b, c, d].map(|factor| trimmed(factor, FACTOR_DECIMALS)).join(" ");
+            let (e, f) = (trimmed(e, DECIMALS), trimmed(f, DECIMALS));
+            (area, format!(" transform=\"matrix({turn} {e} {f})\""))
+        };
+        let clip = item.clip.as_ref().map(|shown| self.clip(shown, to)).transpose()?;
+        if let Some(name) = &clip {
+            let _ = writeln!(self.text, "<g clip-path=\"url(#{name})\">");
+        }
+        let places = [area.x0, area.y0, area.width(), area.height()];
+        let [x, y, width, height] = places.map(|place| trimmed(place, DECIMALS));
+        let _ = write!(
+            self.text,
+            "<image x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\"{transform} \
+             preserveAspectRatio=\"none\" image-rendering=\"{}\" href=\"{}\"",
+            // Words of SVG 1.1 that CSS Images 3, section 5.3, keeps: smooth and pixelated.
+            match item.scaling {
+                Scaling::Smooth => "optimizeQuality",
+                Scaling::Crisp if reduced.is_none() => "optimizeSpeed",
+                Scaling::Crisp => "optimizeQuality",
+            },
+            pixels::address(reduced.as_ref().unwrap_or(&item.pixels))?
+        );
+        if item.description.is_empty() {
+            self.text.push_str("/>\n");
+        } else {
+            let title = xml::escaped(&item.description);
+            let _ = writeln!(self.text, "><title>{title}</title></image>");
+        }
+        if clip.is_some() {
+            self.text.push_str("</g>\n");
+        }
+        Ok(())
+    }
+
+    /// Name of a clip that shows what is inside a path.
+    fn clip(&mut self, shown: &BezPath, to: Affine) -> Result<String, WriteError> {
         let mut data = String::new();
-        path::write(&mut data, &placed::path(&shown.to_path(0.1), to)?);
+        path::write(&mut data, &placed::path(shown, to)?);
         let name = self.unused("clip");
         self.clips.push((name.clone(), data));
         Ok(name)

@@ -58,7 +58,7 @@ fn one(item: &Item) -> Option<Measures> {
             })
         }
         Item::Group(group) => measures(&group.items),
-        Item::Text(_) => None,
+        Item::Text(_) | Item::Image(_) => None,
     }
 }
 

@@ -63,6 +63,7 @@ fn turned(item: Item, width: f64) -> Item {
             group.items = group.items.into_iter().map(|item| turned(item, width)).collect();
             group.into()
         }
+        Item::Image(image) => image.mirrored(width).into(),
         // Artwork holds outlines only.
         Item::Text(text) => text.into(),
     }

@@ -12,7 +12,7 @@ pub(crate) fn paths(items: &[Item], place: Affine) -> Vec<(Path, Affine)> {
         match item {
             Item::Path(path) => all.push((path.clone(), place)),
             Item::Group(group) => all.extend(paths(&group.items, place * group.transform)),
-            Item::Text(_) | Item::Circle(_) => {}
+            Item::Text(_) | Item::Circle(_) | Item::Image(_) => {}
         }
     }
     all
@@ -31,7 +31,7 @@ pub(crate) fn texts(page: &Page) -> Vec<Placed> {
                     }
                 }
                 Item::Group(group) => walk(&group.items, place * group.transform, all),
-                Item::Path(_) | Item::Circle(_) => {}
+                Item::Path(_) | Item::Circle(_) | Item::Image(_) => {}
             }
         }
     }

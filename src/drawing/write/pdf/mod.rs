@@ -5,6 +5,7 @@
 //! set in. Headings become bookmarks, and what is drawn is tagged for reading aloud
 //! (`structure.rs`). There is no date, so that the same drawing gives the same bytes.
 
+mod images;
 mod paths;
 mod structure;
 mod text;
@@ -114,11 +115,12 @@ fn items(
         match item {
             Item::Path(path) => paths::draw(surface, path, to)?,
             Item::Text(text) => text::draw(surface, text, to, fonts)?,
+            Item::Image(image) => images::draw(surface, image, to)?,
             Item::Circle(circle) => paths::draw(surface, &circle.path(), to)?,
             Item::Group(group) => {
                 let to = to * group.transform;
                 let clipped = match group.clip {
-                    Some(shown) => paths::clip(surface, shown, to)?,
+                    Some(shown) => paths::clip(surface, &shown.to_path(0.1), to)?,
                     None => false,
                 };
                 let drawn = self::items(surface, &group.items, to, fonts);

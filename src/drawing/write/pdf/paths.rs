@@ -5,7 +5,7 @@ use krilla::geom::{PathBuilder, Transform};
 use krilla::num::NormalizedF32;
 use krilla::paint;
 use krilla::surface::Surface;
-use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape as _};
+use kurbo::{Affine, BezPath, PathEl, Point};
 
 use super::super::WriteError;
 use super::super::placed::{self, Shade};
@@ -34,10 +34,14 @@ pub(super) fn draw(surface: &mut Surface<'_>, item: &Path, to: Affine) -> Result
     Ok(())
 }
 
-/// Shows only a rectangle of what follows, until the surface is popped; whether that
-/// is to be done: a rectangle without area has no path, and leaves all shown.
-pub(super) fn clip(surface: &mut Surface<'_>, shown: Rect, to: Affine) -> Result<bool, WriteError> {
-    let outline = placed::path(&shown.to_path(0.1), to)?;
+/// Shows only what is inside a path of what follows, until the surface is popped; whether
+/// that is to be done: what has no extent is no path, and leaves all shown.
+pub(super) fn clip(
+    surface: &mut Surface<'_>,
+    shown: &BezPath,
+    to: Affine,
+) -> Result<bool, WriteError> {
+    let outline = placed::path(shown, to)?;
     let Some(outline) = built(&outline) else { return Ok(false) };
     surface.push_clip_path(&outline, &paint::FillRule::NonZero);
     Ok(true)

@@ -9,12 +9,12 @@ use krilla::geom::Point;
 use krilla::outline::{Outline, OutlineNode};
 use krilla::surface::Surface;
 use krilla::tagging::{Artifact, ArtifactType, ContentTag, Node, Tag, TagGroup, TagKind, TagTree};
-use kurbo::Affine;
+use kurbo::{Affine, Shape as _};
 
 use super::text::Fonts;
 use super::{LANGUAGE, POINTS_PER_MM, items, paths, single};
 use crate::drawing::write::{WriteError, placed};
-use crate::drawing::{Group, HEADING, Item, Page};
+use crate::drawing::{Group, HEADING, Image, Item, Page};
 
 /// Level of all headings: the title of a sheet is that of the file.
 const LEVEL: NonZeroU16 = NonZeroU16::MIN;
@@ -73,10 +73,17 @@ impl Reader<'_, '_> {
     fn walk(&mut self, all: &[Item], to: Affine) -> Result<(), WriteError> {
         let mut run = 0;
         for (at, item) in all.iter().enumerate() {
-            let Item::Group(group) = item else { continue };
+            let picture = matches!(item, Item::Image(image) if !image.description.is_empty());
+            if !picture && !matches!(item, Item::Group(_)) {
+                continue;
+            }
             self.run(all.get(run..at).unwrap_or_default(), to)?;
             run = at + 1;
-            self.group(group, item, to)?;
+            match item {
+                Item::Group(group) => self.group(group, item, to)?,
+                Item::Image(image) => self.image(image, item, to)?,
+                _ => {}
+            }
         }
         self.run(all.get(run..).unwrap_or_default(), to)
     }
@@ -92,7 +99,7 @@ impl Reader<'_, '_> {
         }
         let to = to * group.transform;
         let clipped = match group.clip {
-            Some(shown) => paths::clip(self.surface, shown, to)?,
+            Some(shown) => paths::clip(self.surface, &shown.to_path(0.1), to)?,
             None => false,
         };
         let drawn = self.walk(&group.items, to);
@@ -100,6 +107,15 @@ impl Reader<'_, '_> {
             self.surface.pop();
         }
         drawn
+    }
+
+    /// A picture that says what it shows; nothing where there is nothing to be seen.
+    fn image(&mut self, image: &Image, item: &Item, to: Affine) -> Result<(), WriteError> {
+        if !image.shows() {
+            return Ok(());
+        }
+        let said = Tag::Figure(Some(image.description.clone()));
+        self.tagged(said, std::slice::from_ref(item), to)
     }
 
     fn run(&mut self, run: &[Item], to: Affine) -> Result<(), WriteError> {
