@@ -126,7 +126,7 @@ fn lines(plate: &Plate, border: &Border) -> Vec<Outline> {
 fn hole_indices(zones: &[ClearZone]) -> impl Iterator<Item = usize> {
     zones.iter().filter_map(|zone| match zone.kind {
         ZoneKind::Hole(index) => Some(index),
-        ZoneKind::Border(_) | ZoneKind::Corner(_) => None,
+        ZoneKind::Border(_) | ZoneKind::Corner(_) | ZoneKind::Photo(_) => None,
     })
 }
 
@@ -138,10 +138,11 @@ fn discs(border: &Border, zones: &[ClearZone]) -> Vec<Disc> {
         .map(|zone| {
             let (centre, radius) = match zone.shape {
                 ZoneShape::Disc { x, y, radius } => (Point::new(x, y), radius),
-                ZoneShape::Box { x0, y0, x1, y1 } => (
-                    Point::new(f64::midpoint(x0, x1), f64::midpoint(y0, y1)),
-                    libm::hypot(x1 - x0, y1 - y0) / 2.0,
-                ),
+                shape => {
+                    let [x0, y0, x1, y1] = shape.bounds();
+                    let centre = Point::new(f64::midpoint(x0, x1), f64::midpoint(y0, y1));
+                    (centre, libm::hypot(x1 - x0, y1 - y0) / 2.0)
+                }
             };
             Disc { centre, radius: radius + border.weight / 2.0 }
         })

@@ -4,9 +4,9 @@ use std::f64::consts::PI;
 
 use crate::layout::Plate;
 
-use super::piece::EQUAL;
+use super::shadow::reaches;
 use super::stretch::{Interval, take_out};
-use super::{ClearZone, Outline, ZoneShape, lettering_edge};
+use super::{ClearZone, Outline, Side, ZoneShape, lettering_edge};
 
 /// Steps of the quadrature between two breaks of the field's width.
 const AREA_STEPS: u32 = 128;
@@ -18,7 +18,8 @@ pub struct Field {
     pub outline: Option<Outline>,
     /// Zones that reach into the outline.
     pub zones: Vec<ClearZone>,
-    /// The axis on which centred rows stand, x in mm: the plate's centre line.
+    /// The axis on which centred rows stand, x in mm: the plate's centre line, or the
+    /// middle of what is left where a zone takes the left or the right side.
     pub axis_x: f64,
 }
 
@@ -27,46 +28,71 @@ pub struct Field {
 /// ansate plate lettering keeps to the tablet unless the layout lets it into the
 /// handles (see [`lettering_edge`]).
 ///
+/// A zone that takes a whole side makes the field smaller and leaves it convex, and a
+/// rectangle a rectangle; zones that lie on that side altogether are dropped too.
+///
 /// The border's straight run takes nothing away: lettering keeps the margin, and
 /// a border that reaches in past the margin is for the checks to tell. Where it
 /// turns in round holes, its own zones ([`super::border_zones`]) say so.
 #[must_use]
 pub fn field(plate: &Plate, zones: &[ClearZone]) -> Field {
     let outline = lettering_edge(plate).inset(plate.bevel + plate.margin);
-    let zones = zones
-        .iter()
-        .filter(|zone| outline.as_ref().is_some_and(|outline| reaches(outline, zone)))
-        .copied()
-        .collect();
-    Field { outline, zones, axis_x: plate.width / 2.0 }
+    let within = |outline: &Outline| -> Vec<ClearZone> {
+        zones.iter().filter(|zone| reaches(outline, zone)).copied().collect()
+    };
+    let zones = outline.as_ref().map(within).unwrap_or_default();
+    let mut field = Field { outline, zones, axis_x: plate.width / 2.0 };
+    let upright = |zone: &ClearZone| {
+        matches!(zone.shape, ZoneShape::Side { side: Side::Left | Side::Right, .. })
+    };
+    if field.zones.iter().any(is_side) {
+        let Some(left @ [x0, _, x1, _]) = field.bounds() else {
+            return Field { outline: None, zones: Vec::new(), ..field };
+        };
+        if field.zones.iter().any(upright) {
+            field.axis_x = f64::midpoint(x0, x1);
+        }
+        let rest = Outline::upright(left, 0.0);
+        field.zones.retain(|zone| is_side(zone) || reaches(&rest, zone));
+    }
+    field
 }
 
-/// Whether a zone takes something away from an outline; touching does not count.
-fn reaches(outline: &Outline, zone: &ClearZone) -> bool {
-    match zone.shape {
-        ZoneShape::Disc { x, y, radius } => radius > 0.0 && outline.depth_of(x, y) + radius > EQUAL,
-        ZoneShape::Box { x0, y0, x1, y1 } => outline.meets_box([x0, y0, x1, y1]),
-    }
+fn is_side(zone: &ClearZone) -> bool {
+    matches!(zone.shape, ZoneShape::Side { .. })
 }
 
 impl Field {
-    /// Left, top, right, bottom if the field is a plain rectangle without zones.
+    /// Left, top, right, bottom if the field is a plain rectangle: its outline is, and of
+    /// zones there are none but such as take whole sides.
     #[must_use]
     pub fn rectangle(&self) -> Option<[f64; 4]> {
-        let outline = self.outline.as_ref().filter(|outline| outline.is_rectangle())?;
-        self.zones.is_empty().then(|| outline.bounds())
+        self.outline.as_ref().filter(|outline| outline.is_rectangle())?;
+        self.zones.iter().all(is_side).then(|| self.bounds())?
     }
 
-    /// Left, top, right, bottom of the inset outline's bounding box; `None` if empty.
+    /// Left, top, right, bottom of the inset outline's bounding box, less the sides that
+    /// zones take; `None` if nothing is left.
     #[must_use]
     pub fn bounds(&self) -> Option<[f64; 4]> {
-        self.outline.as_ref().map(Outline::bounds)
+        let mut left = self.outline.as_ref()?.bounds();
+        for zone in &self.zones {
+            let ZoneShape::Side { side, at } = zone.shape else { continue };
+            match side {
+                Side::Left => left[0] = left[0].max(at),
+                Side::Top => left[1] = left[1].max(at),
+                Side::Right => left[2] = left[2].min(at),
+                Side::Bottom => left[3] = left[3].min(at),
+            }
+        }
+        (left[0] < left[2] && left[1] < left[3]).then_some(left)
     }
 
-    /// Whether the field is convex: its outline is, and no zone reaches into it.
+    /// Whether the field is convex: its outline is, and no zone reaches into it but such
+    /// as take whole sides.
     #[must_use]
     pub fn convex(&self) -> bool {
-        self.zones.is_empty() && self.outline.as_ref().is_none_or(Outline::convex)
+        self.zones.iter().all(is_side) && self.outline.as_ref().is_none_or(Outline::convex)
     }
 
     /// Free stretches common to every height from `top` to `bottom`, left to
@@ -87,7 +113,7 @@ impl Field {
         let Some(outline) = &self.outline else { return };
         outline.stretches(top, bottom, free);
         for zone in &self.zones {
-            if let Some(shade) = shadow(&zone.shape, top, bottom) {
+            if let Some(shade) = zone.shape.shadow(top, bottom) {
                 take_out(free, shade);
             }
         }
@@ -104,13 +130,13 @@ impl Field {
         if self.zones.is_empty() {
             return middle;
         }
+        if let Some([_, top, _, bottom]) = self.rectangle() {
+            return f64::midpoint(top, bottom);
+        }
         let (first, last) = outline.extent();
         let mut breaks = outline.breaks();
         for zone in &self.zones {
-            match zone.shape {
-                ZoneShape::Disc { y, radius, .. } => breaks.extend([y - radius, y, y + radius]),
-                ZoneShape::Box { y0, y1, .. } => breaks.extend([y0, y1]),
-            }
+            breaks.extend(zone.shape.breaks());
         }
         breaks.retain(|at| (first..=last).contains(at));
         breaks.sort_by(f64::total_cmp);
@@ -142,20 +168,5 @@ impl Field {
             moment += free * y * weight;
         }
         (area, moment)
-    }
-}
-
-/// What a zone blocks over a band; `None` where it only touches or misses it.
-fn shadow(shape: &ZoneShape, top: f64, bottom: f64) -> Option<Interval> {
-    match *shape {
-        ZoneShape::Disc { x, y, radius } => {
-            let off = (top - y).max(y - bottom).max(0.0);
-            let half = ((radius - off) * (radius + off)).max(0.0).sqrt();
-            (half > 0.0 && off < radius).then_some(Interval { left: x - half, right: x + half })
-        }
-        ZoneShape::Box { x0, y0, x1, y1 } => {
-            let meets = y0 < bottom && top < y1 && y0 < y1;
-            (meets && x0 < x1).then_some(Interval { left: x0, right: x1 })
-        }
     }
 }

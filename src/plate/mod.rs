@@ -5,6 +5,7 @@
 //! origin at the plate's top left corner, y down. Knows nothing of lettering,
 //! screws or photos: a clear zone is a shape and a reason.
 
+mod arch;
 mod border;
 mod contrast;
 mod curves;
@@ -17,6 +18,7 @@ mod outline;
 mod oval;
 mod piece;
 mod region;
+mod shadow;
 mod stretch;
 mod zone;
 
@@ -29,4 +31,4 @@ pub use materials::{
 };
 pub use outline::{Outline, border_edge, lettering_edge, outline};
 pub use stretch::Interval;
-pub use zone::{ClearZone, ZoneKind, ZoneShape};
+pub use zone::{ClearZone, Side, ZoneKind, ZoneShape};

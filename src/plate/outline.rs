@@ -55,7 +55,7 @@ pub fn lettering_edge(plate: &Plate) -> Outline {
         Shape::Ansate(handles) if handles.lettering == HandleLettering::Between => {
             let handle = handles.on(plate.width, plate.height);
             let sides = [handle.width, 0.0, plate.width - handle.width, plate.height];
-            Outline { sides, inset: 0.0, form: Form::Box { corner: 0.0 } }
+            Outline::upright(sides, 0.0)
         }
         _ => outline(plate),
     }
@@ -107,6 +107,11 @@ impl Outline {
             Shape::Points(points) => pieces(edge::polygon(points)),
         };
         Self { sides: [0.0, 0.0, width, height], inset: 0.0, form }
+    }
+
+    /// An upright rectangle, its corners rounded.
+    pub(super) fn upright(sides: [f64; 4], corner: f64) -> Self {
+        Self { sides, inset: 0.0, form: Form::Box { corner } }
     }
 
     /// How far inside its edge this outline runs, mm; 0 is the edge.

@@ -1,4 +1,4 @@
-//! The curve that runs a fixed distance inside an ellipse.
+//! The curve that runs a fixed distance inside an ellipse, or outside it.
 //!
 //! That curve is not an ellipse. Where the distance is more than the ellipse's
 //! least radius of curvature, `b²/a`, the plain parallel curve crosses itself
@@ -18,14 +18,14 @@ const HAIR: f64 = 1e-15;
 /// Steps of Simpson's rule for the area of a tipped curve.
 const AREA_STEPS: u32 = 2048;
 
-/// The inner parallel curve of an ellipse.
+/// The parallel curve of an ellipse.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Parallel {
     /// Longer half axis of the ellipse, mm.
     major: f64,
     /// Shorter half axis, mm.
     minor: f64,
-    /// Distance inside, mm; below the shorter half axis.
+    /// Distance inside, mm; below the shorter half axis, and below 0 outside.
     inset: f64,
     /// Parameter of the ellipse at which the curve begins on the long axis, with its sine.
     start: f64,
@@ -33,7 +33,8 @@ pub(super) struct Parallel {
 }
 
 impl Parallel {
-    /// The curve `inset` mm inside the ellipse with half axes `major >= minor`.
+    /// The curve `inset` mm inside the ellipse with half axes `major >= minor`; outside it
+    /// where that is below 0, and there it never has a tip.
     pub(super) fn new(major: f64, minor: f64, inset: f64) -> Self {
         let first_sine = if inset * major <= minor * minor {
             0.0
@@ -84,7 +85,7 @@ impl Parallel {
         if !(0.0..=self.height()).contains(&v) {
             return None;
         }
-        if self.inset <= 0.0 {
+        if self.inset.abs() <= 0.0 {
             return Some(across(self.major, self.minor, v));
         }
         let (sine, w) = self.root((self.minor, self.major), (self.first_sine, 1.0), v);
@@ -97,7 +98,7 @@ impl Parallel {
         if !(0.0..=self.reach()).contains(&u) {
             return None;
         }
-        if self.inset <= 0.0 {
+        if self.inset.abs() <= 0.0 {
             return Some(across(self.minor, self.major, u));
         }
         let last = ((1.0 - self.first_sine) * (1.0 + self.first_sine)).sqrt();

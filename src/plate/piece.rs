@@ -49,7 +49,7 @@ pub(super) fn far(a: At, b: At) -> f64 {
 }
 
 /// √(radius² − off²), 0 where there is none.
-fn leg(radius: f64, off: f64) -> f64 {
+pub(super) fn leg(radius: f64, off: f64) -> f64 {
     ((radius - off) * (radius + off)).max(0.0).sqrt()
 }
 

@@ -5,6 +5,7 @@
 
 mod agreed;
 mod decoration;
+mod zones;
 
 use kurbo::PathEl;
 use serde::Serialize;
@@ -18,7 +19,7 @@ use crate::layout::{Align, Layout, Named, Plate, Shape, Source};
 use crate::lettering::{Face, ShapedLine};
 use crate::mount::{Bore, Bored, Depth, KELVIN, Movement, SlotWay};
 use crate::mount::{Laid, old_holes};
-use crate::plate::{ClearZone, Outline, ZoneKind, ZoneShape, outline};
+use crate::plate::{Outline, outline};
 use crate::remedies::Cures;
 
 pub use agreed::changes_json;
@@ -67,7 +68,7 @@ pub fn report(
     let layout = &job.layout;
     let plate = &layout.plate;
     let fitted = &job.fitted;
-    let zones: Vec<Value> = job.zones.iter().map(zone).collect();
+    let zones: Vec<Value> = job.zones.iter().map(zones::zone).collect();
     let lines: Vec<Value> = (0..layout.lines.len()).filter_map(|index| line(job, index)).collect();
     let pieces: Vec<Value> = fitted.rows.iter().map(|row| piece(row, &job.lines)).collect();
     let findings: Vec<Value> = job
@@ -193,24 +194,6 @@ fn points(path: &kurbo::BezPath) -> Vec<[f64; 2]> {
         }
     });
     points
-}
-
-fn zone(zone: &ClearZone) -> Value {
-    let (kind, named, hole) = match zone.kind {
-        ZoneKind::Hole(hole) => ("hole", "hole", hole),
-        ZoneKind::Border(hole) => ("border", "hole", hole),
-        ZoneKind::Corner(corner) => ("corner", "corner", corner),
-    };
-    match zone.shape {
-        ZoneShape::Disc { x, y, radius } => json!({
-            "kind": kind, named: hole + 1, "shape": "disc",
-            "x_mm": mm(x), "y_mm": mm(y), "radius_mm": mm(radius),
-        }),
-        ZoneShape::Box { x0, y0, x1, y1 } => json!({
-            "kind": kind, named: hole + 1, "shape": "box",
-            "outline": [[mm(x0), mm(y0)], [mm(x1), mm(y0)], [mm(x1), mm(y1)], [mm(x0), mm(y1)]],
-        }),
-    }
 }
 
 fn line(job: &Job, index: usize) -> Option<Value> {

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use ansata::layout::{FontFile, Layout, LetteringChoice, Shop, Source, Vocabulary, read};
 use ansata::lettering::{Face, catalogue};
-use ansata::plate::{ClearZone, Field};
+use ansata::plate::{ClearZone, Field, ZoneKind, ZoneShape};
 use ansata::{mount, plate};
 use harfrust::{Direction, Script, ShapeOptions, ShapePlan, ShaperFont};
 
@@ -109,6 +109,17 @@ impl Case {
         let zones = mount::plan(&layout).zones();
         let field = plate::field(&layout.plate, &zones);
         Self { source, layout, zones, field }
+    }
+
+    /// A rectangle of 150 by 100 mm with an oval photograph of 40 by 50 mm on its left, 3 mm
+    /// kept clear round it.
+    pub(super) fn beside_an_oval(words: usize) -> Self {
+        let mut case = Self::rectangle(words);
+        let (x, y, across, down, gap) = (27.0, 50.0, 20.0, 25.0, 3.0);
+        let shape = ZoneShape::Oval { x, y, across, down, gap };
+        case.zones.push(ClearZone { shape, kind: ZoneKind::Photo(0) });
+        case.field = plate::field(&case.layout.plate, &case.zones);
+        case
     }
 
     /// The face of all lines opened anew, as a file of the user's own: nothing of it is

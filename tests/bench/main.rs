@@ -151,8 +151,9 @@ fn parts() {
 /// Stretches of a field at a hundred heights, and the field itself.
 fn by_field() {
     let mut rows = Vec::new();
-    for (name, plate) in OUTLINES {
-        let case = Case::on(plate, 12);
+    let plates = OUTLINES.map(|(name, plate)| (name, Case::on(plate, 12)));
+    let photo = ("beside an oval photograph", Case::beside_an_oval(12));
+    for (name, case) in plates.into_iter().chain([photo]) {
         let [_, top, _, bottom] = case.field.bounds().unwrap();
         let asked = median(|| {
             (0..BANDS)

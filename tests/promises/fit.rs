@@ -10,7 +10,7 @@ use ansata::fit::{Plan, Problem, plan};
 use ansata::layout::{FitMode, Shape};
 use ansata::plate::{Field, Outline};
 
-use brute::Numbers;
+pub(crate) use brute::Numbers;
 
 /// A field without margin, its axis in the middle.
 fn field(width: f64, height: f64, shape: Shape) -> Field {

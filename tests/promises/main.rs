@@ -55,3 +55,4 @@ mod strokes_outside;
 mod support;
 mod wording;
 mod writers;
+mod zones;

@@ -6,7 +6,9 @@ use ansata::layout::{
     Finish, HandleLettering, Handles, Layout, Material, Named, Plate, Shape, Shop, Source,
     Vocabulary, read,
 };
-use ansata::plate::{ClearZone, Field, Outline, ZoneKind, ZoneShape, field, material_row, outline};
+use ansata::plate::{
+    ClearZone, Field, Outline, Side, ZoneKind, ZoneShape, field, material_row, outline,
+};
 use arbtest::arbitrary::{Result as Drawn, Unstructured};
 use kurbo::{BezPath, ParamCurve, PathSeg, Point, Shape as _};
 
@@ -264,15 +266,26 @@ pub(crate) fn any_zones(u: &mut Unstructured<'_>, plate: &Plate) -> Drawn<Vec<Cl
     let mut zones = Vec::new();
     for index in 0..u.int_in_range(0..=4usize)? {
         let (x, y) = (between(u, 0.0, plate.width)?, between(u, 0.0, plate.height)?);
-        let shape = if u.ratio(2, 3)? {
-            ZoneShape::Disc { x, y, radius: between(u, 0.5, 12.0)? }
-        } else {
-            ZoneShape::Box {
-                x0: x,
-                y0: y,
-                x1: x + between(u, 0.0, 20.0)?,
-                y1: y + between(u, 0.0, 20.0)?,
+        let (x1, y1) = (x + between(u, 0.0, 20.0)?, y + between(u, 0.0, 20.0)?);
+        let gap = between(u, 0.0, 6.0)?;
+        let shape = match u.int_in_range(0..=9)? {
+            0 => ZoneShape::Box { x0: x, y0: y, x1, y1 },
+            1 => ZoneShape::Rounded { x0: x, y0: y, x1, y1, radius: gap },
+            2 => {
+                let (across, down) = (between(u, 0.5, 15.0)?, between(u, 0.5, 15.0)?);
+                ZoneShape::Oval { x, y, across, down, gap }
             }
+            3 => ZoneShape::Arch { x0: x, y0: y, x1, y1, rise: between(u, 0.0, 20.0)?, gap },
+            4 => {
+                let share = between(u, 0.0, 0.3)?;
+                match u.int_in_range(0..=3)? {
+                    0 => ZoneShape::Side { side: Side::Left, at: plate.width * share },
+                    1 => ZoneShape::Side { side: Side::Right, at: plate.width * (1.0 - share) },
+                    2 => ZoneShape::Side { side: Side::Top, at: plate.height * share },
+                    _ => ZoneShape::Side { side: Side::Bottom, at: plate.height * (1.0 - share) },
+                }
+            }
+            _ => ZoneShape::Disc { x, y, radius: between(u, 0.5, 12.0)? },
         };
         zones.push(ClearZone { shape, kind: ZoneKind::Hole(index) });
     }
@@ -282,13 +295,37 @@ pub(crate) fn any_zones(u: &mut Unstructured<'_>, plate: &Plate) -> Drawn<Vec<Cl
 /// Whether a point is free by at least `by` mm, by the definitions alone.
 fn free(field: &Field, zones: &[ClearZone], x: f64, y: f64, by: f64) -> bool {
     let inside = field.outline.as_ref().is_some_and(|outline| outline.depth_of(x, y) >= by);
-    inside
-        && zones.iter().all(|zone| match zone.shape {
-            ZoneShape::Disc { x: cx, y: cy, radius } => libm::hypot(x - cx, y - cy) >= radius + by,
-            ZoneShape::Box { x0, y0, x1, y1 } => {
-                x <= x0 - by || x >= x1 + by || y <= y0 - by || y >= y1 + by
-            }
-        })
+    inside && zones.iter().all(|zone| clear_of(&zone.shape, x, y) >= by)
+}
+
+/// How far a point lies outside a zone, by distances to plate outlines of the same shape;
+/// below 0 inside, where it need not be the distance.
+fn clear_of(shape: &ZoneShape, x: f64, y: f64) -> f64 {
+    let off = |shape: Shape, [left, top, right, bottom]: [f64; 4], gap: f64| {
+        -Outline::new(right - left, bottom - top, &shape).depth_of(x - left, y - top) - gap
+    };
+    match *shape {
+        ZoneShape::Disc { x: cx, y: cy, radius } => libm::hypot(x - cx, y - cy) - radius,
+        ZoneShape::Box { x0, y0, x1, y1 } => (x0 - x).max(x - x1).max(y0 - y).max(y - y1),
+        ZoneShape::Rounded { x0, y0, x1, y1, radius } => {
+            off(Shape::Rounded { corner: radius }, [x0, y0, x1, y1], 0.0)
+        }
+        ZoneShape::Oval { x, y, across, down, gap } => {
+            off(Shape::Oval, [x - across, y - down, x + across, y + down], gap)
+        }
+        ZoneShape::Arch { x0, y0, x1, y1, rise, gap } => {
+            let shape = if rise.min(y1 - y0) < 1e-6 {
+                Shape::Rectangle
+            } else {
+                Shape::Arch { rise: Some(rise) }
+            };
+            off(shape, [x0, y0, x1, y1], gap)
+        }
+        ZoneShape::Side { side: Side::Left, at } => x - at,
+        ZoneShape::Side { side: Side::Right, at } => at - x,
+        ZoneShape::Side { side: Side::Top, at } => y - at,
+        ZoneShape::Side { side: Side::Bottom, at } => at - y,
+    }
 }
 
 #[test]
@@ -325,6 +362,7 @@ fn free_stretches_are_those_that_are_free_at_every_height_of_the_band() {
                     ZoneShape::Box { y0, y1, .. } => {
                         y1 - y0 <= step || y0 >= to - step || y1 <= from + step
                     }
+                    shape => heights.clone().any(|y| clear_of(&shape, x, y) < step),
                 });
                 assert!(grazed, "{field:?}, {from} to {to}: {x} is free");
             }
@@ -358,6 +396,49 @@ fn only_a_plain_rectangle_calls_itself_one() {
     let nothing = field(&plate, &[hole(8.0)]);
     assert!(nothing.outline.is_none() && nothing.zones.is_empty() && nothing.bounds().is_none());
     assert!(nothing.intervals(0.0, 1.0).is_empty());
+}
+
+#[test]
+fn a_zone_that_takes_a_side_leaves_a_rectangle_with_its_own_middle() {
+    let mut plate = plate(120.0, 80.0, Shape::Rectangle);
+    plate.margin = 4.0;
+    let side =
+        |side, at| ClearZone { shape: ZoneShape::Side { side, at }, kind: ZoneKind::Photo(0) };
+    let near = |a: f64, b: f64| assert!((a - b).abs() < 1e-12, "{a} for {b}");
+    for (zone, sides, axis) in [
+        (side(Side::Left, 50.0), [50.0, 4.0, 116.0, 76.0], 83.0),
+        (side(Side::Right, 70.0), [4.0, 4.0, 70.0, 76.0], 37.0),
+        (side(Side::Top, 30.0), [4.0, 30.0, 116.0, 76.0], 60.0),
+        (side(Side::Bottom, 50.0), [4.0, 4.0, 116.0, 50.0], 60.0),
+    ] {
+        let left = field(&plate, &[zone]);
+        assert_eq!((left.rectangle(), left.bounds()), (Some(sides), Some(sides)));
+        assert!(left.convex());
+        near(left.axis_x, axis);
+        near(left.centre_y(), f64::midpoint(sides[1], sides[3]));
+    }
+    // A hole under the photograph takes nothing more away, one beside it does.
+    let hole = |x| ClearZone {
+        shape: ZoneShape::Disc { x, y: 12.0, radius: 6.0 },
+        kind: ZoneKind::Hole(0),
+    };
+    let taken = side(Side::Left, 50.0);
+    assert_eq!(field(&plate, &[taken, hole(44.0)]).rectangle(), Some([50.0, 4.0, 116.0, 76.0]));
+    let holed = field(&plate, &[taken, hole(44.1)]);
+    assert!(holed.rectangle().is_none() && !holed.convex() && holed.zones.len() == 2);
+    near(holed.axis_x, 83.0);
+    // A side that only touches the margin takes nothing, two that meet take all.
+    let untouched = field(&plate, &[side(Side::Left, 4.0)]);
+    near(untouched.axis_x, 60.0);
+    assert!(untouched.zones.is_empty());
+    let nothing = field(&plate, &[taken, side(Side::Right, 50.0)]);
+    assert!(nothing.outline.is_none() && nothing.bounds().is_none());
+    // On an oval it stays what it is, and convex.
+    plate.shape = Shape::Oval;
+    let oval = field(&plate, &[taken]);
+    assert!(oval.convex() && oval.rectangle().is_none());
+    near(oval.axis_x, 83.0);
+    near(oval.centre_y(), 40.0);
 }
 
 #[test]

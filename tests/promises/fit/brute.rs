@@ -12,7 +12,7 @@ pub(super) const ALLOWED: f64 = 1e-9;
 
 /// A stream of numbers (xorshift64*, Vigna 2016, written from memory) so that the cases are
 /// the same on every run.
-pub(super) struct Numbers(pub(super) u64);
+pub(crate) struct Numbers(pub(crate) u64);
 
 impl Numbers {
     fn next(&mut self) -> u64 {
@@ -23,13 +23,13 @@ impl Numbers {
     }
 
     /// A number from `low` to `high`.
-    pub(super) fn between(&mut self, low: f64, high: f64) -> f64 {
+    pub(crate) fn between(&mut self, low: f64, high: f64) -> f64 {
         let share = f64::from(u32::try_from(self.next() >> 32).expect("32 bits"));
         low + (high - low) * share / f64::from(u32::MAX)
     }
 
     /// A whole number below `end`.
-    pub(super) fn below(&mut self, end: usize) -> usize {
+    pub(crate) fn below(&mut self, end: usize) -> usize {
         usize::try_from(self.next() >> 33).expect("31 bits") % end
     }
 }

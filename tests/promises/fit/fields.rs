@@ -3,7 +3,7 @@
 use ansata::fit::{LineProblem, Plan, Problem, plan};
 use ansata::layout::{Align, Breaks, FitMode, Shape};
 use ansata::lettering::Widths;
-use ansata::plate::{ClearZone, Field, ZoneKind, ZoneShape};
+use ansata::plate::{ClearZone, Field, Outline, Side, ZoneKind, ZoneShape};
 
 use super::brute::{self, ALLOWED, Numbers};
 use super::field;
@@ -64,7 +64,7 @@ fn inside(field: &Field, [x0, y0, x1, y1]: [f64; 4], allowed: f64) -> bool {
                 let (dx, dy) = (x - x.clamp(x0, x1), y - y.clamp(y0, y1));
                 libm::hypot(dx, dy) >= radius - allowed
             }
-            ZoneShape::Box { .. } => true,
+            other => panic!("no such zone here: {other:?}"),
         })
 }
 
@@ -216,4 +216,48 @@ fn a_hole_in_the_middle_may_part_the_sizes_that_fit() {
     // Nine tenths of 13.33 is 12; half of it, 6.67, is not to be had: 5 is next below.
     near(at_most(100.0, 0.9).scale, 12.0);
     near(at_most(100.0, 0.5).scale, 5.0);
+}
+
+/// Where a photograph takes a whole side of a rectangle, the fit is that of a rectangle as
+/// large as what is left, moved there.
+#[test]
+fn beside_a_photograph_that_takes_a_side_all_is_as_on_a_smaller_plate() {
+    let mut numbers = Numbers(0x5eed_0007);
+    let mut fitting = 0;
+    for case in 0..120 {
+        let problem = brute::random_problem(&mut numbers, true);
+        let (width, height) = (numbers.between(40.0, 110.0), numbers.between(20.0, 60.0));
+        // Whole micrometres, in which rows are placed.
+        let share = |whole: f64| (whole * 300.0).round() / 1000.0;
+        let whole = field(width, height, Shape::Rectangle);
+        let (side, at, (left, top, wide, tall)) = match case % 4 {
+            0 => (Side::Left, share(width), (share(width), 0.0, width - share(width), height)),
+            1 => (Side::Right, share(width), (0.0, 0.0, share(width), height)),
+            2 => (Side::Top, share(height), (0.0, share(height), width, height - share(height))),
+            _ => (Side::Bottom, share(height), (0.0, 0.0, width, share(height))),
+        };
+        let axis_x = left + wide / 2.0;
+        let shape = ZoneShape::Side { side, at };
+        let zones = vec![ClearZone { shape, kind: ZoneKind::Photo(0) }];
+        let found = plan(&problem, &Field { zones, axis_x, ..whole });
+        let small = Outline::new(wide, tall, &Shape::Rectangle);
+        let small = Field { outline: Some(small), zones: vec![], axis_x: wide / 2.0 };
+        let alone = plan(&problem, &small);
+        fitting += usize::from(found.low.is_some());
+        assert_eq!(found.low.is_some(), alone.low.is_some(), "case {case}");
+        let near = |a: f64, b: f64| assert!((a - b).abs() < 2e-3, "case {case}: {a} and {b}");
+        if let (Some(found), Some(alone)) = (found.low, alone.low) {
+            assert!((found - alone).abs() < 1e-6, "case {case}: {found} and {alone}");
+        }
+        near(found.phi, alone.phi);
+        assert_eq!(found.rows.len(), alone.rows.len(), "case {case}");
+        for (row, other) in found.rows.iter().zip(&alone.rows) {
+            assert_eq!((row.line, row.from, row.to), (other.line, other.from, other.to));
+            near(row.height, other.height);
+            near(row.baseline, other.baseline + top);
+            near(row.stretch.left, other.stretch.left + left);
+            near(row.stretch.right, other.stretch.right + left);
+        }
+    }
+    assert!(fitting > 50, "{fitting} of 120 fit");
 }

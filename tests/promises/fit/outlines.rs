@@ -3,7 +3,7 @@
 
 use ansata::fit::{LineProblem, Plan, Problem, plan};
 use ansata::layout::{Align, Breaks, FitMode, HandleLettering, Handles, Shape};
-use ansata::plate::{ClearZone, Field, Outline, ZoneKind, ZoneShape};
+use ansata::plate::{ClearZone, Field, Outline, Side, ZoneKind, ZoneShape};
 use kurbo::{PathEl, flatten};
 
 use super::brute::{self, ALLOWED, Breaking, Numbers};
@@ -19,7 +19,7 @@ const PLACES: u32 = 30;
 /// How far the flattened outline may stray from the drawn one, mm.
 const FLATTENED: f64 = 0.0003;
 
-/// A field as it is drawn: straight edges, discs and boxes.
+/// A field as it is drawn: straight edges, and zones by their definitions.
 struct Drawn {
     edges: Vec<[f64; 4]>,
     zones: Vec<ZoneShape>,
@@ -82,6 +82,12 @@ impl Drawn {
                         blocked.push((x0, x1));
                     }
                 }
+                ZoneShape::Side { side: Side::Left, at } => blocked.push((-1e9, at)),
+                ZoneShape::Side { side: Side::Right, at } => blocked.push((at, 1e9)),
+                ZoneShape::Side { side: Side::Top, at } if top < at => return None,
+                ZoneShape::Side { side: Side::Bottom, at } if bottom > at => return None,
+                ZoneShape::Side { .. } => {}
+                grown => blocked.extend(Core::of(&grown).blocks(top, bottom)),
             }
         }
         blocked.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -100,6 +106,77 @@ impl Drawn {
             reached = reached.max(right);
         }
         most
+    }
+}
+
+/// A zone as what it is made of: a core, wide at each height, and discs about all of it.
+struct Core {
+    middle: f64,
+    top: f64,
+    bottom: f64,
+    gap: f64,
+    half: Box<dyn Fn(f64) -> f64>,
+}
+
+impl Core {
+    fn of(shape: &ZoneShape) -> Self {
+        match *shape {
+            ZoneShape::Oval { x, y, across, down, gap } => {
+                let half = move |at: f64| {
+                    let off = (at - y) / down;
+                    across * (1.0 - off * off).max(0.0).sqrt()
+                };
+                Self { middle: x, top: y - down, bottom: y + down, gap, half: Box::new(half) }
+            }
+            ZoneShape::Rounded { x0, y0, x1, y1, radius: gap } => {
+                let half = (x1 - x0) / 2.0 - gap;
+                Self {
+                    middle: (x0 + x1) / 2.0,
+                    top: y0 + gap,
+                    bottom: y1 - gap,
+                    gap,
+                    half: Box::new(move |_| half),
+                }
+            }
+            ZoneShape::Arch { x0, y0, x1, y1, rise, gap } => {
+                let half = (x1 - x0) / 2.0;
+                let radius = (half * half + rise * rise) / (2.0 * rise);
+                let width = move |at: f64| {
+                    let down = y0 + radius - at;
+                    if at < y0 + rise {
+                        (radius * radius - down * down).max(0.0).sqrt()
+                    } else {
+                        half
+                    }
+                };
+                let middle = (x0 + x1) / 2.0;
+                Self { middle, top: y0, bottom: y1, gap, half: Box::new(width) }
+            }
+            _ => panic!("{shape:?} has no core"),
+        }
+    }
+
+    /// What it blocks between two heights: the widest of all discs. Their reach is concave
+    /// over the heights of their middles, of which thirds are thrown away.
+    fn blocks(&self, top: f64, bottom: f64) -> Option<(f64, f64)> {
+        let (mut from, mut to) = (self.top.max(top - self.gap), self.bottom.min(bottom + self.gap));
+        if from >= to {
+            return None;
+        }
+        let reach = |at: f64| {
+            let off = at - at.clamp(top, bottom);
+            (self.half)(at) + (self.gap * self.gap - off * off).max(0.0).sqrt()
+        };
+        for _ in 0..50 {
+            let third = (to - from) / 3.0;
+            if reach(from + third) < reach(to - third) {
+                from += third;
+            } else {
+                to -= third;
+            }
+        }
+        let half = reach((from + to) / 2.0);
+        Some((self.middle - half, self.middle + half))
     }
 }
 
@@ -136,13 +213,62 @@ fn random_outline(numbers: &mut Numbers, kind: usize) -> (f64, Outline) {
     (width, Outline::new(width, height, &shape))
 }
 
-/// A field of an outline: plain, with two holes, or with a photo box at one side.
+/// The zone of a photograph of another shape than a box, left, right or anywhere.
+fn random_photo(numbers: &mut Numbers, [left, top, right, bottom]: [f64; 4]) -> ZoneShape {
+    let (wide, tall) = (right - left, bottom - top);
+    let (half, down) = (wide * numbers.between(0.08, 0.2), tall * numbers.between(0.15, 0.45));
+    let x = match numbers.below(3) {
+        0 => left + half,
+        1 => right - half,
+        _ => numbers.between(left, right),
+    };
+    let y = numbers.between(top, bottom);
+    let gap = numbers.between(0.5, 4.0);
+    let (x0, y0, x1, y1) = (x - half, y - down, x + half, y + down);
+    match numbers.below(3) {
+        0 => ZoneShape::Oval { x, y, across: half, down, gap },
+        1 => {
+            let rise = half.min(2.0 * down) * [1.0, 0.4][numbers.below(2)];
+            ZoneShape::Arch { x0, y0, x1, y1, rise, gap }
+        }
+        _ => {
+            let (x0, y0, x1, y1) = (x0 - gap, y0 - gap, x1 + gap, y1 + gap);
+            ZoneShape::Rounded { x0, y0, x1, y1, radius: gap }
+        }
+    }
+}
+
+/// One or two sides that zones take.
+fn random_sides(numbers: &mut Numbers, field: &mut Field, [left, top, right, bottom]: [f64; 4]) {
+    let (wide, tall) = (right - left, bottom - top);
+    let share = numbers.between(0.05, 0.4);
+    let first = [
+        (Side::Left, left + wide * share),
+        (Side::Right, right - wide * share),
+        (Side::Top, top + tall * share),
+        (Side::Bottom, bottom - tall * share),
+    ][numbers.below(4)];
+    let second = (Side::Bottom, bottom - tall * numbers.between(0.0, 0.3));
+    for (side, at) in [first, second].into_iter().take(1 + numbers.below(2)) {
+        let shape = ZoneShape::Side { side, at };
+        field.zones.push(ClearZone { shape, kind: ZoneKind::Photo(0) });
+    }
+    match first {
+        (Side::Left, at) => field.axis_x = (at + right) / 2.0,
+        (Side::Right, at) => field.axis_x = (left + at) / 2.0,
+        _ => {}
+    }
+}
+
+/// A field of an outline: plain, with two holes, with a photo box at one side, with a
+/// photo of another shape, or with sides taken.
 fn random_field(numbers: &mut Numbers, case: usize) -> Option<Field> {
     let (width, edge) = random_outline(numbers, case % 7);
     let outline = edge.inset(numbers.between(0.0, 3.0))?;
     let [left, top, right, bottom] = outline.bounds();
     let mut field = Field { outline: Some(outline), zones: Vec::new(), axis_x: width / 2.0 };
-    match case / 7 % 3 {
+    let bounds = [left, top, right, bottom];
+    match case / 7 % 5 {
         0 => {}
         1 => {
             for _ in 0..2 {
@@ -151,6 +277,11 @@ fn random_field(numbers: &mut Numbers, case: usize) -> Option<Field> {
                 field.zones.push(ClearZone { shape, kind: ZoneKind::Hole(0) });
             }
         }
+        2 => {
+            let shape = random_photo(numbers, bounds);
+            field.zones.push(ClearZone { shape, kind: ZoneKind::Photo(0) });
+        }
+        3 => random_sides(numbers, &mut field, bounds),
         _ => {
             let x1 = left + (right - left) * numbers.between(0.1, 0.35);
             let y1 = bottom - (bottom - top) * numbers.between(0.0, 0.4);
@@ -254,7 +385,7 @@ fn on_every_outline_nothing_larger_fits_than_what_is_found() {
         }
         let Some(field) = random_field(&mut numbers, case) else { continue };
         let drawn = Drawn::new(&field);
-        let bounds = field.bounds().expect("an outline");
+        let bounds = field.outline.as_ref().expect("an outline").bounds();
         let groups = by_counts(&problem);
         let end = problem.lines.iter().map(|line| line.ceiling / line.ratio).fold(0.0, f64::max);
         let found = plan(&problem, &field);
@@ -294,7 +425,7 @@ fn on_every_outline_nothing_larger_fits_than_what_is_found() {
 fn in_mode_full_no_line_shrinks_for_another() {
     let mut numbers = Numbers(0x5eed_0005);
     let (mut fitting, mut taller) = (0, 0);
-    for case in 0..126 {
+    for case in 0..210 {
         let mut problem = brute::random_problem(&mut numbers, true);
         let Some(field) = random_field(&mut numbers, case) else { continue };
         problem.mode = FitMode::Full;
