@@ -34,7 +34,7 @@ pub enum Scope {
 pub struct Quantity {
     /// The amount.
     pub value: f64,
-    /// Its unit as printed: `mm`, `%`, or empty for a count.
+    /// Its unit as printed: `mm`, `%`, `pixels/mm`, or empty for a count.
     pub unit: &'static str,
 }
 
@@ -43,6 +43,16 @@ impl Quantity {
     #[must_use]
     pub fn mm(value: f64) -> Self {
         Self { value, unit: "mm" }
+    }
+    /// A share, as per cent.
+    #[must_use]
+    pub fn percent(share: f64) -> Self {
+        Self { value: share * 100.0, unit: "%" }
+    }
+    /// Pixels on a millimetre.
+    #[must_use]
+    pub fn pixels_per_mm(value: f64) -> Self {
+        Self { value, unit: "pixels/mm" }
     }
     /// A plain count.
     #[must_use]

@@ -20,6 +20,7 @@ pub mod job;
 pub mod layout;
 pub mod lettering;
 pub mod mount;
+pub mod photo;
 pub mod picture;
 pub mod plate;
 pub mod remedies;

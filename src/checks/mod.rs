@@ -14,6 +14,8 @@ mod ink;
 mod lettering;
 mod movement;
 mod old_holes;
+mod photo;
+mod photo_place;
 mod place;
 mod process;
 mod reading;
@@ -31,6 +33,7 @@ use crate::fit::Fitted;
 use crate::layout::Layout;
 use crate::lettering::ShapedLine;
 use crate::mount::MountPlan;
+use crate::photo::PlacedPhoto;
 use crate::plate::{ClearZone, Field};
 
 /// What the checks look at.
@@ -48,6 +51,8 @@ pub struct Facts<'a> {
     pub mount: &'a MountPlan,
     /// The fit.
     pub fitted: &'a Fitted,
+    /// Photographs where they stand.
+    pub photos: &'a [PlacedPhoto],
     /// Decoration where it stands.
     pub decoration: &'a [Placed],
 }
@@ -56,7 +61,7 @@ pub struct Facts<'a> {
 /// ink, plate, holes, fixing and face.
 #[must_use]
 pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
-    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 17] = [
+    let topics: [fn(&Facts<'_>) -> Vec<Finding>; 19] = [
         characters::findings,
         setting::findings,
         lettering::findings,
@@ -66,6 +71,8 @@ pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
         process::findings,
         contrast::findings,
         decoration::findings,
+        photo::findings,
+        photo_place::findings,
         reading::findings,
         ink::findings,
         holes::findings,

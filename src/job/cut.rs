@@ -6,9 +6,11 @@ use std::collections::BTreeMap;
 use kurbo::{Affine, BezPath, Cap, Join, Stroke, StrokeOpts};
 
 use crate::checks::Facts;
-use crate::layout::{Cut as Letters, Side};
+use crate::layout::{Cut as Letters, Named, Side};
 use crate::lettering::united;
+use crate::photo::{PlacedPhoto, making};
 use crate::plate;
+use crate::units::digits::trimmed;
 
 use super::trace::{Spot, Trace, micrometres, numbers};
 
@@ -46,6 +48,24 @@ pub struct CutBorder {
     pub lines: Vec<Trace>,
 }
 
+/// A photograph as it is made.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CutPhoto {
+    /// SHA-256 of its file, in hexadecimal.
+    pub file: String,
+    /// The part of the picture that is shown, in thousandths of its pixels: left, top, right,
+    /// bottom.
+    pub crop: [i64; 4],
+    /// How it is made, in words.
+    pub made: String,
+    /// Its outline.
+    pub outline: Trace,
+    /// The edge of its pocket, where it is set in.
+    pub pocket: Option<Trace>,
+    /// What is engraved about it: its frame, its credit.
+    pub engraved: Vec<Trace>,
+}
+
 /// Everything that is cut.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Cut {
@@ -69,6 +89,8 @@ pub struct Cut {
     pub rows: Vec<Vec<CutGlyph>>,
     /// Dividers, emblems and corner ornaments in their places.
     pub decoration: Vec<Trace>,
+    /// Photographs in their places.
+    pub photos: Vec<CutPhoto>,
 }
 
 pub(super) fn cut(facts: &Facts<'_>) -> Cut {
@@ -99,9 +121,34 @@ pub(super) fn cut(facts: &Facts<'_>) -> Cut {
         shapes: Vec::new(),
         rows: Vec::new(),
         decoration: facts.decoration.iter().map(|placed| Trace::of(&placed.path)).collect(),
+        photos: facts.photos.iter().filter_map(|placed| photo(facts, placed)).collect(),
     };
     letters(&mut cut, facts);
     cut
+}
+
+fn photo(facts: &Facts<'_>, placed: &PlacedPhoto) -> Option<CutPhoto> {
+    let photo = facts.layout.photos.get(placed.index)?;
+    let made = match making(photo, facts.layout) {
+        Ok(making) => making.told(),
+        Err(objection) => format!("{}, not made", objection.process.word()),
+    };
+    let inset = photo.making.inset.map_or_else(String::new, |inset| {
+        format!(
+            ", a piece {} mm thick, set in with {} mm all round",
+            trimmed(inset.thickness, 3),
+            trimmed(inset.gap, 3)
+        )
+    });
+    Some(CutPhoto {
+        file: photo.digest.iter().map(|byte| format!("{byte:02x}")).collect(),
+        // Thousandths of pixels, as µm are thousandths of mm.
+        crop: placed.crop.map(micrometres),
+        made: format!("{made}{inset}"),
+        outline: Trace::of(&placed.outline),
+        pocket: placed.pocket.as_ref().map(Trace::of),
+        engraved: placed.engraved().map(Trace::of).collect(),
+    })
 }
 
 /// The rows, and each outline that they use once.

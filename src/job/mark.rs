@@ -69,6 +69,23 @@ impl Cut {
                 path(&mut digest, drawing);
             }
         }
+        for photo in &self.photos {
+            tag(&mut digest, b"photo");
+            tag(&mut digest, photo.file.as_bytes());
+            tag(&mut digest, photo.made.as_bytes());
+            for side in photo.crop {
+                length(&mut digest, side);
+            }
+            path(&mut digest, &photo.outline);
+            if let Some(pocket) = &photo.pocket {
+                tag(&mut digest, b"pocket");
+                path(&mut digest, pocket);
+            }
+            for engraved in &photo.engraved {
+                tag(&mut digest, b"engraved");
+                path(&mut digest, engraved);
+            }
+        }
         base32(&digest.finalize())
     }
 }

@@ -6,6 +6,7 @@ mod accept;
 mod cut;
 mod mark;
 mod narrow;
+mod photos;
 mod sign_off;
 mod trace;
 
@@ -19,10 +20,11 @@ use crate::floors;
 use crate::layout::{Diagnostic, Keys, Layout, LetteringChoice, Line, Source};
 use crate::lettering::{Face, FaceError, LineStyle, Narrower, ShapedLine, styled_line};
 use crate::mount::{self, MountPlan};
+use crate::photo::{self, PlacedPhoto};
 use crate::plate::{self, ClearZone, Field};
 use crate::wording;
 
-pub use cut::{Cut, CutBorder, CutGlyph, CutHole};
+pub use cut::{Cut, CutBorder, CutGlyph, CutHole, CutPhoto};
 pub use mark::MARK_LENGTH;
 pub use sign_off::{Agreed, SignOff, Signature};
 pub use trace::{Spot, Step, Trace, millimetres};
@@ -59,6 +61,8 @@ pub struct Job {
     pub mount: MountPlan,
     /// Every glyph placed.
     pub fitted: Fitted,
+    /// Photographs in their places.
+    pub photos: Vec<PlacedPhoto>,
     /// All that is engraved beside lettering and border: ornaments in the corners, then
     /// drawings in the inscription from the top down.
     pub decoration: Vec<Placed>,
@@ -119,6 +123,8 @@ pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
         zones.extend(decoration::zones(&corners, asked.gap));
         corners
     });
+    let photos = photo::placed(layout, &photos::stands(layout));
+    zones.extend(photos::zones(layout, &photos));
     let field = plate::field(&layout.plate, &zones);
     let lines = shaped(layout, &marks, &field)?;
     let lines = narrowed(layout, lines, &marks, &field);
@@ -132,6 +138,7 @@ pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
         zones: &zones,
         mount: &mount,
         fitted: &fitted,
+        photos: &photos,
         decoration: &decoration,
     };
     let findings = accept::judged(checks::findings(&facts), &layout.accepted, &layout.keys);
@@ -139,7 +146,20 @@ pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
     let mark = cut.mark();
     let layout = layout.clone();
     let signed = None;
-    Ok(Job { layout, lines, field, zones, mount, fitted, decoration, findings, cut, mark, signed })
+    Ok(Job {
+        layout,
+        lines,
+        field,
+        zones,
+        mount,
+        fitted,
+        photos,
+        decoration,
+        findings,
+        cut,
+        mark,
+        signed,
+    })
 }
 
 /// All decoration where it stands.

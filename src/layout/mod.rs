@@ -28,6 +28,7 @@ mod grain;
 mod holes;
 mod model;
 mod ornament;
+mod photo;
 mod read;
 mod schema;
 mod setting;
@@ -55,6 +56,10 @@ pub use model::{
 };
 pub use named::Named;
 pub use ornament::{CornerOrnament, Corners, Divider, DividerWidth, Emblem, Ornament, OwnEmblem};
+pub use photo::{
+    Diffusion, EngravedCredit, Flow, Frame, Inset, Photo, PhotoMaking, PhotoScreen, PhotoSide,
+    PhotoSize, PhotoStands, Ruling, Tone,
+};
 pub use read::{Companions, Vocabulary, is_date, read};
 pub use schema::{layout_schema, shop_schema};
 pub use setting::{Case, FigureForm, FigureWidth, Quotes, Setting, SmallCapitalsFor};

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::{
     Axis, AxisValue, Coating, Colours, Corners, Cutter, Face, Finish, Keys, Material, Mount, Named,
-    Ornament, Setting, Shape, Shop,
+    Ornament, Photo, Setting, Shape, Shop,
 };
 
 words! {
@@ -392,6 +392,8 @@ pub struct Layout {
     pub lines: Vec<Line>,
     /// Ornaments in the corners, if any.
     pub corners: Option<Corners>,
+    /// Photographs.
+    pub photos: Vec<Photo>,
     /// Fixings and holes.
     pub mount: Mount,
     /// The trophy face, if told.

@@ -308,6 +308,15 @@ impl Outline {
         }
     }
 
+    /// The parallel curve `by` mm outside an ellipse of a size, in the coordinates of the
+    /// ellipse's own box; it is no ellipse.
+    #[must_use]
+    pub fn around_oval(width: f64, height: f64, by: f64) -> BezPath {
+        let (a, b) = (width / 2.0, height / 2.0);
+        let curve = Parallel::new(a.max(b), a.min(b), -by);
+        closed_oval(&curve, (a, b), height > width)
+    }
+
     /// All of [`Self::paths`] as one path.
     #[must_use]
     pub fn path(&self) -> BezPath {

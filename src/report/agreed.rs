@@ -20,6 +20,16 @@ pub(super) fn cut(cut: &Cut) -> Value {
             "slot": hole.travel.map(|(across, down)| [across, down]),
         })
     });
+    let photos = cut.photos.iter().map(|photo| {
+        json!({
+            "file_sha256": photo.file,
+            "made": photo.made,
+            "crop": photo.crop,
+            "outline": photo.outline.text(),
+            "pocket": photo.pocket.as_ref().map(Trace::text),
+            "engraved": texts(&photo.engraved),
+        })
+    });
     json!({
         "unit": "micrometre",
         "outline": cut.outline.text(),
@@ -32,6 +42,7 @@ pub(super) fn cut(cut: &Cut) -> Value {
         "rows": cut.rows.iter().map(|row| Cut::row_text(row)).collect::<Vec<_>>(),
         "shapes": texts(&cut.shapes),
         "decoration": texts(&cut.decoration),
+        "photos": photos.collect::<Vec<_>>(),
     })
 }
 

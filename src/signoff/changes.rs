@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::job::{CutHole, Trace, millimetres};
+use crate::job::{CutHole, CutPhoto, Trace, millimetres};
 use crate::units::digits::trimmed;
 
 use super::pairs::pairs;
@@ -21,6 +21,8 @@ pub enum Topic {
     Plate,
     /// Holes through the plate.
     Holes,
+    /// Photographs: their picture, crop, place and making.
+    Photos,
     /// Heights and places of lines and their letters.
     Lines,
     /// What moves no outline.
@@ -36,6 +38,7 @@ impl Topic {
             Self::Lettering => "lettering",
             Self::Plate => "plate",
             Self::Holes => "holes",
+            Self::Photos => "photos",
             Self::Lines => "lines",
             Self::Beside => "beside",
         }
@@ -133,6 +136,7 @@ pub fn changes(old: &Version, new: &Version) -> Vec<Change> {
         plate(&mut all, old, new);
         decoration(&mut all, old, new);
         holes(&mut all, &old.cut.holes, &new.cut.holes);
+        photos(&mut all, &old.cut.photos, &new.cut.photos);
         if all.is_empty() {
             all.push(change(Topic::Lines, "plate", "the order of what is cut is another"));
         }
@@ -348,6 +352,50 @@ fn size(hole: &CutHole) -> String {
         format!(", a {way} slot {} longer", mm(2 * across.max(down)))
     });
     format!("\u{d8}{}, head \u{d8}{}{slot}", mm(hole.diameter), mm(hole.head))
+}
+
+fn photos(all: &mut Vec<Change>, old: &[CutPhoto], new: &[CutPhoto]) {
+    for index in 0..old.len().max(new.len()) {
+        let (was, is) = (old.get(index), new.get(index));
+        let told = |what, tell: fn(&CutPhoto) -> String| {
+            let place = format!("photograph {}", index + 1);
+            let side = |photo: Option<&CutPhoto>| photo.map(tell).unwrap_or_default();
+            Change { old: side(was), new: side(is), ..change(Topic::Photos, place, what) }
+        };
+        let file = |photo: &CutPhoto| {
+            let digest = photo.file.get(..12).unwrap_or(&photo.file);
+            format!("the file {digest}\u{2026}")
+        };
+        let crop = |photo: &CutPhoto| {
+            let [left, top, right, bottom] = photo.crop.map(|side| trimmed(millimetres(side), 1));
+            format!("pixels {left} to {right} across, {top} to {bottom} down")
+        };
+        let before = all.len();
+        let each = [
+            told("picture", file),
+            told("making", |photo| photo.made.clone()),
+            told("crop", crop),
+            told("place and size", |photo| sides(&photo.outline)),
+        ];
+        all.extend(each.into_iter().filter(|change| change.old != change.new));
+        if all.len() == before && was != is {
+            let place = format!("photograph {}", index + 1);
+            all.push(change(Topic::Photos, place, "its outline, pocket, frame or credit"));
+        }
+    }
+}
+
+/// The box of an outline in words.
+fn sides(outline: &Trace) -> String {
+    let sides = kurbo::Shape::bounding_box(&outline.path());
+    let figure = |mm: f64| trimmed(mm, 3);
+    format!(
+        "{} to {} mm across, {} to {} mm down",
+        figure(sides.x0),
+        figure(sides.x1),
+        figure(sides.y0),
+        figure(sides.y1)
+    )
 }
 
 /// What moves no outline and is otherwise.

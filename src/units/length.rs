@@ -4,7 +4,7 @@ use super::digits::trimmed;
 use super::number::{LONGEST, LengthError, VULGAR, clipped, not_a_number, quantity};
 
 /// Millimetres in an inch, exactly: the international inch, 1 July 1959.
-pub(super) const MM_PER_INCH: f64 = 25.4;
+pub const MM_PER_INCH: f64 = 25.4;
 
 /// Unit in which a length was typed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -10,6 +10,6 @@ mod number;
 pub mod pattern;
 
 pub use inch::Fraction;
-pub use length::{Length, Unit};
+pub use length::{Length, MM_PER_INCH, Unit};
 pub use number::LengthError;
 pub use pattern::{length_pattern, signed_length_pattern, size_pattern};

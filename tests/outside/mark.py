@@ -73,6 +73,16 @@ def mark(cut):
         digested += b"decoration\n"
         for drawing in cut["decoration"]:
             digested += path(drawing)
+    for photo in cut["photos"]:
+        digested += b"photo\n" + photo["file_sha256"].encode() + b"\n"
+        digested += photo["made"].encode() + b"\n"
+        for side in photo["crop"]:
+            digested += length(side)
+        digested += path(photo["outline"])
+        if photo["pocket"] is not None:
+            digested += b"pocket\n" + path(photo["pocket"])
+        for engraved in photo["engraved"]:
+            digested += b"engraved\n" + path(engraved)
     return base64.b32encode(hashlib.sha256(digested).digest()).decode()[:10]
 
 

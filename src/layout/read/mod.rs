@@ -18,6 +18,8 @@ mod mount;
 mod notes;
 mod old_holes;
 mod ornament;
+mod photo;
+mod photo_making;
 mod plate;
 mod polygon;
 mod proof;
@@ -86,6 +88,7 @@ pub(super) fn keys() -> Schema {
             ("wording", schema::note(wording)),
             ("line", line::keys()),
             ("corners", ornament::corners_keys()),
+            ("photo", photo::keys()),
             ("mount", mount::keys()),
             ("face", face::keys()),
             ("accept", accept::keys()),
@@ -104,8 +107,8 @@ pub(super) fn keys() -> Schema {
 /// Reads a layout: TOML of at most 1 MiB, each key known, each length with its unit.
 /// Every default is filled in; what is returned has no contradictions left in it.
 ///
-/// `companions` is asked for the client's wording, and for lettering files and drawings of
-/// the user's own, and for nothing else.
+/// `companions` is asked for the client's wording, and for lettering files, drawings and
+/// photographs of the user's own, and for nothing else.
 ///
 /// # Errors
 /// Every mistake in the file, sorted by place, then those in the wording file it names.
@@ -140,7 +143,8 @@ fn whole(
     let title = title.and_then(|entry| notes.note(&entry));
     let proof = root.table(notes, "proof").map(|table| proof::proof(table, notes));
     // The plate may take its size from the face; the keys are offered in their own order.
-    for key in ["plate", "engraving", "fit", "lettering", "line", "wording", "corners", "mount"] {
+    for key in ["plate", "engraving", "fit", "lettering", "line", "wording", "corners", "photo", "mount"]
+    {
         let _ = root.take(notes, key);
     }
     let has_face = root.has("face");
@@ -165,6 +169,10 @@ fn whole(
     let shape = plate.as_ref().map(|plate| &plate.shape);
     let corners = root.table(notes, "corners");
     let corners = corners.map(|table| ornament::corners(table, notes, shape));
+    let photos = root.take(notes, "photo");
+    let photos = photos.map_or_else(Vec::new, |entry| {
+        photo::photos(&entry, notes, letterings.companions)
+    });
     let mount = match root.table(notes, "mount") {
         Some(table) => mount::mount(table, notes, shape),
         None => Some(mount::unsaid()),
@@ -189,6 +197,7 @@ fn whole(
         fit,
         lines,
         corners: corners.flatten(),
+        photos,
         mount,
         face,
         accepted: accepted.unwrap_or_default(),

@@ -7,7 +7,7 @@ use serde::Deserialize;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-use crate::job::{Agreed, Cut, CutBorder, CutGlyph, CutHole, Signature, Trace};
+use crate::job::{Agreed, Cut, CutBorder, CutGlyph, CutHole, CutPhoto, Signature, Trace};
 use crate::layout::{Diagnostic, Source};
 
 use super::super::version::{Place, Version, VersionFace, VersionLine, VersionRow, um};
@@ -109,6 +109,19 @@ struct CutTold {
     shapes: Vec<Spanned<String>>,
     #[serde(default)]
     decoration: Vec<Spanned<String>>,
+    #[serde(default)]
+    photo: Vec<PhotoTold>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct PhotoTold {
+    file_sha256: String,
+    made: String,
+    crop_thousandths: [i64; 4],
+    outline: Spanned<String>,
+    pocket: Option<Spanned<String>>,
+    engraved: Vec<Spanned<String>>,
 }
 
 #[derive(Deserialize)]
@@ -296,6 +309,16 @@ fn cut(told: CutTold) -> Result<Cut, Mistake> {
         head: hole.head_mm.0,
         travel: hole.slot_across_mm.zip(hole.slot_down_mm).map(|(a, d)| (a.0, d.0)),
     };
+    let photo = |told: &PhotoTold| -> Result<CutPhoto, Mistake> {
+        Ok(CutPhoto {
+            file: told.file_sha256.clone(),
+            crop: told.crop_thousandths,
+            made: told.made.clone(),
+            outline: path(&told.outline)?,
+            pocket: told.pocket.as_ref().map(path).transpose()?,
+            engraved: paths(&told.engraved)?,
+        })
+    };
     Ok(Cut {
         raised: told.raised,
         behind: told.from_behind,
@@ -306,5 +329,6 @@ fn cut(told: CutTold) -> Result<Cut, Mistake> {
         shapes,
         rows,
         decoration: paths(&told.decoration)?,
+        photos: told.photo.iter().map(photo).collect::<Result<Vec<_>, _>>()?,
     })
 }

@@ -160,6 +160,20 @@ fn cut(text: &mut String, cut: &Cut) {
     if !cut.decoration.is_empty() {
         list(text, "decoration", cut.decoration.iter().map(Trace::text));
     }
+    for photo in &cut.photos {
+        let _ = write!(
+            text,
+            "\n[[cut.photo]]\nfile_sha256 = {}\nmade = {}\ncrop_thousandths = [{}]\noutline = {}\n",
+            quoted(&photo.file),
+            quoted(&photo.made),
+            photo.crop.map(|side| side.to_string()).join(", "),
+            quoted(&photo.outline.text())
+        );
+        if let Some(pocket) = &photo.pocket {
+            let _ = writeln!(text, "pocket = {}", quoted(&pocket.text()));
+        }
+        list(text, "engraved", photo.engraved.iter().map(Trace::text));
+    }
 }
 
 fn list(text: &mut String, key: &str, items: impl Iterator<Item = String>) {

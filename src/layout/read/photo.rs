@@ -1,0 +1,495 @@
+//! `[[photo]]`: photographs on the plate. Their files are read with the layout, so that
+//! what is wrong with them is told with its other mistakes.
+
+use std::sync::Arc;
+
+use serde_json::json;
+use sha2::{Digest, Sha256};
+use toml::de::DeValue;
+
+use super::value::Entry;
+use super::{Companions, Notes, Table, Within, photo_making, polygon};
+use crate::layout::diagnostic::quoted;
+use crate::layout::schema::{self, Schema};
+use crate::layout::{
+    EngravedCredit, Flow, Frame, Named, Photo, PhotoSide, PhotoSize, PhotoStands, Shape,
+};
+use crate::picture::{self, Picture};
+
+/// Most photographs of one plate.
+const MOST: usize = 12;
+/// Widths and heights, mm: below, nobody is known by a face.
+const SIDE: Within = Within::new(3.0, 1000.0);
+/// Where its centre may be, mm.
+const CENTRE: Within = Within::new(0.0, 2000.0);
+/// Radius of rounded corners, mm.
+const CORNER: Within = Within::new(0.1, 500.0);
+/// White from a photograph to lettering, and from its frame to it, mm, and where nothing is
+/// said. Common practice, no source.
+const APART: Within = Within::new(0.0, 200.0);
+const USUAL_GAP: f64 = 3.0;
+const USUAL_FRAME_GAP: f64 = 0.5;
+/// Width of a frame's line, mm, and where nothing is said. Common practice, no source.
+const WEIGHT: Within = Within::new(0.05, 20.0);
+const USUAL_WEIGHT: f64 = 0.3;
+/// Shares of a picture.
+const SHARE: Within = Within::new(0.0, 1.0);
+/// How far one may crop in; beyond, hardly a pixel is left of any photograph.
+const ZOOM: Within = Within::new(1.0, 20.0);
+/// Parts of a proportion: a strip of more than 10 to 1 is no photograph.
+const MOST_PROPORTION: f64 = 10.0;
+/// Cap heights, mm.
+const CAP_HEIGHT: Within = Within::new(0.1, 1000.0);
+
+/// A size that is worked out.
+pub(super) const LARGEST: &str = "as large as the wording allows";
+
+const AT: &str = "place = { at = [\"30 mm\", \"40 mm\"] }, its centre from the left and from the top";
+
+/// Words for an outline; the radius of its corners is a key of its own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Outline {
+    Rectangle,
+    Rounded,
+    Oval,
+    Circle,
+    Arch,
+}
+
+impl Named for Outline {
+    const ALL: &'static [(&'static str, Self)] = &[
+        ("rectangle", Self::Rectangle),
+        ("rounded", Self::Rounded),
+        ("oval", Self::Oval),
+        ("circle", Self::Circle),
+        ("arch", Self::Arch),
+    ];
+}
+
+/// Words for a place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Stand(Option<PhotoSide>);
+
+impl Named for Stand {
+    const ALL: &'static [(&'static str, Self)] = &[
+        ("left", Self(Some(PhotoSide::Left))),
+        ("right", Self(Some(PhotoSide::Right))),
+        ("top", Self(Some(PhotoSide::Top))),
+        ("bottom", Self(Some(PhotoSide::Bottom))),
+        ("auto", Self(None)),
+    ];
+}
+
+/// What editors and other programs are told of `[[photo]]`.
+pub(super) fn keys() -> Schema {
+    schema::list("Photographs on the plate.", 1, MOST, one_keys())
+}
+
+fn one_keys() -> Schema {
+    let at = schema::table(
+        "At a point.",
+        [(
+            "at",
+            schema::list(
+                "Its centre: from the plate's left edge, from its top edge.",
+                2,
+                2,
+                schema::length("A distance.", CENTRE),
+            )
+            .needed(),
+        )],
+    );
+    let sized = |about: &str| {
+        schema::one_of(
+            about,
+            [
+                schema::length("So much.", SIDE),
+                schema::constant("The largest that leaves every line its floor.", LARGEST),
+            ],
+        )
+    };
+    let share = || schema::number("A share of the picture, from 0 to 1.", SHARE);
+    let permission = "Who allowed it to be used, when and how; without it no artwork is made.";
+    let keeps = "Cap height that every line keeps beside a photograph as large as the wording \
+                 allows; its floor where this is left out.";
+    let flow = "Where lettering may stand on account of it: in what is left of the field from \
+                edge to edge, or close round its outline.";
+    let frame = schema::table(
+        "A line engraved round it.",
+        [
+            ("weight", schema::length("Its width.", WEIGHT).usual_mm(USUAL_WEIGHT)),
+            (
+                "gap",
+                schema::length("From the photograph to the line.", APART).usual_mm(USUAL_FRAME_GAP),
+            ),
+        ],
+    );
+    let mut all = vec![
+        (
+            "file",
+            schema::note("Path of a JPEG, PNG, TIFF or WebP file, from the layout's folder.")
+                .needed(),
+        ),
+        (
+            "place",
+            schema::one_of(
+                "Where it stands: at a side of the field, where it is best, or at a point.",
+                [schema::word::<Stand>("A side."), at],
+            )
+            .usual("left"),
+        ),
+        ("lettering", schema::word::<Flow>(flow).usual(Flow::Beside.word())),
+        ("width", sized("Its width.")),
+        ("height", schema::length("Its height.", SIDE)),
+        ("keeps", schema::length(keeps, CAP_HEIGHT)),
+        ("shape", schema::word::<Outline>("Its outline.").usual("rectangle")),
+        ("corner", schema::length("Radius of the corners of a rounded one.", CORNER)),
+        (
+            "proportion",
+            schema::text(
+                "Width to height, such as 3:4; that of the picture where it is left out.",
+                "^\\s*[0-9]+(?:[.,][0-9]+)?\\s*:\\s*[0-9]+(?:[.,][0-9]+)?\\s*$",
+                20,
+            ),
+        ),
+        ("gap", schema::length("White from it to lettering.", APART).usual_mm(USUAL_GAP)),
+        ("frame", frame),
+        (
+            "focus",
+            schema::list(
+                "The point that the crop is centred on: shares from the left, from the top.",
+                2,
+                2,
+                share(),
+            )
+            .usual(json!([0.5, 0.5])),
+        ),
+        ("zoom", schema::number("How far the crop goes in.", ZOOM).usual(1)),
+        (
+            "heads",
+            schema::list(
+                "A box that must not be cut: left, top, right, bottom as shares of the picture.",
+                4,
+                4,
+                share(),
+            ),
+        ),
+    ];
+    all.extend(photo_making::keys());
+    all.extend([
+        ("credit", schema::note("Who took it; printed on the proof.")),
+        (
+            "engrave_credit",
+            schema::table(
+                "The credit as a small line under it.",
+                [("cap_height", schema::length("Its cap height.", CAP_HEIGHT).needed())],
+            ),
+        ),
+        ("permission", schema::note(permission)),
+    ]);
+    conditions(schema::table("A photograph on the plate.", all))
+}
+
+/// Which keys go with which, in JSON Schema's own words.
+fn conditions(photo: Schema) -> Schema {
+    let shaped = |word: &str| json!({ "required": ["shape"], "properties": { "shape": { "const": word } } });
+    photo
+        .also(json!({ "anyOf": [{ "required": ["width"] }, { "required": ["height"] }] }))
+        .also(json!({ "if": shaped("rounded"), "then": { "required": ["corner"] },
+            "else": { "properties": { "corner": false } } }))
+        .also(json!({ "if": shaped("circle"),
+            "then": { "properties": { "height": false, "proportion": false } } }))
+        .also(json!({ "if": { "required": ["width", "height"] },
+            "then": { "properties": { "proportion": false } } }))
+        .also(json!({ "if": { "required": ["width"], "properties": { "width": { "const": LARGEST } } },
+            "then": { "properties": { "height": false } },
+            "else": { "properties": { "keeps": false } } }))
+        .also(json!({ "if": { "required": ["engrave_credit"] }, "then": { "required": ["credit"] } }))
+}
+
+/// All photographs; empty where a mistake is noted, too.
+pub(super) fn photos(
+    entry: &Entry<'_>,
+    notes: &mut Notes<'_>,
+    companions: Companions<'_>,
+) -> Vec<Photo> {
+    if let DeValue::Table(_) = entry.value {
+        let message = "`photo` is a list: each photograph has a header in two pairs of brackets";
+        notes.wrong(&entry.span, message, "write [[photo]]");
+        return Vec::new();
+    }
+    let items = notes.list(entry, "[[photo]] and under it file = \"tower.jpg\"");
+    let items = items.unwrap_or_default();
+    if items.len() > MOST {
+        let message = format!("{} photographs are told", items.len());
+        notes.wrong(&entry.span, message, format!("one plate may have up to {MOST}"));
+        return Vec::new();
+    }
+    let read: Vec<Photo> =
+        items.iter().filter_map(|item| photo(item, notes, companions)).collect();
+    let worked_out = |photo: &&Photo| {
+        photo.stands == PhotoStands::Auto || matches!(photo.size, PhotoSize::Largest(_))
+    };
+    if read.iter().filter(worked_out).count() > 1
+        && let Some(last) = items.last()
+    {
+        let message = "only one photograph's place or size can be worked out";
+        notes.wrong(&last.span, message, "give the others a place and a size");
+    }
+    read
+}
+
+fn photo(item: &Entry<'_>, notes: &mut Notes<'_>, companions: Companions<'_>) -> Option<Photo> {
+    notes.keys.insert(item.path.clone(), item.span.clone());
+    let mut table = notes.table(item)?;
+    let file = table.need(notes, "file", "file = \"tower.jpg\"");
+    let stands = table.take(notes, "place");
+    let stands = stands
+        .map_or(Some(PhotoStands::Side(PhotoSide::Left)), |entry| stands_at(&entry, notes));
+    let flow = table.take(notes, "lettering");
+    let flow = flow.and_then(|entry| {
+        if matches!(stands, Some(PhotoStands::At(..))) {
+            let message = "round a photograph at a point lettering always stands close";
+            notes.wrong(&entry.span, message, "leave `lettering` out, or set it at a side");
+        }
+        notes.word(&entry)
+    });
+    // Known before the size, so that the keys are offered in the order in which they are told.
+    for key in ["width", "height", "keeps"] {
+        let _ = table.take(notes, key);
+    }
+    let shape = shape(&mut table, notes);
+    let proportion = table.take(notes, "proportion");
+    let proportion = proportion.map(|entry| proportion_of(&entry, notes));
+    let size = size(&mut table, notes, shape.as_ref());
+    let gap = table.length(notes, "gap", APART).unwrap_or(USUAL_GAP);
+    let frame = table.table(notes, "frame").map(|table| frame(table, notes));
+    let focus = table.take(notes, "focus");
+    let focus = focus.map_or(Some([0.5; 2]), |entry| shares(&entry, notes, "focus = [0.5, 0.4]"));
+    let zoom = table.number(notes, "zoom", ZOOM).unwrap_or(1.0);
+    let heads = table.take(notes, "heads").and_then(|entry| heads(&entry, notes));
+    let making = photo_making::making(&mut table, notes);
+    let credit = table.note(notes, "credit");
+    let engraved = table.table(notes, "engrave_credit");
+    let engraved = engraved.and_then(|table| engraved_credit(table, notes, credit.is_some()));
+    let permission = table.note(notes, "permission");
+    table.finish(notes);
+
+    let (path, picture, digest) = file_of(&file?, notes, companions)?;
+    let own = f64::from(picture.width) / f64::from(picture.height);
+    let shape = shape?;
+    let proportion = match proportion {
+        _ if shape == Shape::Circle => 1.0,
+        Some(told) => told?,
+        None => own,
+    };
+    let focus = focus?;
+    Some(Photo {
+        path,
+        picture,
+        digest,
+        stands: stands?,
+        flow: flow.unwrap_or(Flow::Beside),
+        size: size?,
+        shape,
+        proportion,
+        gap,
+        frame,
+        focus: (focus[0], focus[1]),
+        zoom,
+        heads,
+        making: making?,
+        credit,
+        engraved_credit: engraved,
+        permission,
+    })
+}
+
+/// The file as a picture, by its path.
+fn file_of(
+    entry: &Entry<'_>,
+    notes: &mut Notes<'_>,
+    companions: Companions<'_>,
+) -> Option<(String, Picture, Arc<[u8; 32]>)> {
+    let path = notes.note(entry)?;
+    let bytes = match companions(&path) {
+        Ok(bytes) => bytes,
+        Err(why) => {
+            let message = format!("the photograph {} cannot be read", quoted(&path));
+            notes.wrong(&entry.span, message, why);
+            return None;
+        }
+    };
+    match picture::read(&bytes) {
+        Ok(reading) => {
+            let digest: [u8; 32] = Sha256::digest(&bytes).into();
+            Some((path, reading.picture, Arc::new(digest)))
+        }
+        Err(error) => {
+            let message = format!("the photograph {} cannot be used: {}", quoted(&path), error.message);
+            notes.wrong(&entry.span, message, error.help);
+            None
+        }
+    }
+}
+
+fn stands_at(entry: &Entry<'_>, notes: &mut Notes<'_>) -> Option<PhotoStands> {
+    let DeValue::Table(_) = entry.value else {
+        let side: Stand = notes.word(entry)?;
+        return Some(side.0.map_or(PhotoStands::Auto, PhotoStands::Side));
+    };
+    let mut table = notes.table(entry)?;
+    let at = table.need(notes, "at", AT);
+    table.finish(notes);
+    let (x, y) = polygon::point(&at?, notes, CENTRE)?;
+    Some(PhotoStands::At(x, y))
+}
+
+/// The outline; a rounded one with its radius.
+fn shape(table: &mut Table<'_>, notes: &mut Notes<'_>) -> Option<Shape> {
+    let outline = table.take(notes, "shape");
+    let outline = outline.map_or(Some(Outline::Rectangle), |entry| notes.word(&entry));
+    let corner = table.take(notes, "corner");
+    if let (Some(entry), Some(outline)) = (&corner, outline)
+        && outline != Outline::Rounded
+    {
+        let message = "`corner` is for rounded photographs";
+        notes.wrong(&entry.span, message, "write shape = \"rounded\", or leave it out");
+        return None;
+    }
+    Some(match outline? {
+        Outline::Rectangle => Shape::Rectangle,
+        Outline::Oval => Shape::Oval,
+        Outline::Circle => Shape::Circle,
+        Outline::Arch => Shape::Arch { rise: None },
+        Outline::Rounded => {
+            let Some(entry) = corner else {
+                let message = "`corner` is missing: a rounded photograph has a radius";
+                notes.missing(
+                    &format!("{}.corner", table.path),
+                    &table.span,
+                    message,
+                    "write corner = \"3 mm\"",
+                );
+                return None;
+            };
+            Shape::Rounded { corner: notes.length(&entry, CORNER)? }
+        }
+    })
+}
+
+/// How large it is: by width, by height, by both, or worked out.
+fn size(table: &mut Table<'_>, notes: &mut Notes<'_>, shape: Option<&Shape>) -> Option<PhotoSize> {
+    if shape == Some(&Shape::Circle) {
+        for key in ["height", "proportion"] {
+            if let Some(entry) = table.take(notes, key) {
+                let message = format!("a circle has no `{key}`");
+                notes.wrong(&entry.span, message, "tell its `width` alone");
+            }
+        }
+    }
+    let width = table.take(notes, "width");
+    let height = table.take(notes, "height");
+    let keeps = table.take(notes, "keeps");
+    if width.is_some() && height.is_some() {
+        let why = "width and height give the proportion: leave one of the three out";
+        table.contradiction(notes, "width", "proportion", why);
+    }
+    let largest = width.as_ref().is_some_and(|entry| is_largest(entry));
+    if let (Some(entry), false) = (&keeps, largest) {
+        let message = "`keeps` is about a photograph whose size is worked out";
+        notes.wrong(&entry.span, message, format!("write width = \"{LARGEST}\", or leave it out"));
+    }
+    if largest {
+        let why = "the size is worked out: leave `height` out";
+        table.contradiction(notes, "width", "height", why);
+        let keeps = keeps.map(|entry| notes.length(&entry, CAP_HEIGHT));
+        return Some(PhotoSize::Largest(match keeps {
+            Some(told) => Some(told?),
+            None => None,
+        }));
+    }
+    let width = width.map(|entry| notes.length(&entry, SIDE));
+    let height = height.map(|entry| notes.length(&entry, SIDE));
+    match (width, height) {
+        (Some(width), Some(height)) => Some(PhotoSize::Both(width?, height?)),
+        (Some(width), None) => Some(PhotoSize::Width(width?)),
+        (None, Some(height)) => Some(PhotoSize::Height(height?)),
+        (None, None) => {
+            let message = "the photograph has no size";
+            let help = format!("write width = \"34 mm\", or height, or width = \"{LARGEST}\"");
+            notes.missing(&format!("{}.width", table.path), &table.span, message, help);
+            None
+        }
+    }
+}
+
+fn is_largest(entry: &Entry<'_>) -> bool {
+    matches!(entry.value, DeValue::String(text) if text.trim() == LARGEST)
+}
+
+/// `3:4` as width by height.
+fn proportion_of(entry: &Entry<'_>, notes: &mut Notes<'_>) -> Option<f64> {
+    let text = notes.text(entry)?;
+    let part = |part: &str| {
+        let part = part.trim().replace(',', ".");
+        let plain = part.bytes().all(|b| b.is_ascii_digit() || b == b'.');
+        part.parse::<f64>().ok().filter(|value| plain && *value > 0.0)
+    };
+    let share = text.split_once(':').and_then(|(width, height)| Some(part(width)? / part(height)?));
+    let within = Within::new(1.0 / MOST_PROPORTION, MOST_PROPORTION);
+    let share = share.filter(|share| within.holds(*share));
+    if share.is_none() {
+        let message = format!("`{}` cannot be {}", entry.path, quoted(text));
+        notes.wrong(&entry.span, message, "write width to height, 1:10 to 10:1, such as \"3:4\"");
+    }
+    share
+}
+
+/// So many shares of the picture.
+fn shares<const N: usize>(
+    entry: &Entry<'_>,
+    notes: &mut Notes<'_>,
+    example: &str,
+) -> Option<[f64; N]> {
+    let items = notes.list(entry, example)?;
+    if items.len() != N {
+        let message = format!("`{}` has {} numbers, not {N}", entry.path, items.len());
+        notes.wrong(&entry.span, message, format!("write {example}"));
+        return None;
+    }
+    let read: Vec<_> = items.iter().map(|item| notes.number(item, SHARE)).collect();
+    read.into_iter().collect::<Option<Vec<f64>>>()?.try_into().ok()
+}
+
+fn heads(entry: &Entry<'_>, notes: &mut Notes<'_>) -> Option<[f64; 4]> {
+    let example = "heads = [0.3, 0.1, 0.7, 0.6]: left, top, right, bottom";
+    let [left, top, right, bottom] = shares(entry, notes, example)?;
+    if left >= right || top >= bottom {
+        notes.wrong(&entry.span, "the box of the heads is empty", format!("write {example}"));
+        return None;
+    }
+    Some([left, top, right, bottom])
+}
+
+fn frame(mut table: Table<'_>, notes: &mut Notes<'_>) -> Frame {
+    let weight = table.length(notes, "weight", WEIGHT).unwrap_or(USUAL_WEIGHT);
+    let gap = table.length(notes, "gap", APART).unwrap_or(USUAL_FRAME_GAP);
+    table.finish(notes);
+    Frame { weight, gap }
+}
+
+fn engraved_credit(
+    mut table: Table<'_>,
+    notes: &mut Notes<'_>,
+    credited: bool,
+) -> Option<EngravedCredit> {
+    let height = table.need(notes, "cap_height", "cap_height = \"1.5 mm\"");
+    let height = height.and_then(|entry| notes.length(&entry, CAP_HEIGHT));
+    if !credited {
+        let message = "no credit is told that could be engraved";
+        notes.wrong(&table.span, message, "write credit = \"…\": who took it");
+    }
+    table.finish(notes);
+    Some(EngravedCredit { cap_height: height? })
+}

@@ -1,0 +1,131 @@
+//! The pixels of a photograph as its process makes them.
+
+use crate::layout::{Cut, Diffusion, Layout, Photo, PhotoScreen, Tone};
+use crate::picture::{Bits, Grey, Kernel, LocalContrast, Picture, Screen, Toning, Unsharp};
+use crate::picture::{luminance, screened, toned};
+use crate::plate::{fill_row, look};
+
+use super::making::{Making, Tones};
+use super::place::PlacedPhoto;
+
+/// Tiles across and down within which local contrast is evened. Common practice, no source.
+const TILES: (u32, u32) = (8, 8);
+
+/// Least radius of sharpening, in dots: under it nothing is sharpened.
+const LEAST_RADIUS: f64 = 0.7;
+
+/// A photograph at the resolution of its process.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Made {
+    /// Printed in colour; it fills its box.
+    Colour(Picture),
+    /// Printed in grey; it fills its box.
+    Grey(Grey),
+    /// Marks of one tone, none of them outside its outline.
+    Marks(Bits),
+}
+
+/// The colour of what the process leaves on the plate, sRGB: paint, or the bare cut.
+#[must_use]
+pub fn mark_colour(layout: &Layout) -> [u8; 3] {
+    fill_row(layout.engraving.fill).map_or(look(&layout.plate).cut, |fill| fill.rgb)
+}
+
+/// Whether marks are lighter than the plate, so that they are made where the picture is light.
+#[must_use]
+pub fn marks_are_light(layout: &Layout) -> bool {
+    let look = look(&layout.plate);
+    let body = look.stops.iter().map(|(_, tone)| luminance(*tone));
+    let body = body.sum::<f64>() / f64::from(u32::try_from(look.stops.len()).unwrap_or(1).max(1));
+    let lighter = luminance(mark_colour(layout)) > body;
+    // Where the ground is what is removed, the marks are what is left standing.
+    lighter != (layout.engraving.cut == Cut::Raised && photo_is_cut(layout))
+}
+
+/// Whether photographs are cut as the letters are.
+fn photo_is_cut(layout: &Layout) -> bool {
+    layout.photos.iter().all(|photo| photo.making.process.is_none())
+}
+
+/// The photograph as its process makes it: cropped, reduced to a dot a pixel, toned, screened.
+#[must_use]
+pub fn made(photo: &Photo, placed: &PlacedPhoto, making: &Making, layout: &Layout) -> Made {
+    let dots = |mm: f64| dots(mm, making.step);
+    let (width, height) = (dots(placed.width()), dots(placed.height()));
+    let part = photo.picture.part(placed.crop, width, height);
+    match making.tones {
+        Tones::Colour => Made::Colour(part),
+        Tones::Grey => Made::Grey(toned(&part.grey(), &toning(making.tone, LEAST_RADIUS))),
+        Tones::Marks { screen, dot } => {
+            let per_mm = 1.0 / making.step;
+            let (screen, row) = screen_of(screen, dot);
+            let radius = (row / making.step / 2.0).max(LEAST_RADIUS);
+            let grey = toned(&part.grey(), &toning(making.tone, radius));
+            let bits = screened(&grey, screen, per_mm, dots(dot));
+            let bits = if marks_are_light(layout) { bits.opposite() } else { bits };
+            Made::Marks(within(&bits, placed))
+        }
+    }
+}
+
+/// Whole dots of a length, at least one.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "from 1 to at most a metre of dots of 0.005 mm"
+)]
+fn dots(mm: f64, step: f64) -> u32 {
+    (mm / step).round().clamp(1.0, 200_000.0) as u32
+}
+
+fn toning(tone: Tone, radius: f64) -> Toning {
+    Toning {
+        black: tone.stretch,
+        white: tone.stretch,
+        contrast: tone.local_contrast.map(|clip| LocalContrast { tiles: TILES, clip }),
+        midtone: None,
+        sharpen: (tone.sharpen > 0.0)
+            .then_some(Unsharp { radius_px: radius, amount: tone.sharpen }),
+    }
+}
+
+/// The screen in its own words, and how far apart its marks are, mm. The layout counts angles
+/// anticlockwise, pixels clockwise.
+fn screen_of(asked: PhotoScreen, dot: f64) -> (Screen, f64) {
+    match asked {
+        PhotoScreen::Diffused(weights) => {
+            let kernel = match weights {
+                Diffusion::FloydSteinberg => Kernel::FloydSteinberg,
+                Diffusion::Jarvis => Kernel::JarvisJudiceNinke,
+                Diffusion::Stucki => Kernel::Stucki,
+            };
+            (Screen::Diffused(kernel), dot)
+        }
+        PhotoScreen::Dots(ruling) => {
+            let screen =
+                Screen::Dots { per_mm: 1.0 / ruling.pitch, angle_degrees: -ruling.angle };
+            (screen, ruling.pitch)
+        }
+        PhotoScreen::Lines(ruling) => {
+            let screen =
+                Screen::Lines { per_mm: 1.0 / ruling.pitch, angle_degrees: -ruling.angle };
+            (screen, ruling.pitch)
+        }
+    }
+}
+
+/// The marks whose middles lie inside the outline.
+fn within(bits: &Bits, placed: &PlacedPhoto) -> Bits {
+    let (width, height) = (f64::from(bits.width()), f64::from(bits.height()));
+    let (across, down) = (placed.width() / width, placed.height() / height);
+    let mut row = None;
+    let mut chords = Vec::new();
+    Bits::by(bits.width(), bits.height(), |x, y| {
+        if row != Some(y) {
+            chords = placed.edge.chords((f64::from(y) + 0.5) * down);
+            row = Some(y);
+        }
+        let at = (f64::from(x) + 0.5) * across;
+        bits.made(x, y) && chords.iter().any(|chord| at >= chord.left && at <= chord.right)
+    })
+}
