@@ -70,7 +70,7 @@ fn summary(job: &Job, folder: &Path, done: &folder::Written) -> String {
     }
     if job.withholds_artwork() {
         let lettering = job.withholds(Scope::Lettering) || job.withholds(Scope::Wording);
-        let own = if lettering { "lettering" } else { "emblem" };
+        let own = if lettering { "lettering" } else { "photograph or emblem" };
         text.push_str(&format!("withheld: artwork ({})\n", why_withheld(job, own)));
     }
     if !done.removed.is_empty() {

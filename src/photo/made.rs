@@ -1,6 +1,6 @@
 //! The pixels of a photograph as its process makes them.
 
-use crate::layout::{Cut, Diffusion, Layout, Photo, PhotoScreen, Tone};
+use crate::layout::{Diffusion, Layout, Photo, PhotoScreen, Tone};
 use crate::picture::{Bits, Grey, Kernel, LocalContrast, Picture, Screen, Toning, Unsharp};
 use crate::picture::{luminance, screened, toned};
 use crate::plate::{fill_row, look};
@@ -37,14 +37,7 @@ pub fn marks_are_light(layout: &Layout) -> bool {
     let look = look(&layout.plate);
     let body = look.stops.iter().map(|(_, tone)| luminance(*tone));
     let body = body.sum::<f64>() / f64::from(u32::try_from(look.stops.len()).unwrap_or(1).max(1));
-    let lighter = luminance(mark_colour(layout)) > body;
-    // Where the ground is what is removed, the marks are what is left standing.
-    lighter != (layout.engraving.cut == Cut::Raised && photo_is_cut(layout))
-}
-
-/// Whether photographs are cut as the letters are.
-fn photo_is_cut(layout: &Layout) -> bool {
-    layout.photos.iter().all(|photo| photo.making.process.is_none())
+    luminance(mark_colour(layout)) > body
 }
 
 /// The photograph as its process makes it: cropped, reduced to a dot a pixel, toned, screened.

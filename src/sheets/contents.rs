@@ -116,7 +116,7 @@ fn entry(file: &str) -> Option<&'static (&'static str, Reader, &'static str)> {
 /// What is not among the files, and why; or that nothing is.
 fn withheld(job: &Job) -> Vec<String> {
     let groups: [(&str, &[Scope]); 2] = [
-        ("artwork", &[Scope::Wording, Scope::Lettering, Scope::SignOff]),
+        ("artwork", &[Scope::Wording, Scope::Lettering, Scope::Photo, Scope::SignOff]),
         ("mount pattern and drilling files", &[Scope::Mount, Scope::SignOff]),
     ];
     let mut all = Vec::new();

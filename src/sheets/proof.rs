@@ -5,6 +5,7 @@ mod as_cut;
 mod decoration;
 mod findings;
 mod lines;
+mod photos;
 mod picture;
 mod plate;
 
@@ -63,6 +64,7 @@ pub fn proof(job: &Job, cures: &[Cures]) -> Sheet {
     lines::put(&mut flow, &labels, job);
     findings::put(&mut flow, &labels, job, cures);
     as_cut::put(&mut flow, &labels, job);
+    photos::put(&mut flow, &labels, job);
     plate::put(&mut flow, &labels, job);
     approval::put(&mut flow, &labels, job);
 

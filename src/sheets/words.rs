@@ -72,7 +72,7 @@ pub(super) const STOP: &str = "STOP \u{2013} do not make this";
 pub(super) fn stop_scopes(scopes: &[Scope]) -> String {
     let word = |scope: &Scope| match scope {
         // The one thing of this scope that there is.
-        Scope::Photo => "emblem".to_owned(),
+        Scope::Photo => "photograph or emblem".to_owned(),
         scope => scope.to_string(),
     };
     let words: Vec<String> = scopes.iter().map(word).collect();

@@ -99,11 +99,24 @@ fn companion(path: &str) -> Result<Vec<u8>, String> {
         "many.txt" => Ok("name\n".repeat(10_000).into()),
         "huge.txt" => Ok(vec![b'a'; 2 << 20]),
         "ours.ttf" => Ok(vec![0, 1, 0, 0]),
+        "hill.png" => Ok(hill()),
+        "half.png" => Ok(hill().into_iter().take(60).collect()),
         "ours.svg" => {
             Ok(b"<svg xmlns='http://www.w3.org/2000/svg'><path d='M0 0H9V9'/></svg>".into())
         }
         _ => Err("there is no such file".to_owned()),
     }
+}
+
+/// A photograph of 40 x 30 pixels that grows lighter from left to right.
+pub(crate) fn hill() -> Vec<u8> {
+    let picture = image::RgbImage::from_fn(40, 30, |x, _| {
+        let level = u8::try_from(x * 6).unwrap();
+        image::Rgb([level; 3])
+    });
+    let mut bytes = std::io::Cursor::new(Vec::new());
+    picture.write_to(&mut bytes, image::ImageFormat::Png).unwrap();
+    bytes.into_inner()
 }
 
 fn read_in(text: &str, shop: Shop) -> Result<Layout, Vec<Diagnostic>> {

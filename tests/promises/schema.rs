@@ -17,7 +17,33 @@ use crate::outside::asked;
 
 /// Changes to the small layout of messages: each makes legal what would contradict
 /// something in the other samples.
-const FURTHER: [(&str, &str); 37] = [
+const FURTHER: [(&str, &str); 41] = [
+    (
+        "[lettering]",
+        "[[photo]]\nfile = \"hill.png\"\nplace = \"auto\"\nlettering = \"round it\"\nwidth = \"as large as the \
+         wording allows\"\nkeeps = \"4 mm\"\nshape = \"oval\"\nproportion = \"3:4\"\ngap = \"2 mm\"\nframe = { \
+         weight = \"1 mm\", gap = \"1 mm\" }\nfocus = [0.5, 0.4]\nzoom = 1.5\nheads = [0.1, 0.1, 0.9, 0.9]\n\
+         process = \"etched\"\nscreen = { kind = \"dots\", pitch = \"0.3 mm\", angle = 30 }\nstep = \"0.02 mm\"\n\
+         tone = { stretch = 0.01, local_contrast = 2, sharpen = 1 }\ncredit = \"x\"\nengrave_credit = { \
+         cap_height = \"2 mm\" }\npermission = \"y\"\n[lettering]",
+    ),
+    (
+        "[lettering]",
+        "[[photo]]\nfile = \"hill.png\"\nplace = { at = [\"30 mm\", \"30 mm\"] }\nwidth = \"20 mm\"\nshape = \
+         \"circle\"\ngrey = true\nprocess = \"printed\"\ninset = { thickness = \"1 mm\", gap = \"0.2 mm\" }\n\
+         [[photo]]\nfile = \"hill.png\"\nplace = \"right\"\nheight = \"20 mm\"\nshape = \"rounded\"\ncorner = \
+         \"3 mm\"\n[lettering]",
+    ),
+    (
+        "[lettering]",
+        "[[photo]]\nfile = \"hill.png\"\nplace = \"bottom\"\nwidth = \"20 mm\"\nheight = \"10 mm\"\nshape = \
+         \"arch\"\nscreen = { kind = \"scattered dots\", weights = \"Floyd-Steinberg\" }\n[lettering]",
+    ),
+    (
+        "[lettering]",
+        "[[photo]]\nfile = \"hill.png\"\nplace = \"top\"\nwidth = \"20 mm\"\nscreen = { kind = \"lines\", \
+         pitch = \"1/64 in\" }\n[lettering]",
+    ),
     ("[[line]]", "[[line]]\ndivider = \"double rule\"\n[[line]]"),
     ("[[line]]", "[[line]]\ndivider = \"rule\"\nwidth = \"30 mm\"\n[[line]]"),
     ("[[line]]", "[[line]]\nemblem = \"bell\"\nsize = 2\nat_least = \"3 mm\"\n[[line]]"),

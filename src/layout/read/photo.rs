@@ -326,10 +326,23 @@ fn file_of(
             Some((path, reading.picture, Arc::new(digest)))
         }
         Err(error) => {
-            let message = format!("the photograph {} cannot be used: {}", quoted(&path), error.message);
-            notes.wrong(&entry.span, message, error.help);
+            let why = phrase(&error.message);
+            let message = format!("the photograph {} cannot be used: {why}", quoted(&path));
+            notes.wrong(&entry.span, message, phrase(&error.help));
             None
         }
+    }
+}
+
+/// A sentence as the end of another.
+fn phrase(sentence: &str) -> String {
+    let sentence = sentence.trim_end_matches('.');
+    let mut letters = sentence.chars();
+    // A word all in capitals is the name of a format.
+    let second = sentence.chars().nth(1);
+    match letters.next().filter(|_| second.is_some_and(|second| !second.is_uppercase())) {
+        Some(first) => first.to_lowercase().chain(letters).collect(),
+        None => sentence.to_owned(),
     }
 }
 
@@ -409,7 +422,14 @@ fn size(table: &mut Table<'_>, notes: &mut Notes<'_>, shape: Option<&Shape>) -> 
             None => None,
         }));
     }
-    let width = width.map(|entry| notes.length(&entry, SIDE));
+    let width = width.map(|entry| {
+        if nearly_largest(&entry) {
+            let message = format!("`{}` is neither a length nor those words", entry.path);
+            notes.wrong(&entry.span, message, format!("did you mean \"{LARGEST}\"?"));
+            return None;
+        }
+        notes.length(&entry, SIDE)
+    });
     let height = height.map(|entry| notes.length(&entry, SIDE));
     match (width, height) {
         (Some(width), Some(height)) => Some(PhotoSize::Both(width?, height?)),
@@ -426,6 +446,12 @@ fn size(table: &mut Table<'_>, notes: &mut Notes<'_>, shape: Option<&Shape>) -> 
 
 fn is_largest(entry: &Entry<'_>) -> bool {
     matches!(entry.value, DeValue::String(text) if text.trim() == LARGEST)
+}
+
+/// Whether a width is meant to be worked out and misspelt.
+fn nearly_largest(entry: &Entry<'_>) -> bool {
+    let DeValue::String(text) = entry.value else { return false };
+    strsim::damerau_levenshtein(text.trim(), LARGEST) <= LARGEST.len() / 2
 }
 
 /// `3:4` as width by height.
