@@ -183,7 +183,7 @@ fn letters(cut: &mut Cut, facts: &Facts<'_>) {
 
 /// What a round tool so wide, mm, cuts in going along centre lines: so the mark tells another
 /// cutter, and a comparison shows what is seen.
-fn as_wide(path: BezPath, width: f64) -> BezPath {
+pub(super) fn as_wide(path: BezPath, width: f64) -> BezPath {
     let style = Stroke::new(width).with_join(Join::Round).with_caps(Cap::Round);
     united(&kurbo::stroke(path, &style, &StrokeOpts::default(), ACCURACY), ACCURACY)
 }

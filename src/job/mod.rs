@@ -3,6 +3,7 @@
 //! that they cannot differ. Knows nothing of files or terminals.
 
 mod accept;
+mod credit;
 mod cut;
 mod mark;
 mod narrow;
@@ -20,7 +21,7 @@ use crate::floors;
 use crate::layout::{Diagnostic, Keys, Layout, LetteringChoice, Line, Source};
 use crate::lettering::{Face, FaceError, LineStyle, Narrower, ShapedLine, styled_line};
 use crate::mount::{self, MountPlan};
-use crate::photo::{self, PlacedPhoto};
+use crate::photo::PlacedPhoto;
 use crate::plate::{self, ClearZone, Field};
 use crate::wording;
 
@@ -123,7 +124,7 @@ pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
         zones.extend(decoration::zones(&corners, asked.gap));
         corners
     });
-    let photos = photo::placed(layout, &photos::stands(layout));
+    let photos = photos::placed(layout);
     zones.extend(photos::zones(layout, &photos));
     let field = plate::field(&layout.plate, &zones);
     let lines = shaped(layout, &marks, &field)?;

@@ -1,12 +1,31 @@
 //! Photographs on their way through: where each one stands, and what it keeps clear.
 
 use crate::layout::Layout;
-use crate::photo::{PlacedPhoto, Stand};
+use crate::photo::{self, PlacedPhoto, Stand};
 use crate::plate::{ClearZone, ZoneKind, ZoneShape};
 
-/// Where each photograph stands.
-pub(super) fn stands(layout: &Layout) -> Vec<Stand> {
-    layout.photos.iter().filter_map(Stand::asked).collect()
+use super::credit::Credit;
+
+/// All photographs in their places, each with its credit under it where that is engraved.
+pub(super) fn placed(layout: &Layout) -> Vec<PlacedPhoto> {
+    let credits: Vec<_> =
+        layout.photos.iter().map(|photo| Credit::of(photo, layout)).collect();
+    let stands: Vec<Stand> = layout
+        .photos
+        .iter()
+        .zip(&credits)
+        .filter_map(|(photo, credit)| {
+            let below = credit.as_ref().map_or(0.0, Credit::below);
+            Some(Stand { below, ..Stand::asked(photo)? })
+        })
+        .collect();
+    let mut photos = photo::placed(layout, &stands);
+    for (placed, credit) in photos.iter_mut().zip(credits) {
+        if let Some(credit) = credit {
+            credit.put(placed);
+        }
+    }
+    photos
 }
 
 /// What photographs keep clear of lettering.

@@ -1,11 +1,13 @@
 //! The pixels of a photograph as its process makes them.
 
+use std::sync::Arc;
+
 use crate::layout::{Diffusion, Layout, Photo, PhotoScreen, Tone};
 use crate::picture::{Bits, Grey, Kernel, LocalContrast, Picture, Screen, Toning, Unsharp};
 use crate::picture::{luminance, screened, toned};
 use crate::plate::{fill_row, look};
 
-use super::making::{Making, Tones};
+use super::making::{Making, Tones, making};
 use super::place::PlacedPhoto;
 
 /// Tiles across and down within which local contrast is evened. Common practice, no source.
@@ -40,9 +42,20 @@ pub fn marks_are_light(layout: &Layout) -> bool {
     luminance(mark_colour(layout)) > body
 }
 
-/// The photograph as its process makes it: cropped, reduced to a dot a pixel, toned, screened.
-#[must_use]
-pub fn made(photo: &Photo, placed: &PlacedPhoto, making: &Making, layout: &Layout) -> Made {
+impl PlacedPhoto {
+    /// The photograph as its process makes it: cropped, reduced to a dot a pixel, toned,
+    /// screened. Worked out when first asked for and kept. `None` where the process makes no
+    /// photograph. The layout must be the one that it was placed for.
+    #[must_use]
+    pub fn made(&self, layout: &Layout) -> Option<Arc<Made>> {
+        let photo = layout.photos.get(self.index)?;
+        let making = making(photo, layout).ok()?;
+        let pixels = self.pixels.get_or_init(|| Arc::new(made(photo, self, &making, layout)));
+        Some(Arc::clone(pixels))
+    }
+}
+
+fn made(photo: &Photo, placed: &PlacedPhoto, making: &Making, layout: &Layout) -> Made {
     let dots = |mm: f64| dots(mm, making.step);
     let (width, height) = (dots(placed.width()), dots(placed.height()));
     let part = photo.picture.part(placed.crop, width, height);

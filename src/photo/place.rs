@@ -1,11 +1,14 @@
 //! Where photographs stand.
 
-use kurbo::{Affine, BezPath, Point};
+use std::sync::{Arc, OnceLock};
+
+use kurbo::{Affine, BezPath, Point, Shape as _};
 
 use crate::layout::{Layout, Photo, PhotoSide, PhotoSize, PhotoStands, Shape};
 use crate::plate::{Outline, lettering_edge};
 
 use super::crop::crop;
+use super::made::Made;
 
 /// How closely an outline is followed where it is held against the field, mm.
 const FOLLOWED: f64 = 0.01;
@@ -25,6 +28,8 @@ pub struct Stand {
     pub width: f64,
     /// Height, mm.
     pub height: f64,
+    /// What stands under it and belongs to it, white and all, mm; 0 for nothing.
+    pub below: f64,
 }
 
 /// A side of the field, or the place of the centre.
@@ -52,13 +57,13 @@ impl Stand {
             PhotoSize::Height(height) => (height * photo.proportion, height),
             PhotoSize::Largest(_) => return None,
         };
-        Some(Self { spot, width, height })
+        Some(Self { spot, width, height, below: 0.0 })
     }
 
     /// The stand of a photograph at a spot at a width, by its proportion.
     #[must_use]
     pub fn of_width(photo: &Photo, spot: Spot, width: f64) -> Self {
-        Self { spot, width, height: width / photo.proportion }
+        Self { spot, width, height: width / photo.proportion, below: 0.0 }
     }
 }
 
@@ -79,12 +84,16 @@ pub struct PlacedPhoto {
     frame_edge: Option<BezPath>,
     /// The edge of the pocket for it, mm; `None` where it is not set in.
     pub pocket: Option<BezPath>,
-    /// Left, top, right, bottom of photograph and frame together, mm.
+    /// Left, top, right, bottom of photograph, frame and what stands under it together, mm.
     pub taken: [f64; 4],
+    /// The letters of its credit where they are engraved, mm.
+    pub credit: Option<BezPath>,
     /// The part of the picture that is shown: left, top, right, bottom in its pixels.
     pub crop: [f64; 4],
     /// The side of the field that it takes, where it stands at one.
     pub side: Option<PhotoSide>,
+    /// Its pixels as the process makes them, once somebody has asked.
+    pub(super) pixels: OnceLock<Arc<Made>>,
 }
 
 impl PlacedPhoto {
@@ -108,7 +117,7 @@ impl PlacedPhoto {
 
     /// What is engraved about it, mm.
     pub fn engraved(&self) -> impl Iterator<Item = &BezPath> {
-        self.frame.iter()
+        self.frame.iter().chain(&self.credit)
     }
 
     /// Pixels of the picture on one mm of the plate.
@@ -130,12 +139,18 @@ pub fn placed(layout: &Layout, stands: &[Stand]) -> Vec<PlacedPhoto> {
     let mut all = Vec::with_capacity(stands.len());
     for (index, (photo, stand)) in layout.photos.iter().zip(stands).enumerate() {
         let out = photo.frame.map_or(0.0, |frame| frame.gap + frame.weight);
-        let (half_x, half_y) = (stand.width / 2.0 + out, stand.height / 2.0 + out);
+        let half = (stand.width / 2.0 + out, (stand.height + stand.below) / 2.0 + out);
         let (centre, side) = match stand.spot {
             Spot::At(x, y) => (Point::new(x, y), None),
             Spot::Side(side) => {
-                let shape = grown(&photo.shape, (stand.width, stand.height), out);
-                (against(side, &field, rest, &shape, (half_x, half_y)), Some(side))
+                // The photograph is above the middle of itself and what stands under it.
+                let up = Affine::translate((0.0, -stand.below / 2.0));
+                let mut shape = up * grown(&photo.shape, (stand.width, stand.height), out);
+                if stand.below > 0.0 {
+                    shape.extend(foot(half, stand.below));
+                }
+                let centre = against(side, &field, rest, &shape, half);
+                (Point::new(centre.x, centre.y - stand.below / 2.0), Some(side))
             }
         };
         let centre = Point::new((centre.x * GRID).round() / GRID, (centre.y * GRID).round() / GRID);
@@ -179,9 +194,14 @@ fn at(
         }),
         frame_edge: photo.frame.map(|_| ring(out)),
         pocket: photo.making.inset.map(|inset| ring(inset.gap)),
-        taken: around(out),
+        taken: {
+            let [left, top, right, bottom] = around(out);
+            [left, top, right, bottom + stand.below]
+        },
+        credit: None,
         crop: crop(photo, stand.width / stand.height),
         side,
+        pixels: OnceLock::new(),
     }
 }
 
@@ -199,6 +219,11 @@ fn grown(shape: &Shape, (width, height): (f64, f64), out: f64) -> BezPath {
     };
     let outline = Outline::new(whole, tall, &shape);
     Affine::translate((-whole / 2.0, -tall / 2.0)) * outline.path()
+}
+
+/// The strip under a photograph, as wide as that, its whole group's middle at the origin.
+fn foot((half_x, half_y): (f64, f64), below: f64) -> BezPath {
+    kurbo::Rect::new(-half_x, half_y - below, half_x, half_y).to_path(FOLLOWED)
 }
 
 fn moved(path: &BezPath, centre: Point) -> BezPath {
