@@ -14,6 +14,14 @@ pub enum Pixels {
     Colour(Picture),
     /// In grey; a picture of two levels is one of 0 and 255.
     Grey(Arc<Grey>),
+    /// Paint of one colour, all of it where the picture is black and none where it is white:
+    /// what lies beneath is seen through.
+    Paint {
+        /// How much of it there is.
+        bare: Arc<Grey>,
+        /// Its colour, sRGB.
+        colour: [u8; 3],
+    },
 }
 
 impl Pixels {
@@ -22,7 +30,7 @@ impl Pixels {
     pub fn size(&self) -> (u32, u32) {
         match self {
             Self::Colour(picture) => (picture.width, picture.height),
-            Self::Grey(grey) => (grey.width, grey.height),
+            Self::Grey(grey) | Self::Paint { bare: grey, .. } => (grey.width, grey.height),
         }
     }
 
@@ -31,7 +39,7 @@ impl Pixels {
     pub fn bytes(&self) -> (&[u8], usize) {
         match self {
             Self::Colour(picture) => (&picture.rgb, 3),
-            Self::Grey(grey) => (&grey.levels, 1),
+            Self::Grey(grey) | Self::Paint { bare: grey, .. } => (&grey.levels, 1),
         }
     }
 
@@ -40,6 +48,10 @@ impl Pixels {
         match self {
             Self::Colour(_) => Self::Colour(Picture { width, height, rgb: bytes.into() }),
             Self::Grey(_) => Self::Grey(Arc::new(Grey { width, height, levels: bytes })),
+            Self::Paint { colour, .. } => Self::Paint {
+                bare: Arc::new(Grey { width, height, levels: bytes }),
+                colour: *colour,
+            },
         }
     }
 

@@ -126,7 +126,10 @@ pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
     });
     let photos = photos::placed(layout);
     zones.extend(photos::zones(layout, &photos));
-    let field = plate::field(&layout.plate, &zones);
+    let mut field = plate::field(&layout.plate, &zones);
+    if let Some(axis) = photos::axis(layout, &photos, &field) {
+        field.axis_x = axis;
+    }
     let lines = shaped(layout, &marks, &field)?;
     let lines = narrowed(layout, lines, &marks, &field);
     let floors = floors::of(&lines, layout);

@@ -74,6 +74,39 @@ fn made(photo: &Photo, placed: &PlacedPhoto, making: &Making, layout: &Layout) -
     }
 }
 
+/// Pixels a mm of a picture that is only a pattern: what paper holds in grey.
+const PATTERN_PER_MM: f64 = 12.0;
+
+impl PlacedPhoto {
+    /// The photograph in plain grey, whatever its process makes of it.
+    #[must_use]
+    pub fn pattern(&self, photo: &Photo) -> Grey {
+        let dots = |mm: f64| dots(mm, 1.0 / PATTERN_PER_MM);
+        photo.picture.part(self.crop, dots(self.width()), dots(self.height())).grey()
+    }
+}
+
+/// How bare the plate stays under marks that are `width` mm across in all, 255 where there is
+/// none, reduced by a whole number to at most so many dots a mm.
+#[must_use]
+pub fn bare(bits: &Bits, width: f64, most_per_mm: f64) -> Grey {
+    let by = dots(f64::from(bits.width()) / width / most_per_mm, 1.0);
+    let by = if f64::from(bits.width()) / width > most_per_mm * f64::from(by) { by + 1 } else { by };
+    let (across, down) = (bits.width().div_ceil(by), bits.height().div_ceil(by));
+    let cells = (0..down).flat_map(|y| (0..across).map(move |x| (x * by, y * by)));
+    let level = |(left, top): (u32, u32)| {
+        let (right, foot) = ((left + by).min(bits.width()), (top + by).min(bits.height()));
+        let all = (right - left) * (foot - top);
+        let made = (top..foot)
+            .flat_map(|y| (left..right).map(move |x| (x, y)))
+            .filter(|(x, y)| bits.made(*x, *y))
+            .count();
+        let made = u32::try_from(made).unwrap_or(all);
+        u8::try_from(255 - 255 * made / all.max(1)).unwrap_or(255)
+    };
+    Grey { width: across, height: down, levels: cells.map(level).collect() }
+}
+
 /// Whole dots of a length, at least one.
 #[expect(
     clippy::cast_possible_truncation,

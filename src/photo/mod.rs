@@ -12,7 +12,7 @@ mod place;
 mod sharp;
 
 pub use crop::{crop, shown_of};
-pub use made::{Made, mark_colour, marks_are_light};
+pub use made::{Made, bare, mark_colour, marks_are_light};
 pub use making::{Making, Objection, Tones, making};
 pub use place::{PlacedPhoto, Spot, Stand, placed};
 pub use sharp::{Demand, Ground, demand, eye_pixels_per_mm};

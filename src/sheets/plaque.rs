@@ -1,13 +1,16 @@
 //! The plaque at true size, as named groups in plate coordinates: outline,
 //! border, lettering, holes.
 
+use std::sync::Arc;
+
 use kurbo::{Affine, BezPath, Shape};
 
-use crate::drawing::{Ends, Group, Item, Paint, Path, Stroke};
+use crate::drawing::{Ends, Group, Image, Item, Paint, Path, Pixels, Scaling, Stroke};
 use crate::fit::Row;
 use crate::job::Job;
-use crate::layout::Cut;
+use crate::layout::{Cut, Photo};
 use crate::mount::Front;
+use crate::photo::{Made, bare, mark_colour};
 use crate::plate::{self, Look};
 use crate::units::digits::trimmed;
 
@@ -122,6 +125,56 @@ pub(super) fn border(job: &Job, colour: [u8; 3]) -> Option<Group> {
     Some(Group::new("border", "Border lines", paths))
 }
 
+/// Dots a mm that a photograph of marks is shown with at most: what printers of paper hold.
+const SHOWN_PER_MM: f64 = 24.0;
+
+/// Photographs as they will be seen, with frames and credits.
+pub(super) fn photos(job: &Job) -> Option<Group> {
+    let layout = &job.layout;
+    let colour = mark_colour(layout);
+    let items: Vec<Item> = job
+        .photos
+        .iter()
+        .filter_map(|placed| {
+            let photo = layout.photos.get(placed.index)?;
+            let [x0, y0, x1, y1] = placed.sides;
+            let image = |pixels, scaling| Image {
+                area: kurbo::Rect::new(x0, y0, x1, y1),
+                pixels,
+                scaling,
+                clip: Some(placed.outline.clone()),
+                description: photo_told(photo),
+            };
+            let image = match placed.made(layout).as_deref() {
+                Some(Made::Colour(picture)) => {
+                    image(Pixels::Colour(picture.clone()), Scaling::Smooth)
+                }
+                Some(Made::Grey(grey)) => {
+                    image(Pixels::Grey(Arc::new(grey.clone())), Scaling::Smooth)
+                }
+                Some(Made::Marks(bits)) => {
+                    let bare = Arc::new(bare(bits, placed.width(), SHOWN_PER_MM));
+                    image(Pixels::Paint { bare, colour }, Scaling::Crisp)
+                }
+                // The pattern that an engraver by hand works from, or what cannot be made.
+                None => image(Pixels::Grey(Arc::new(placed.pattern(photo))), Scaling::Smooth),
+            };
+            let engraved = placed.engraved().map(|path| Path::filled(path.clone(), colour).into());
+            let mut items: Vec<Item> = vec![image.into()];
+            items.extend(engraved);
+            let name = format!("photo-{}", placed.index + 1);
+            Some(Group::new(&name, "", items).into())
+        })
+        .collect();
+    (!items.is_empty()).then(|| Group::new("photos", "", items))
+}
+
+/// What a photograph is, for people who cannot see it.
+pub(super) fn photo_told(photo: &Photo) -> String {
+    let credit = photo.credit.as_ref().map_or_else(String::new, |by| format!(", by {by}"));
+    format!("Photograph {}{credit}", photo.path)
+}
+
 /// The gradient of a look across a box.
 fn sheen(look: &Look, width: f64, height: f64, reversed: bool) -> Paint {
     let (from, to) = ((0.0, 0.0), (width, height));
@@ -190,6 +243,7 @@ pub(super) fn plaque(job: &Job, heads: Heads) -> Group {
     let ink =
         if raised { sheen(&look, plate.width, plate.height, false) } else { Paint::Solid(cut) };
     let mut items: Vec<Item> = vec![surface(job, &look).into()];
+    items.extend(photos(job).map(Item::from));
     items.extend(border(job, if raised { tone(&look) } else { cut }).map(Item::from));
     items.extend(decoration(job, &ink).map(Item::from));
     let letters = lettering(job, &ink);

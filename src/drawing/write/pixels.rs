@@ -5,7 +5,7 @@ use kurbo::{Affine, Rect};
 
 use super::{WriteError, placed};
 use crate::drawing::{Image, Pixels};
-use crate::picture::Picture;
+use crate::picture::{Picture, decode, encode};
 
 /// Most pixels of one picture: 400 × 400 mm at 600 dpi are 89 million.
 const PIXELS_MAX: u64 = 100_000_000;
@@ -45,13 +45,21 @@ fn png(pixels: &Pixels) -> Result<Vec<u8>, WriteError> {
     encoder.set_color(match pixels {
         Pixels::Colour(_) => png::ColorType::Rgb,
         Pixels::Grey(_) => png::ColorType::Grayscale,
+        Pixels::Paint { .. } => png::ColorType::Rgba,
     });
     encoder.set_depth(png::BitDepth::Eight);
     encoder.set_filter(png::Filter::Adaptive);
     let packing =
         |error: png::EncodingError| WriteError(format!("a picture could not be packed: {error}"));
     let mut writer = encoder.write_header().map_err(packing)?;
-    writer.write_image_data(pixels.bytes().0).map_err(packing)?;
+    match pixels {
+        Pixels::Paint { bare, colour: [red, green, blue] } => {
+            let paint = |level: &u8| [*red, *green, *blue, 255 - level];
+            let all: Vec<u8> = bare.levels.iter().flat_map(paint).collect();
+            writer.write_image_data(&all).map_err(packing)?;
+        }
+        _ => writer.write_image_data(pixels.bytes().0).map_err(packing)?,
+    }
     writer.finish().map_err(packing)?;
     Ok(bytes)
 }
@@ -84,7 +92,33 @@ pub(super) fn reduced(pixels: &Pixels, (width, height): (f64, f64), most: f64) -
             let small = part(&Picture { width: size.0, height: size.1, rgb });
             pixels.with(across, down, small.rgb.iter().step_by(3).copied().collect())
         }
+        // What is bare is a share already and no light: coded as if it were, and back.
+        Pixels::Paint { bare, .. } => {
+            let share = |level: u8| f64::from(level) / 255.0;
+            let coded: [u8; 256] = std::array::from_fn(|level| rounded(encode(share(byte(level)))));
+            let back: [u8; 256] = std::array::from_fn(|level| rounded(decode(share(byte(level)))));
+            let of = |table: &[u8; 256], level: u8| table[usize::from(level)];
+            let rgb = bare.levels.iter().flat_map(|level| [of(&coded, *level); 3]).collect();
+            let small = part(&Picture { width: size.0, height: size.1, rgb });
+            let levels = small.rgb.iter().step_by(3).map(|level| of(&back, *level)).collect();
+            pixels.with(across, down, levels)
+        }
     })
+}
+
+/// An index of a table of levels.
+fn byte(index: usize) -> u8 {
+    u8::try_from(index).unwrap_or(u8::MAX)
+}
+
+/// A share of white as a level.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a whole number from 0 to 255"
+)]
+fn rounded(share: f64) -> u8 {
+    (share * 255.0).round().clamp(0.0, 255.0) as u8
 }
 
 /// `wanted` as a whole number of pixels, from 1 to what there are.

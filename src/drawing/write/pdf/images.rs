@@ -20,7 +20,7 @@ pub(super) fn draw(surface: &mut Surface<'_>, item: &Image, to: Affine) -> Resul
         return Ok(());
     };
     let packed = krilla::image::Image::from_custom(
-        Content(item.pixels.clone()),
+        Content::of(&item.pixels),
         item.scaling == Scaling::Smooth,
     )
     .map_err(|error| WriteError(format!("a picture cannot be put into a PDF: {error}")))?;
@@ -41,22 +41,40 @@ pub(super) fn draw(surface: &mut Surface<'_>, item: &Image, to: Affine) -> Resul
 
 /// Pixels that were looked at.
 #[derive(Clone)]
-struct Content(Pixels);
+struct Content {
+    pixels: Pixels,
+    /// Of paint, its colour for each pixel and how much of it there is.
+    paint: Option<(Vec<u8>, Vec<u8>)>,
+}
+
+impl Content {
+    fn of(pixels: &Pixels) -> Self {
+        let paint = match pixels {
+            Pixels::Paint { bare, colour } => Some((
+                colour.repeat(bare.levels.len()),
+                bare.levels.iter().map(|level| 255 - level).collect(),
+            )),
+            _ => None,
+        };
+        Self { pixels: pixels.clone(), paint }
+    }
+}
 
 impl std::hash::Hash for Content {
     fn hash<H: std::hash::Hasher>(&self, state: &mut H) {
-        self.0.size().hash(state);
-        self.0.bytes().hash(state);
+        self.pixels.size().hash(state);
+        self.pixels.bytes().hash(state);
+        self.paint.hash(state);
     }
 }
 
 impl CustomImage for Content {
     fn color_channel(&self) -> &[u8] {
-        self.0.bytes().0
+        self.paint.as_ref().map_or(self.pixels.bytes().0, |(colour, _)| colour)
     }
 
     fn alpha_channel(&self) -> Option<&[u8]> {
-        None
+        self.paint.as_ref().map(|(_, share)| share.as_slice())
     }
 
     fn bits_per_component(&self) -> BitsPerComponent {
@@ -64,7 +82,7 @@ impl CustomImage for Content {
     }
 
     fn size(&self) -> (u32, u32) {
-        self.0.size()
+        self.pixels.size()
     }
 
     fn icc_profile(&self) -> Option<&[u8]> {
@@ -72,8 +90,8 @@ impl CustomImage for Content {
     }
 
     fn color_space(&self) -> ImageColorspace {
-        match self.0 {
-            Pixels::Colour(_) => ImageColorspace::Rgb,
+        match self.pixels {
+            Pixels::Colour(_) | Pixels::Paint { .. } => ImageColorspace::Rgb,
             Pixels::Grey(_) => ImageColorspace::Luma,
         }
     }
