@@ -2,6 +2,7 @@
 //! have pixels enough.
 
 use crate::finding::{Finding, Quantity, Scope, Severity};
+use crate::floors;
 use crate::layout::{Named, Photo};
 use crate::photo::{Demand, Ground, Making, PlacedPhoto, demand, making, shown_of};
 use crate::units::digits::{fixed, trimmed};
@@ -19,6 +20,7 @@ pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
         found.extend(one.permission());
         found.extend(one.credit());
         found.extend(one.process());
+        found.extend(one.on_material());
         found.extend(one.heads());
         found.extend(one.sharpness());
         found.extend(one.pocket());
@@ -69,7 +71,10 @@ impl One<'_> {
                 "",
                 "nothing is told of who allowed it to be used. Ask the photographer, and write \
                  who allowed it, when and how: permission = \"\u{2026}\".",
-                ("a photograph is used with its photographer's permission", "it is not ours to give"),
+                (
+                    "a photograph is used with its photographer's permission",
+                    "it is not ours to give",
+                ),
             )
         })
     }
@@ -104,6 +109,26 @@ impl One<'_> {
             &message,
             ("the process can make tones", objection.source),
         ))
+    }
+
+    /// What a process of its own does to the plate, where it is made on that and not on a
+    /// piece that is set in.
+    fn on_material(&self) -> Vec<Finding> {
+        let layout = self.facts.layout;
+        let of_letters = layout.engraving.process;
+        let own = self.photo.making.process.filter(|process| *process != of_letters);
+        let Some(process) = own.filter(|_| self.photo.making.inset.is_none()) else {
+            return Vec::new();
+        };
+        let material = layout.plate.material;
+        let each = floors::objections_to(layout, process).into_iter();
+        each.map(|objection| {
+            let what = (objection.code(), objection.severity(), Scope::Photo);
+            let rule = format!("{} and {}", process.word(), material.word());
+            let told = objection.told(material);
+            self.finding(what, "process", &told, (&rule, &objection.source))
+        })
+        .collect()
     }
 
     fn heads(&self) -> Option<Finding> {
@@ -209,7 +234,7 @@ impl One<'_> {
         let layout = self.facts.layout;
         let process = layout.engraving.process;
         let own = layout.shop.least_cap_height.get(&process).copied();
-        let least = own.unwrap_or_else(|| crate::floors::process_row(process).least);
+        let least = own.unwrap_or_else(|| floors::process_row(process).least);
         (height < least).then(|| {
             let message = format!(
                 "its credit is {} mm high; {} makes nothing readable under {} mm.",
@@ -225,7 +250,10 @@ impl One<'_> {
                     ("credit-too-small", severity, Scope::Photo),
                     "engrave_credit.cap_height",
                     &message,
-                    ("least cap height", if own.is_some() { "the shop's own figure" } else { COMMON }),
+                    (
+                        "least cap height",
+                        if own.is_some() { "the shop's own figure" } else { COMMON },
+                    ),
                 )
             }
         })

@@ -1,10 +1,10 @@
 //! The files of `ansata make`, as they grow: sheets in their formats, with where the
 //! plate and the zero lie on each page.
 
-use crate::drawing::write::{WriteError, dxf, pdf, svg_about};
+use crate::drawing::write::{WriteError, dxf, pdf, png_of_bits, png_of_pixels, svg_about};
 use crate::job::Job;
 use crate::report::SheetFile;
-use crate::sheets::{self, MachineSheet, Sheet};
+use crate::sheets::{self, MachineSheet, PhotoPixels, Sheet};
 
 use super::Failure;
 use super::folder::Output;
@@ -64,6 +64,14 @@ impl Set {
         self.three_formats("artwork-mm", &artwork.whole)?;
         for (operation, sheet) in &artwork.parts {
             self.three_formats(&format!("artwork-{operation}-mm"), sheet)?;
+        }
+        for photo in artwork.photos {
+            let written = match &photo.pixels {
+                PhotoPixels::Dots(bits) => png_of_bits(bits, photo.per_mm),
+                PhotoPixels::Printed(pixels) => png_of_pixels(pixels, photo.per_mm),
+            };
+            let told = |error| Failure::Write(format!("error: {}: {error}", photo.name));
+            self.outputs.push(Output { bytes: written.map_err(told)?, name: photo.name });
         }
         let bytes = artwork.text.into_bytes();
         self.outputs.push(Output { name: "artwork.txt".to_owned(), bytes });

@@ -56,7 +56,8 @@ impl Pixels {
     }
 
     /// The same with left and right exchanged.
-    fn mirrored(&self) -> Self {
+    #[must_use]
+    pub fn mirrored(&self) -> Self {
         let (bytes, channels) = self.bytes();
         let (width, height) = self.size();
         let row = usize::try_from(width).unwrap_or(0) * channels;

@@ -9,7 +9,7 @@ mod suits;
 pub use cutter::{Need, Needs, Whose, needs};
 pub use process::{ProcessRow, process_row};
 pub use reading::{letter_height, reading_distance};
-pub use suits::{Objection, objections};
+pub use suits::{Objection, objections, objections_to};
 
 use crate::layout::{Layout, Line};
 use crate::lettering::{ShapedLine, Thin, ThinPlace};

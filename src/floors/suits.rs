@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 
 use crate::finding::Severity;
-use crate::layout::{Cut, Finish, Layout, Material, Named};
+use crate::layout::{Cut, Finish, Layout, Material, Named, Process};
 
 /// What an objection is called where the table gives it no name of its own.
 const USUAL_CODE: &str = "process-on-material";
@@ -96,7 +96,13 @@ impl Objection {
 /// nothing where the two suit each other.
 #[must_use]
 pub fn objections(layout: &Layout) -> Vec<&'static Objection> {
-    let (plate, process) = (&layout.plate, layout.engraving.process.word());
+    objections_to(layout, layout.engraving.process)
+}
+
+/// As [`objections`], of a process of which something else on the plate is made.
+#[must_use]
+pub fn objections_to(layout: &Layout, process: Process) -> Vec<&'static Objection> {
+    let (plate, process) = (&layout.plate, process.word());
     let lacquer = (plate.finish == Finish::Lacquered).then(|| plate.finish.word());
     let surface: Vec<&str> = lacquer.into_iter().chain(plate.coating.map(Named::word)).collect();
     let cut = if layout.incised() { Cut::Incised } else { Cut::Raised };
@@ -110,7 +116,7 @@ pub fn objections(layout: &Layout) -> Vec<&'static Objection> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::layout::{Coating, Process};
+    use crate::layout::Coating;
 
     #[test]
     fn every_process_speaks_of_every_material_once() {

@@ -64,8 +64,7 @@ fn letters(text: &str, face: &Arc<Face>, cap_height: f64, cut: f64) -> BezPath {
     let outline: BezPath = glyphs
         .iter()
         .flat_map(|glyph| {
-            let place =
-                Affine::new([em, 0.0, 0.0, -em, glyph.x_em * em, -glyph.y_em * em]);
+            let place = Affine::new([em, 0.0, 0.0, -em, glyph.x_em * em, -glyph.y_em * em]);
             place * face.outline(glyph.id)
         })
         .collect();

@@ -10,8 +10,7 @@ use super::credit::Credit;
 
 /// All photographs in their places, each with its credit under it where that is engraved.
 pub(super) fn placed(layout: &Layout) -> Vec<PlacedPhoto> {
-    let credits: Vec<_> =
-        layout.photos.iter().map(|photo| Credit::of(photo, layout)).collect();
+    let credits: Vec<_> = layout.photos.iter().map(|photo| Credit::of(photo, layout)).collect();
     let stands: Vec<Stand> = layout
         .photos
         .iter()

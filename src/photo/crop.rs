@@ -13,10 +13,15 @@ const STEPS: u32 = 256;
 #[must_use]
 pub fn crop(photo: &Photo, proportion: f64) -> [f64; 4] {
     let (width, height) = (f64::from(photo.picture.width), f64::from(photo.picture.height));
-    let whole =
-        if width > height * proportion { (height * proportion, height) } else { (width, width / proportion) };
+    let whole = if width > height * proportion {
+        (height * proportion, height)
+    } else {
+        (width, width / proportion)
+    };
     let (across, down) = (whole.0 / photo.zoom, whole.1 / photo.zoom);
-    let from = |focus: f64, all: f64, part: f64| (focus * all - part / 2.0).clamp(0.0, (all - part).max(0.0));
+    let from = |focus: f64, all: f64, part: f64| {
+        (focus * all - part / 2.0).clamp(0.0, (all - part).max(0.0))
+    };
     let (left, top) = (from(photo.focus.0, width, across), from(photo.focus.1, height, down));
     [left, top, left + across, top + down]
 }
@@ -33,7 +38,8 @@ pub fn shown_of(photo: &Photo, crop: [f64; 4], outline: &BezPath, sides: [f64; 4
     let place = Affine::translate((sides[0], sides[1]))
         * Affine::scale(scale)
         * Affine::translate((-crop[0], -crop[1]));
-    let (middle_x, middle_y) = (f64::midpoint(left, right) * width, f64::midpoint(top, bottom) * height);
+    let (middle_x, middle_y) =
+        (f64::midpoint(left, right) * width, f64::midpoint(top, bottom) * height);
     let (half_x, half_y) = ((right - left) / 2.0 * width, (bottom - top) / 2.0 * height);
     let inside = (0..STEPS).filter(|step| {
         let (sin, cos) = libm::sincos(std::f64::consts::TAU * f64::from(*step) / f64::from(STEPS));

@@ -91,7 +91,8 @@ impl PlacedPhoto {
 #[must_use]
 pub fn bare(bits: &Bits, width: f64, most_per_mm: f64) -> Grey {
     let by = dots(f64::from(bits.width()) / width / most_per_mm, 1.0);
-    let by = if f64::from(bits.width()) / width > most_per_mm * f64::from(by) { by + 1 } else { by };
+    let by =
+        if f64::from(bits.width()) / width > most_per_mm * f64::from(by) { by + 1 } else { by };
     let (across, down) = (bits.width().div_ceil(by), bits.height().div_ceil(by));
     let cells = (0..down).flat_map(|y| (0..across).map(move |x| (x * by, y * by)));
     let level = |(left, top): (u32, u32)| {
@@ -141,13 +142,11 @@ fn screen_of(asked: PhotoScreen, dot: f64) -> (Screen, f64) {
             (Screen::Diffused(kernel), dot)
         }
         PhotoScreen::Dots(ruling) => {
-            let screen =
-                Screen::Dots { per_mm: 1.0 / ruling.pitch, angle_degrees: -ruling.angle };
+            let screen = Screen::Dots { per_mm: 1.0 / ruling.pitch, angle_degrees: -ruling.angle };
             (screen, ruling.pitch)
         }
         PhotoScreen::Lines(ruling) => {
-            let screen =
-                Screen::Lines { per_mm: 1.0 / ruling.pitch, angle_degrees: -ruling.angle };
+            let screen = Screen::Lines { per_mm: 1.0 / ruling.pitch, angle_degrees: -ruling.angle };
             (screen, ruling.pitch)
         }
     }

@@ -90,7 +90,9 @@ impl Making {
             Tones::Grey => "in grey".to_owned(),
             Tones::Marks { screen, dot } => {
                 let screen = match screen {
-                    PhotoScreen::Diffused(weights) => format!("scattered dots ({})", weights.word()),
+                    PhotoScreen::Diffused(weights) => {
+                        format!("scattered dots ({})", weights.word())
+                    }
                     PhotoScreen::Dots(ruling) => format!("dots, {}", ruled(ruling)),
                     PhotoScreen::Lines(ruling) => format!("lines, {}", ruled(ruling)),
                 };

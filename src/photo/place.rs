@@ -264,7 +264,11 @@ fn against(
     }
     // Towards the middle, so that snapping does not push it out again.
     let snapped = |from: f64, to: f64| {
-        if to > from { (from * GRID - EQUAL).ceil() / GRID } else { (from * GRID + EQUAL).floor() / GRID }
+        if to > from {
+            (from * GRID - EQUAL).ceil() / GRID
+        } else {
+            (from * GRID + EQUAL).floor() / GRID
+        }
     };
     Point::new(snapped(within.x, middle.x), snapped(within.y, middle.y))
 }

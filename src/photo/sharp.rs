@@ -53,7 +53,9 @@ pub fn demand(making: &Making, distance: f64) -> Demand {
     let eye = eye_pixels_per_mm(distance);
     let (most, ground) = match making.tones {
         Tones::Colour | Tones::Grey => (1.0 / making.step, Ground::Machine),
-        Tones::Marks { screen: PhotoScreen::Diffused(_), dot } => (1.0 / dot.max(making.step), Ground::Machine),
+        Tones::Marks { screen: PhotoScreen::Diffused(_), dot } => {
+            (1.0 / dot.max(making.step), Ground::Machine)
+        }
         Tones::Marks { screen: PhotoScreen::Dots(ruling) | PhotoScreen::Lines(ruling), .. } => {
             (PIXELS_PER_ROW / ruling.pitch, Ground::Screen)
         }

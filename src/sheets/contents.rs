@@ -25,7 +25,7 @@ const READERS: [(Reader, &str); 4] = [
 ];
 
 /// Names as they begin, the first that does counting; for whom, and what for.
-const FILES: [(&str, Reader, &str); 14] = [
+const FILES: [(&str, Reader, &str); 15] = [
     (
         "proof.pdf",
         Reader::Client,
@@ -39,6 +39,11 @@ const FILES: [(&str, Reader, &str); 14] = [
         Reader::Engraver,
         "All that is cut, at true size, a group (in DXF a layer) an operation; corner marks for \
          setting the work are not cut.",
+    ),
+    (
+        "artwork-photo-",
+        Reader::Engraver,
+        "The photographs: as .png alone at the steps of the machine, else in their places.",
     ),
     (
         "artwork-",

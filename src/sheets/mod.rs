@@ -34,7 +34,7 @@ mod within;
 mod words;
 mod wrap;
 
-pub use artwork::{Artwork, artwork, proof_lettering};
+pub use artwork::{Artwork, PhotoFile, PhotoPixels, artwork, proof_lettering};
 pub use comparison::{Side, comparison};
 pub use contents::contents;
 pub use machine::{MachineSheet, drilling_for_machines, pattern_for_machines};

@@ -17,6 +17,7 @@ mod xml;
 pub use bits::png_of_bits;
 pub use dxf::{DXF_TOLERANCE_MM, dxf};
 pub use pdf::pdf;
+pub use pixels::png_of_pixels;
 pub use png::{png, usual_dpi};
 pub use svg::{svg, svg_about};
 

@@ -3,6 +3,7 @@
 
 use kurbo::{Affine, Rect};
 
+use super::png::pixel_dimensions;
 use super::{WriteError, placed};
 use crate::drawing::{Image, Pixels};
 use crate::picture::{Picture, decode, encode};
@@ -37,8 +38,22 @@ pub(super) fn checked(image: &Image, to: Affine) -> Result<Rect, WriteError> {
     Ok(area)
 }
 
+/// A picture by itself as a PNG with its resolution recorded, in whole pixels per metre as the
+/// format has it.
+///
+/// # Errors
+/// A picture without pixels, or with another number of them than its sides say; a resolution
+/// that is not a number above 0.
+pub fn png_of_pixels(pixels: &Pixels, per_mm: f64) -> Result<Vec<u8>, WriteError> {
+    if !(per_mm.is_finite() && per_mm > 0.0) {
+        let what = "a resolution must be a number of pixels per mm above 0";
+        return Err(WriteError(format!("{what}; it is {per_mm}")));
+    }
+    png(pixels, Some(pixel_dimensions(per_mm)))
+}
+
 /// The pixels as a PNG, without loss.
-fn png(pixels: &Pixels) -> Result<Vec<u8>, WriteError> {
+fn png(pixels: &Pixels, resolution: Option<png::PixelDimensions>) -> Result<Vec<u8>, WriteError> {
     let (width, height) = pixels.size();
     let mut bytes = Vec::new();
     let mut encoder = png::Encoder::new(&mut bytes, width, height);
@@ -49,6 +64,7 @@ fn png(pixels: &Pixels) -> Result<Vec<u8>, WriteError> {
     });
     encoder.set_depth(png::BitDepth::Eight);
     encoder.set_filter(png::Filter::Adaptive);
+    encoder.set_pixel_dims(resolution);
     let packing =
         |error: png::EncodingError| WriteError(format!("a picture could not be packed: {error}"));
     let mut writer = encoder.write_header().map_err(packing)?;
@@ -67,7 +83,7 @@ fn png(pixels: &Pixels) -> Result<Vec<u8>, WriteError> {
 /// The pixels as an address that holds them (RFC 2397).
 pub(super) fn address(pixels: &Pixels) -> Result<String, WriteError> {
     let mut text = "data:image/png;base64,".to_owned();
-    base64(&mut text, &png(pixels)?);
+    base64(&mut text, &png(pixels, None)?);
     Ok(text)
 }
 

@@ -143,7 +143,8 @@ fn whole(
     let title = title.and_then(|entry| notes.note(&entry));
     let proof = root.table(notes, "proof").map(|table| proof::proof(table, notes));
     // The plate may take its size from the face; the keys are offered in their own order.
-    for key in ["plate", "engraving", "fit", "lettering", "line", "wording", "corners", "photo", "mount"]
+    for key in
+        ["plate", "engraving", "fit", "lettering", "line", "wording", "corners", "photo", "mount"]
     {
         let _ = root.take(notes, key);
     }
@@ -170,9 +171,8 @@ fn whole(
     let corners = root.table(notes, "corners");
     let corners = corners.map(|table| ornament::corners(table, notes, shape));
     let photos = root.take(notes, "photo");
-    let photos = photos.map_or_else(Vec::new, |entry| {
-        photo::photos(&entry, notes, letterings.companions)
-    });
+    let photos =
+        photos.map_or_else(Vec::new, |entry| photo::photos(&entry, notes, letterings.companions));
     let mount = match root.table(notes, "mount") {
         Some(table) => mount::mount(table, notes, shape),
         None => Some(mount::unsaid()),

@@ -44,7 +44,8 @@ const CAP_HEIGHT: Within = Within::new(0.1, 1000.0);
 /// A size that is worked out.
 pub(super) const LARGEST: &str = "as large as the wording allows";
 
-const AT: &str = "place = { at = [\"30 mm\", \"40 mm\"] }, its centre from the left and from the top";
+const AT: &str =
+    "place = { at = [\"30 mm\", \"40 mm\"] }, its centre from the left and from the top";
 
 /// Words for an outline; the radius of its corners is a key of its own.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -192,7 +193,8 @@ fn one_keys() -> Schema {
 
 /// Which keys go with which, in JSON Schema's own words.
 fn conditions(photo: Schema) -> Schema {
-    let shaped = |word: &str| json!({ "required": ["shape"], "properties": { "shape": { "const": word } } });
+    let shaped =
+        |word: &str| json!({ "required": ["shape"], "properties": { "shape": { "const": word } } });
     photo
         .also(json!({ "anyOf": [{ "required": ["width"] }, { "required": ["height"] }] }))
         .also(json!({ "if": shaped("rounded"), "then": { "required": ["corner"] },
@@ -225,8 +227,7 @@ pub(super) fn photos(
         notes.wrong(&entry.span, message, format!("one plate may have up to {MOST}"));
         return Vec::new();
     }
-    let read: Vec<Photo> =
-        items.iter().filter_map(|item| photo(item, notes, companions)).collect();
+    let read: Vec<Photo> = items.iter().filter_map(|item| photo(item, notes, companions)).collect();
     let worked_out = |photo: &&Photo| {
         photo.stands == PhotoStands::Auto || matches!(photo.size, PhotoSize::Largest(_))
     };
@@ -244,8 +245,8 @@ fn photo(item: &Entry<'_>, notes: &mut Notes<'_>, companions: Companions<'_>) ->
     let mut table = notes.table(item)?;
     let file = table.need(notes, "file", "file = \"tower.jpg\"");
     let stands = table.take(notes, "place");
-    let stands = stands
-        .map_or(Some(PhotoStands::Side(PhotoSide::Left)), |entry| stands_at(&entry, notes));
+    let stands =
+        stands.map_or(Some(PhotoStands::Side(PhotoSide::Left)), |entry| stands_at(&entry, notes));
     let flow = table.take(notes, "lettering");
     let flow = flow.and_then(|entry| {
         if matches!(stands, Some(PhotoStands::At(..))) {

@@ -5,9 +5,7 @@ use serde_json::json;
 use super::value::Entry;
 use super::{Notes, Table, Within};
 use crate::layout::schema::{self, Schema};
-use crate::layout::{
-    Diffusion, Inset, Named, PhotoMaking, PhotoScreen, Process, Ruling, Tone,
-};
+use crate::layout::{Diffusion, Inset, Named, PhotoMaking, PhotoScreen, Process, Ruling, Tone};
 
 /// From row to row of a screen, mm: 25 lines an inch are coarse, 500 finer than any plate
 /// holds.
@@ -101,10 +99,7 @@ pub(super) fn keys() -> Vec<(&'static str, Schema)> {
                 schema::length("Its thickness, which is the depth of its pocket.", THICKNESS)
                     .needed(),
             ),
-            (
-                "gap",
-                schema::length("Between piece and pocket all round.", FIT).usual_mm(USUAL_FIT),
-            ),
+            ("gap", schema::length("Between piece and pocket all round.", FIT).usual_mm(USUAL_FIT)),
         ],
     );
     vec![

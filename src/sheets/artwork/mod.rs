@@ -8,6 +8,7 @@
 mod marks;
 mod measures;
 mod operations;
+mod photos;
 mod side;
 mod text;
 
@@ -23,6 +24,7 @@ use super::text::BLACK;
 use super::words;
 
 use operations::Operation;
+pub use photos::{PhotoFile, PhotoPixels};
 
 /// Paper round the plate's box that holds the corner marks, mm.
 const ROUND: f64 = 8.0;
@@ -34,6 +36,8 @@ pub struct Artwork {
     pub whole: MachineSheet,
     /// The name of each operation, kebab-case, with a drawing of it alone.
     pub parts: Vec<(&'static str, MachineSheet)>,
+    /// Photographs at the steps of their machines.
+    pub photos: Vec<PhotoFile>,
     /// Sizes, zero, counts, lengths, areas, tolerances and cautions in words.
     pub text: String,
 }
@@ -57,7 +61,8 @@ pub fn artwork(job: &Job) -> Artwork {
         (operation.name, sheet(job, &format!("artwork, {}", operation.name), alone))
     };
     let parts = operations.iter().map(one).collect();
-    Artwork { whole, parts, text: text::text(job, &operations) }
+    let photos = photos::files(job);
+    Artwork { whole, parts, photos, text: text::text(job, &operations) }
 }
 
 /// The lettering alone, flat black on white, on a page that is the plate's box, as it

@@ -3,12 +3,13 @@
 use crate::drawing::{Circle, Group, Item, Paint, Path};
 use crate::job::Job;
 use crate::mount::Hole;
+use crate::photo::PlacedPhoto;
 use crate::plate;
 
 use super::super::block::{hole_edge, line_of};
 use super::super::plaque::{border, centre_lines, decoration, united_lettering, wording};
 use super::super::text::BLACK;
-use super::side;
+use super::{photos, side};
 
 /// Width of cut lines in artwork, mm: a laser's hairline, and visible on paper.
 const CUT_LINE: f64 = 0.1;
@@ -26,8 +27,17 @@ pub(super) struct Operation {
 
 /// Every operation there is, in the order in which a plate is made. A further one is a
 /// function here and its entry.
-const ALL: [fn(&Job) -> Operation; 6] =
-    [lettering, single_stroke, ornaments, border_lines, outline, holes];
+const ALL: [fn(&Job) -> Operation; 9] = [
+    lettering,
+    single_stroke,
+    ornaments,
+    border_lines,
+    photos::photos,
+    photos::pockets,
+    photos::pieces,
+    outline,
+    holes,
+];
 
 /// The operations of a job as the artwork shows them, empty ones left out.
 pub(super) fn operations(job: &Job) -> Vec<Operation> {
@@ -58,10 +68,15 @@ fn single_stroke(job: &Job) -> Operation {
     }
 }
 
-/// Dividers, emblems and corner ornaments, filled, a path each.
+/// Dividers, emblems, corner ornaments, and frames and credits of photographs, filled, a path
+/// each.
 fn ornaments(job: &Job) -> Operation {
-    let items = decoration(job, &Paint::Solid(BLACK)).map(|group| group.items).unwrap_or_default();
-    let description = "Dividers, emblems and ornaments, filled".to_owned();
+    let drawings = decoration(job, &Paint::Solid(BLACK)).map(|group| group.items);
+    let mut items = drawings.unwrap_or_default();
+    let about_photos = job.photos.iter().flat_map(PlacedPhoto::engraved);
+    items.extend(about_photos.map(|path| Path::filled(path.clone(), BLACK).into()));
+    let description =
+        "Dividers, emblems, ornaments, frames and credits of photographs, filled".to_owned();
     Operation { name: "decoration", description, items }
 }
 
@@ -101,6 +116,6 @@ fn hole(hole: &Hole) -> Item {
     }
 }
 
-fn cut(path: kurbo::BezPath) -> Item {
+pub(super) fn cut(path: kurbo::BezPath) -> Item {
     Path::stroked(path, line_of(CUT_LINE)).into()
 }

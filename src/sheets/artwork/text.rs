@@ -19,7 +19,7 @@ use super::super::prose::paragraph;
 use super::super::words::{self, LOCAL_CODES};
 use super::measures::{Measures, measures};
 use super::operations::Operation;
-use super::{marks, side};
+use super::{marks, photos, side};
 
 pub(super) fn text(job: &Job, operations: &[Operation]) -> String {
     let mut out = String::new();
@@ -29,6 +29,10 @@ pub(super) fn text(job: &Job, operations: &[Operation]) -> String {
     wording(&mut out, job);
     for operation in operations {
         measured(&mut out, job, operation);
+    }
+    let photos = photos::told(job);
+    if !photos.is_empty() {
+        section(&mut out, "Photographs", &photos);
     }
     section(&mut out, "How the outlines are made", &made());
     section(&mut out, "Cautions", &cautions(job));

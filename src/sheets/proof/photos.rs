@@ -3,8 +3,8 @@
 use crate::job::Job;
 use crate::layout::{Named, Photo, Shape};
 use crate::photo::{PlacedPhoto, making};
-use crate::units::digits::{fixed, trimmed};
 use crate::units::MM_PER_INCH;
+use crate::units::digits::{fixed, trimmed};
 
 use super::super::heading::{READ, section};
 use super::super::page::Flow;
@@ -29,11 +29,8 @@ pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
         let name = width_of(labels, facts.iter().map(|fact| (fact.0, READ.caption())));
         let columns = columns(flow.width(), &[Some(name), None]);
         let table = Table { columns, head: Vec::new(), rows, ruled: true };
-        let head = if many {
-            format!("Photograph {}", placed.index + 1)
-        } else {
-            "Photograph".to_owned()
-        };
+        let head =
+            if many { format!("Photograph {}", placed.index + 1) } else { "Photograph".to_owned() };
         section(flow, labels, READ, &head, table.kept_height(labels));
         table.put(flow, labels);
     }
@@ -50,7 +47,10 @@ fn facts(job: &Job, photo: &Photo, placed: &PlacedPhoto) -> Vec<(&'static str, S
     let [left, top, right, bottom] = placed.crop.map(|side| trimmed(side.round(), 0));
     let mut facts = vec![
         ("File", photo.path.clone()),
-        ("Width \u{d7} height", format!("{} \u{d7} {}", both(placed.width()), both(placed.height()))),
+        (
+            "Width \u{d7} height",
+            format!("{} \u{d7} {}", both(placed.width()), both(placed.height())),
+        ),
         ("Outline", shape),
         (
             "Place",
