@@ -85,6 +85,12 @@ pub fn findings(facts: &Facts<'_>) -> Vec<Finding> {
     topics.iter().flat_map(|topic| topic(facts)).collect()
 }
 
+/// Whether every photograph keeps the margin and clear of what else is on the plate.
+#[must_use]
+pub fn photo_stands(facts: &Facts<'_>) -> bool {
+    photo_place::findings(facts).is_empty()
+}
+
 /// Source of every rule that only workshops know.
 const COMMON: &str = "common practice, no source";
 /// Source of what follows from shapes and sizes alone.

@@ -46,12 +46,12 @@ impl Credit {
     }
 
     /// Stands it under its photograph.
-    pub(super) fn put(self, placed: &mut PlacedPhoto) {
+    pub(super) fn put(&self, placed: &mut PlacedPhoto) {
         let ink = self.path.bounding_box();
         let middle = f64::midpoint(placed.sides[0], placed.sides[2]);
         let [.., foot] = placed.taken;
         let place = Affine::translate((middle, foot - ink.y1));
-        placed.credit = Some(place * self.path);
+        placed.credit = Some(place * self.path.clone());
     }
 }
 

@@ -9,18 +9,12 @@ use crate::plate::{ClearZone, Field, Side, ZoneKind, ZoneShape};
 use super::credit::Credit;
 
 /// All photographs in their places, each with its credit under it where that is engraved.
-pub(super) fn placed(layout: &Layout) -> Vec<PlacedPhoto> {
-    let credits: Vec<_> = layout.photos.iter().map(|photo| Credit::of(photo, layout)).collect();
-    let stands: Vec<Stand> = layout
-        .photos
-        .iter()
-        .zip(&credits)
-        .filter_map(|(photo, credit)| {
-            let below = credit.as_ref().map_or(0.0, Credit::below);
-            Some(Stand { below, ..Stand::asked(photo)? })
-        })
-        .collect();
-    let mut photos = photo::placed(layout, &stands);
+pub(super) fn placed(
+    layout: &Layout,
+    stands: &[Stand],
+    credits: &[Option<Credit>],
+) -> Vec<PlacedPhoto> {
+    let mut photos = photo::placed(layout, stands);
     for (placed, credit) in photos.iter_mut().zip(credits) {
         if let Some(credit) = credit {
             credit.put(placed);

@@ -8,11 +8,13 @@
 mod crop;
 mod made;
 mod making;
+mod merits;
 mod place;
 mod sharp;
 
 pub use crop::{crop, shown_of};
 pub use made::{Made, bare, mark_colour, marks_are_light};
 pub use making::{Making, Objection, Tones, making};
-pub use place::{PlacedPhoto, Spot, Stand, placed};
+pub use merits::{Merits, Seen};
+pub use place::{PlacedPhoto, Standing, Stand, placed};
 pub use sharp::{Demand, Ground, demand, eye_pixels_per_mm};

@@ -23,7 +23,7 @@ const GRID: f64 = 1000.0;
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stand {
     /// At a side or a point.
-    pub spot: Spot,
+    pub spot: Standing,
     /// Width, mm.
     pub width: f64,
     /// Height, mm.
@@ -34,7 +34,7 @@ pub struct Stand {
 
 /// A side of the field, or the place of the centre.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Spot {
+pub enum Standing {
     /// In the middle of a side of what earlier photographs leave of the field.
     Side(PhotoSide),
     /// Centre, mm from the plate's left and top edges.
@@ -47,8 +47,8 @@ impl Stand {
     #[must_use]
     pub fn asked(photo: &Photo) -> Option<Self> {
         let spot = match photo.stands {
-            PhotoStands::Side(side) => Spot::Side(side),
-            PhotoStands::At(x, y) => Spot::At(x, y),
+            PhotoStands::Side(side) => Standing::Side(side),
+            PhotoStands::At(x, y) => Standing::At(x, y),
             PhotoStands::Auto => return None,
         };
         let (width, height) = match photo.size {
@@ -62,7 +62,7 @@ impl Stand {
 
     /// The stand of a photograph at a spot at a width, by its proportion.
     #[must_use]
-    pub fn of_width(photo: &Photo, spot: Spot, width: f64) -> Self {
+    pub fn of_width(photo: &Photo, spot: Standing, width: f64) -> Self {
         Self { spot, width, height: width / photo.proportion, below: 0.0 }
     }
 }
@@ -141,8 +141,8 @@ pub fn placed(layout: &Layout, stands: &[Stand]) -> Vec<PlacedPhoto> {
         let out = photo.frame.map_or(0.0, |frame| frame.gap + frame.weight);
         let half = (stand.width / 2.0 + out, (stand.height + stand.below) / 2.0 + out);
         let (centre, side) = match stand.spot {
-            Spot::At(x, y) => (Point::new(x, y), None),
-            Spot::Side(side) => {
+            Standing::At(x, y) => (Point::new(x, y), None),
+            Standing::Side(side) => {
                 // The photograph is above the middle of itself and what stands under it.
                 let up = Affine::translate((0.0, -stand.below / 2.0));
                 let mut shape = up * grown(&photo.shape, (stand.width, stand.height), out);
