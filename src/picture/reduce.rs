@@ -124,9 +124,11 @@ fn mixed(taps: &Taps, lit: &[Light]) -> Light {
 
 /// From where to where along one side, `None` where nothing is left of it.
 fn span(from: f64, to: f64, pixels: u32) -> Option<(f64, f64)> {
+    if from.is_nan() || to.is_nan() {
+        return None;
+    }
     let (from, to) = (from.max(0.0), to.min(f64::from(pixels)));
-    // The comparison is false for what is no number.
-    (from < to && from.is_finite() && to.is_finite()).then_some((from, to))
+    (from < to).then_some((from, to))
 }
 
 /// For each of `count` new pixels between `from` and `to`, what makes it.
@@ -169,4 +171,121 @@ fn nearest(at: f64, pixels: u32) -> u32 {
 /// A number of pixels as an index.
 fn size(pixels: u32) -> usize {
     usize::try_from(pixels).expect("processors of 16 bits are not meant")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::picture::{decode, encode};
+
+    fn drawn(width: u32, height: u32, level: impl Fn(u32, u32) -> [u8; 3]) -> Picture {
+        let level = &level;
+        let rgb = (0..height).flat_map(|y| (0..width).flat_map(move |x| level(x, y)));
+        Picture { width, height, rgb: rgb.collect() }
+    }
+
+    /// Numbers without a pattern, by Marsaglia's xorshift.
+    fn noise(width: u32, height: u32) -> Picture {
+        let state = std::cell::Cell::new(0x9E37_79B9_u32);
+        drawn(width, height, |_, _| {
+            std::array::from_fn(|_| {
+                let mut next = state.get();
+                next ^= next << 13;
+                next ^= next >> 17;
+                next ^= next << 5;
+                state.set(next);
+                (next >> 24) as u8
+            })
+        })
+    }
+
+    /// The same straight from the definition: for each new pixel a sum over all old ones at
+    /// once, in double precision, in light.
+    fn slowly(picture: &Picture, crop: [f64; 4], (width, height): (u32, u32)) -> Vec<f64> {
+        let [left, top, right, bottom] = crop;
+        let (across, down) =
+            ((right - left) / f64::from(width), (bottom - top) / f64::from(height));
+        let mut made = Vec::new();
+        for y in 0..height {
+            for x in 0..width {
+                let centre =
+                    (left + (f64::from(x) + 0.5) * across, top + (f64::from(y) + 0.5) * down);
+                let mut sums = [0.0; 4];
+                for (at, pixel) in picture.rgb.chunks_exact(3).enumerate() {
+                    let at = u32::try_from(at).unwrap();
+                    let (x, y) = (at % picture.width, at / picture.width);
+                    let weight = lanczos((f64::from(x) + 0.5 - centre.0) / across.max(1.0))
+                        * lanczos((f64::from(y) + 0.5 - centre.1) / down.max(1.0));
+                    for (sum, level) in sums.iter_mut().zip(pixel) {
+                        *sum += weight * decode(f64::from(*level) / 255.0);
+                    }
+                    sums[3] += weight;
+                }
+                made.extend(
+                    sums[..3].iter().map(|sum| 255.0 * encode((sum / sums[3]).clamp(0.0, 1.0))),
+                );
+            }
+        }
+        made
+    }
+
+    #[test]
+    fn it_is_the_sum_that_lanczos_defines() {
+        let picture = noise(41, 29);
+        for (crop, size) in [
+            ([0.0, 0.0, 41.0, 29.0], (10, 7)),
+            ([0.0, 0.0, 41.0, 29.0], (41, 3)),
+            ([3.25, 2.5, 36.75, 27.125], (12, 12)),
+            ([10.0, 10.0, 14.0, 13.0], (17, 13)),
+            ([0.0, 28.0, 1.0, 29.0], (2, 2)),
+        ] {
+            let part = picture.part(crop, size.0, size.1);
+            assert_eq!((part.width, part.height), size);
+            let wanted = slowly(&picture, crop, size);
+            assert_eq!(part.rgb.len(), wanted.len());
+            for (level, wanted) in part.rgb.iter().zip(wanted) {
+                // Half a level of rounding, and a little for single precision.
+                assert!((f64::from(*level) - wanted).abs() < 0.6, "{crop:?}: {level} {wanted}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_weave_of_black_and_white_keeps_half_its_light() {
+        let picture = drawn(64, 64, |x, y| [if (x + y) % 2 == 0 { 255 } else { 0 }; 3]);
+        let part = picture.part([0.0, 0.0, 64.0, 64.0], 8, 8);
+        // encode(0.5) = 0.735357: level 187.5; averaged as coded it would be 128.
+        for level in &part.rgb[3 * 9..3 * 15] {
+            assert!((187..=188).contains(level), "{level}");
+        }
+    }
+
+    #[test]
+    fn pixels_taken_at_their_own_size_are_the_same() {
+        let picture = noise(19, 17);
+        assert_eq!(picture.part([0.0, 0.0, 19.0, 17.0], 19, 17), picture);
+        let part = picture.part([4.0, 5.0, 14.0, 12.0], 10, 7);
+        for (y, row) in part.rgb.chunks_exact(30).enumerate() {
+            assert_eq!(row, &picture.rgb[3 * ((y + 5) * 19 + 4)..][..30]);
+        }
+    }
+
+    #[test]
+    fn a_crop_beyond_the_picture_is_cut_and_an_empty_one_is_a_pixel() {
+        let picture = noise(9, 6);
+        let whole = picture.part([0.0, 0.0, 9.0, 6.0], 4, 3);
+        assert_eq!(picture.part([-5.0, -1e300, 1e300, f64::INFINITY], 4, 3), whole);
+        for (crop, at) in [
+            ([3.5, 2.0, 3.5, 4.0], 2 * 9 + 3),
+            ([8.0, 5.0, 2.0, 1.0], 5 * 9 + 8),
+            ([20.0, 20.0, 30.0, 30.0], 5 * 9 + 8),
+            ([-9.0, -9.0, -1.0, -1.0], 0),
+            ([f64::NAN; 4], 0),
+        ] {
+            let one = picture.part(crop, 5, 5);
+            assert_eq!((one.width, one.height), (1, 1), "{crop:?}");
+            assert_eq!(&*one.rgb, &picture.rgb[3 * at..3 * at + 3], "{crop:?}");
+        }
+        assert_eq!(picture.part([0.0, 0.0, 9.0, 6.0], 0, 0).rgb.len(), 3);
+    }
 }

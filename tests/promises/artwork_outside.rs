@@ -213,7 +213,7 @@ fn the_archive_opens_elsewhere_and_holds_what_the_folder_holds() {
 }
 
 /// CRC-32 of ISO 3309, bit by bit.
-fn crc32(bytes: &[u8]) -> u32 {
+pub(crate) fn crc32(bytes: &[u8]) -> u32 {
     let step = |all: u32, byte: &u8| {
         (0..8).fold(all ^ u32::from(*byte), |bits, _| {
             if bits & 1 == 1 { (bits >> 1) ^ 0xEDB8_8320 } else { bits >> 1 }

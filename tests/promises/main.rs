@@ -40,6 +40,8 @@ mod outlines;
 mod outside;
 mod own_lettering;
 mod pattern;
+mod pictures;
+mod pictures_outside;
 mod plate;
 mod processes;
 mod read_aloud;

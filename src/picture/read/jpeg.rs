@@ -5,9 +5,15 @@ use zune_jpeg::zune_core::bytestream::ZCursor;
 use zune_jpeg::zune_core::colorspace::ColorSpace;
 use zune_jpeg::zune_core::options::DecoderOptions;
 
-use super::stored::{Channels, Colours, Embedded, Format, Samples, Stored, affordable, open, room};
+use super::stored::{
+    Channels, Colours, Embedded, Format, Samples, Stored, affordable, credible, open, room,
+};
 use super::{MOST_PROFILE, PictureError, exif, words};
 use crate::picture::light::rounded;
+
+/// Most pixels that one byte can hold: a bit at least for a block of 64, blocks that cover the
+/// picture twice as coarse each way at worst, and that doubled for safety.
+const MOST_PACKED: usize = 8 * 64 * 4 * 2;
 
 /// The photograph of a JPEG file.
 ///
@@ -38,7 +44,7 @@ pub(super) fn stored(bytes: &[u8]) -> Result<Stored, PictureError> {
     // In several scans, all coefficients of 16 bits are kept until the last has come.
     let decoding = if outline.scans > 1 { 3 * samples } else { samples };
     let pixels = affordable(size, decoding, samples)?;
-    if !outline.whole {
+    if !outline.whole || !credible(pixels, MOST_PACKED, bytes) {
         return Err(words::cut_short(Format::Jpeg));
     }
     let profile = match decoder.icc_profile() {

@@ -4,11 +4,17 @@ use std::io::Cursor;
 
 use png::{BitDepth, ColorType, DecodingError, Limits, Transformations};
 
-use super::stored::{Channels, Colours, Embedded, Format, Samples, Stored, affordable, open, room};
+use super::stored::{
+    Channels, Colours, Embedded, Format, Samples, Stored, affordable, credible, open, room,
+};
 use super::{MOST_PROFILE, PictureError, exif, words};
 
 /// What the decoder may take beside the samples: rows, texts, the profile unpacked.
 const BESIDE: usize = 2 * MOST_PROFILE;
+
+/// Most bytes that one byte can hold: a match of 258 bytes in two bits (RFC 1951, 3.2.5), and
+/// some more for safety.
+const MOST_PACKED: usize = 1100;
 
 /// The photograph of a PNG file. Fewer than eight bits, lists of colours and a colour named as
 /// see-through are brought to eight bits with alpha by the decoder.
@@ -38,6 +44,10 @@ pub(super) fn stored(bytes: &[u8]) -> Result<Stored, PictureError> {
     let count = channels.count() * if sixteen { 2 } else { 1 };
     let each = u64::try_from(count).unwrap_or(8);
     let pixels = affordable(size, each, each)?;
+    let packed = pixels / 8 * reader.info().bits_per_pixel();
+    if !credible(packed, MOST_PACKED, bytes) {
+        return Err(words::cut_short(Format::Png));
+    }
     let mut samples = room(pixels * count);
     if reader.output_buffer_size() != Some(samples.len()) {
         return Err(words::damaged(Format::Png, "rows of another length than the header says"));

@@ -149,6 +149,12 @@ impl Samples {
     }
 }
 
+/// Whether so many `units` can be packed into a file of so many bytes, `most` to a byte. A
+/// header that promises more than its file can hold is found out before memory is taken.
+pub(super) fn credible(units: usize, most: usize, file: &[u8]) -> bool {
+    units <= most.saturating_mul(file.len())
+}
+
 /// Bytes that a decoder writes into.
 pub(super) fn room(bytes: usize) -> Arc<[u8]> {
     std::iter::repeat_n(0, bytes).collect()

@@ -88,3 +88,54 @@ fn mirror(pixels: &mut [u8]) {
         pixel.swap(0, 2);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::stored::{Channels, Colours, Embedded, Format};
+    use super::*;
+
+    /// What stands where, by the words of the standard: of orientation 6, "the 0th row is the
+    /// visual right-hand side, the 0th column the visual top". Stored is a row 1 2 3 over a
+    /// row 4 5 6, and then a picture larger than a band.
+    #[test]
+    fn every_orientation_stands_as_exif_says() {
+        for (orientation, wanted) in [
+            (1, ["123", "456"].as_slice()),
+            (2, &["321", "654"]),
+            (3, &["654", "321"]),
+            (4, &["456", "123"]),
+            (5, &["14", "25", "36"]),
+            (6, &["41", "52", "63"]),
+            (7, &["63", "52", "41"]),
+            (8, &["36", "25", "14"]),
+        ] {
+            let (across, down, rgb) = seen(orientation, 3, (1..=6).collect());
+            let wanted: Vec<u8> = wanted.concat().bytes().map(|digit| digit - b'0').collect();
+            assert_eq!(rgb, wanted, "orientation {orientation}");
+            assert_eq!((across, down), if orientation < 5 { (3, 2) } else { (2, 3) });
+        }
+        let tall: Vec<u8> = (0..210).collect();
+        let (across, down, rgb) = seen(6, 3, tall.clone());
+        assert_eq!((across, down), (70, 3));
+        let wanted = (0..3).flat_map(|y| (0..70).map(move |x| (69 - x) * 3 + y));
+        assert!(rgb.into_iter().eq(wanted.map(|at: usize| tall[at])));
+    }
+
+    fn seen(orientation: u8, width: u32, grey: Vec<u8>) -> (u32, u32, Vec<u8>) {
+        let stored = Stored {
+            format: Format::Png,
+            width,
+            height: u32::try_from(grey.len()).unwrap() / width,
+            bits: 8,
+            colours: Colours::Grey,
+            channels: Channels::Grey,
+            samples: Samples::Eight(grey.into()),
+            multiplied: false,
+            orientation,
+            profile: Embedded::None,
+        };
+        let conversion = Conversion::plain(&stored);
+        let Picture { width, height, rgb } = picture(stored, &conversion);
+        (width, height, rgb.chunks_exact(3).map(|pixel| pixel[0]).collect())
+    }
+}
