@@ -35,3 +35,13 @@ impl std::fmt::Debug for Grey {
         write!(f, "Grey({} x {})", self.width, self.height)
     }
 }
+
+/// Bytes to be written into and then shared. A vector would be copied for that.
+pub(super) fn room(bytes: usize) -> Arc<[u8]> {
+    std::iter::repeat_n(0, bytes).collect()
+}
+
+/// The bytes of [`room`], to write into.
+pub(super) fn open(room: &mut Arc<[u8]>) -> &mut [u8] {
+    Arc::get_mut(room).expect("nobody else has it yet")
+}

@@ -8,7 +8,7 @@
 //!
 //! Written out instead of taken from a library because the same file must give the same bytes
 //! on every machine: plain single-precision sums in a fixed order are the same on every
-//! processor, which no library with a path for each of them promises. Row by row, it needs
+//! processor and in any number of threads, which no library with a path for each of them promises. Row by row, it needs
 //! no picture in light of the whole.
 
 use std::collections::VecDeque;
@@ -16,9 +16,13 @@ use std::f64::consts::PI;
 
 use super::Picture;
 use super::light::{level, lights, single};
+use super::raster::{open, room};
 
 /// Half the width of the kernel, in pixels of the coarser of both pictures.
 const LOBES: f64 = 3.0;
+
+/// Most threads at a time: each keeps some rows of its own, and the memory is not faster.
+const MOST_HANDS: usize = 8;
 
 /// Red, green and blue light and one place unused: four go into one step of a processor.
 type Light = [f32; 4];
@@ -50,14 +54,30 @@ impl Picture {
         }
         let columns = taps(across, self.width, width);
         let rows = taps(down, self.height, height);
+        let mut rgb = room(size(width) * size(height) * 3);
+        // Each row is a sum of its own, so it does not matter who makes it.
+        let hands = std::thread::available_parallelism().map_or(1, usize::from).min(MOST_HANDS);
+        let many = rows.len().div_ceil(hands);
+        let bands = open(&mut rgb).chunks_mut(size(width) * 3 * many);
+        std::thread::scope(|hand| {
+            for (rows, band) in rows.chunks(many).zip(bands) {
+                let columns = &columns;
+                hand.spawn(move || self.rows(columns, rows, band));
+            }
+        });
+        Self { width, height, rgb }
+    }
+
+    /// Some new rows, one after another, into `band`.
+    fn rows(&self, columns: &[Taps], rows: &[Taps], band: &mut [u8]) {
         let stride = size(self.width) * 3;
-        let mut rgb = Vec::with_capacity(size(width) * size(height) * 3);
         let mut kept: VecDeque<Vec<Light>> = VecDeque::new();
-        let (mut oldest, mut lit) = (0, vec![[0.0; 4]; size(self.width)]);
-        let mut sum = vec![[0.0; 4]; size(width)];
-        for row in &rows {
+        let mut oldest = rows.first().map_or(0, |row| row.first);
+        let mut lit = vec![[0.0; 4]; size(self.width)];
+        let mut sum = vec![[0.0; 4]; columns.len()];
+        for (row, made) in rows.iter().zip(band.chunks_exact_mut(3 * columns.len())) {
             while oldest < row.first {
-                // Rows before the first are passed over unmade where none has been kept.
+                // A row that none has needed yet is passed over unmade.
                 kept.pop_front();
                 oldest += 1;
             }
@@ -74,11 +94,10 @@ impl Picture {
                     }
                 }
             }
-            rgb.extend(
-                sum.iter().flat_map(|light| [level(light[0]), level(light[1]), level(light[2])]),
-            );
+            for (pixel, light) in made.chunks_exact_mut(3).zip(&sum) {
+                pixel.copy_from_slice(&[level(light[0]), level(light[1]), level(light[2])]);
+            }
         }
-        Self { width, height, rgb: rgb.into() }
     }
 
     /// The one pixel nearest to a place.

@@ -1,4 +1,4 @@
-//! How long shaping, fit, field and a whole job take, and how that grows.
+//! How long shaping, fit, field, photographs and a whole job take, and how that grows.
 //!
 //! `cargo bench` prints one table a topic, in microseconds: medians of many samples,
 //! with the ratio to the table's first column where that says something. A word after
@@ -14,6 +14,7 @@
 
 mod cases;
 mod clock;
+mod photo;
 
 use std::hint::black_box;
 use std::sync::Arc;
@@ -35,7 +36,7 @@ fn main() {
     let asked: Vec<String> =
         std::env::args().skip(1).filter(|word| !word.starts_with("--")).collect();
     let wanted = |name: &str| asked.is_empty() || asked.iter().any(|word| name.contains(word));
-    let tables: [(&str, fn()); 8] = [
+    let tables: [(&str, fn()); 9] = [
         ("words", by_words),
         ("outlines", by_outline),
         ("parts", parts),
@@ -43,6 +44,7 @@ fn main() {
         ("make", make),
         ("catalogue", catalogue),
         ("strokes", strokes),
+        ("photo", photo::photo),
         ("minima", minima),
     ];
     for (name, run) in tables {

@@ -5,11 +5,10 @@ use zune_jpeg::zune_core::bytestream::ZCursor;
 use zune_jpeg::zune_core::colorspace::ColorSpace;
 use zune_jpeg::zune_core::options::DecoderOptions;
 
-use super::stored::{
-    Channels, Colours, Embedded, Format, Samples, Stored, affordable, credible, open, room,
-};
+use super::stored::{Channels, Colours, Embedded, Format, Samples, Stored, affordable, credible};
 use super::{MOST_PROFILE, PictureError, exif, words};
 use crate::picture::light::rounded;
+use crate::picture::raster::{open, room};
 
 /// Most pixels that one byte can hold: a bit at least for a block of 64, blocks that cover the
 /// picture twice as coarse each way at worst, and that doubled for safety.

@@ -4,10 +4,9 @@ use std::io::Cursor;
 
 use png::{BitDepth, ColorType, DecodingError, Limits, Transformations};
 
-use super::stored::{
-    Channels, Colours, Embedded, Format, Samples, Stored, affordable, credible, open, room,
-};
+use super::stored::{Channels, Colours, Embedded, Format, Samples, Stored, affordable, credible};
 use super::{MOST_PROFILE, PictureError, exif, words};
+use crate::picture::raster::{open, room};
 
 /// What the decoder may take beside the samples: rows, texts, the profile unpacked.
 const BESIDE: usize = 2 * MOST_PROFILE;

@@ -155,16 +155,6 @@ pub(super) fn credible(units: usize, most: usize, file: &[u8]) -> bool {
     units <= most.saturating_mul(file.len())
 }
 
-/// Bytes that a decoder writes into.
-pub(super) fn room(bytes: usize) -> Arc<[u8]> {
-    std::iter::repeat_n(0, bytes).collect()
-}
-
-/// The bytes of [`room`], to write into.
-pub(super) fn open(room: &mut Arc<[u8]>) -> &mut [u8] {
-    Arc::get_mut(room).expect("nobody else has it yet")
-}
-
 /// The embedded profile as found.
 pub(super) enum Embedded {
     None,

@@ -3,8 +3,9 @@
 use std::sync::Arc;
 
 use super::colour::{Conversion, Row};
-use super::stored::{Samples, Stored, open, room};
+use super::stored::{Samples, Stored};
 use crate::picture::Picture;
+use crate::picture::raster::{open, room};
 
 /// Rows that are turned together: a turned picture is written in runs of so many pixels.
 const BAND: usize = 32;

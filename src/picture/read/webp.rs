@@ -4,8 +4,9 @@ use std::io::Cursor;
 
 use image_webp::{DecodingError, WebPDecoder};
 
-use super::stored::{Channels, Colours, Embedded, Format, Samples, Stored, affordable, open, room};
+use super::stored::{Channels, Colours, Embedded, Format, Samples, Stored, affordable};
 use super::{MOST_PROFILE, PictureError, exif, words};
+use crate::picture::raster::{open, room};
 
 /// Bytes a pixel that the decoder keeps beside the finished samples: a lossy picture's planes
 /// and its alpha, or a lossless one before alpha is dropped.
