@@ -7,7 +7,7 @@
 
 use crate::checks::{Facts, photo_stands};
 use crate::layout::{Diagnostic, Photo, PhotoSide, PhotoSize, PhotoStands};
-use crate::photo::{Merits, Seen, Standing, Stand};
+use crate::photo::{Merits, Seen, Stand, Standing};
 use crate::units::MM_PER_INCH;
 
 use super::laid::{Ground, Laid};

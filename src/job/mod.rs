@@ -160,10 +160,7 @@ pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
 ///
 /// # Errors
 /// As [`job`].
-pub fn placings(
-    layout: &Layout,
-    photo: usize,
-) -> Result<Vec<(Placing, Layout)>, Vec<Diagnostic>> {
+pub fn placings(layout: &Layout, photo: usize) -> Result<Vec<(Placing, Layout)>, Vec<Diagnostic>> {
     let layout = &*mount::sized(layout);
     let mount = mount::plan(layout);
     let ground = Ground::of(layout, &mount);

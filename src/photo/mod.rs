@@ -16,5 +16,5 @@ pub use crop::{crop, shown_of};
 pub use made::{Made, bare, mark_colour, marks_are_light};
 pub use making::{Making, Objection, Tones, making};
 pub use merits::{Merits, Seen};
-pub use place::{PlacedPhoto, Standing, Stand, placed};
+pub use place::{PlacedPhoto, Stand, Standing, placed};
 pub use sharp::{Demand, Ground, demand, eye_pixels_per_mm};

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Rooms in the order of the flow; each may use only those before it.
-const ROOMS: [&str; 19] = [
+const ROOMS: [&str; 20] = [
     "units",
     "finding",
     "picture",
@@ -12,6 +12,7 @@ const ROOMS: [&str; 19] = [
     "wording",
     "lettering",
     "plate",
+    "photo",
     "decoration",
     "mount",
     "floors",

@@ -161,6 +161,33 @@ fn pixel(place: f64) -> u32 {
 }
 
 #[test]
+fn paint_lets_through_what_lies_beneath_where_there_is_less_of_it() {
+    // Bare, half and full paint of navy over a ground of orange.
+    const GROUND: [u8; 3] = [240, 140, 60];
+    let levels = [255_u8, 128, 0];
+    let Pixels::Grey(bare) =
+        grey(3 * PATCH, PATCH, |x, _| levels[usize::try_from(x / PATCH).unwrap()])
+    else {
+        unreachable!("grey is grey")
+    };
+    let area = Rect::new(5.0, 5.0, 35.0, 15.0);
+    let ground = ansata::drawing::Path::filled(area.inflate(2.0, 2.0).to_path(0.1), GROUND);
+    let paint = picture(area, Pixels::Paint { bare, colour: NAVY });
+    let drawing = one_page(40.0, 20.0, vec![ground.into(), paint.into()]);
+    for (name, picture) in shown(&drawing, 254) {
+        for (index, level) in (0_u32..).zip(levels) {
+            let found = picture.get_pixel(100 + 100 * index, 100).0;
+            for channel in 0..3 {
+                let (over, under) = (f64::from(NAVY[channel]), f64::from(GROUND[channel]));
+                let wanted = over + (under - over) * f64::from(level) / 255.0;
+                let off = (f64::from(found[channel]) - wanted).abs();
+                assert!(off <= 1.5, "{name}, {level}: {found:?}, {wanted}");
+            }
+        }
+    }
+}
+
+#[test]
 fn a_pdf_holds_every_pixel_as_it_was_given() {
     // No two pixels alike, so that neither loss nor reduction could go unseen.
     let rgb =
@@ -179,7 +206,7 @@ fn a_pdf_holds_every_pixel_as_it_was_given() {
             assert_eq!((found.width(), found.height()), given.size());
             let found = match given {
                 Pixels::Colour(_) => found.into_rgb8().into_raw(),
-                Pixels::Grey(_) => found.into_luma8().into_raw(),
+                _ => found.into_luma8().into_raw(),
             };
             assert!(found == given.bytes().0, "{name}");
         }

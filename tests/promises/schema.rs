@@ -41,7 +41,7 @@ const FURTHER: [(&str, &str); 41] = [
     ),
     (
         "[lettering]",
-        "[[photo]]\nfile = \"hill.png\"\nplace = \"top\"\nwidth = \"20 mm\"\nscreen = { kind = \"lines\", \
+        "[[photo]]\nfile = \"hill.png\"\nwidth = \"20 mm\"\nscreen = { kind = \"lines\", \
          pitch = \"1/64 in\" }\n[lettering]",
     ),
     ("[[line]]", "[[line]]\ndivider = \"double rule\"\n[[line]]"),
@@ -177,6 +177,7 @@ fn read_text(text: &str) -> Result<Layout, Vec<Diagnostic>> {
     let source = Source { name: "cup.toml".to_owned(), text: text.to_owned() };
     let companion = |path: &str| match path {
         "none.txt" => Err("there is no such file".to_owned()),
+        "hill.png" => Ok(crate::messages::hill()),
         // A drawing, and words like any others.
         _ => Ok(b"<svg xmlns='http://www.w3.org/2000/svg'><path d='M0 0H9V9'/></svg>".to_vec()),
     };
@@ -436,7 +437,9 @@ fn probes(schema: &Value) -> (Vec<Vec<Toml>>, Vec<Toml>) {
         _ if schema.get("const").is_some() => (Vec::new(), vec![text("other")]),
         _ => {
             let some =
-                ["Words", "2026-03-14", "90 %", "a.txt", "EB Garamond", "en"].map(text).to_vec();
+                ["Words", "2026-03-14", "90 %", "a.txt", "hill.png", "3:4", "EB Garamond", "en"]
+                    .map(text)
+                    .to_vec();
             (vec![some], vec![Toml::Boolean(true)])
         }
     }

@@ -20,6 +20,7 @@ mod old_holes;
 mod ornament;
 mod photo;
 mod photo_making;
+mod photo_size;
 mod plate;
 mod polygon;
 mod proof;

@@ -8,7 +8,7 @@ use sha2::{Digest, Sha256};
 use toml::de::DeValue;
 
 use super::value::Entry;
-use super::{Companions, Notes, Table, Within, photo_making, polygon};
+use super::{Companions, Notes, Table, Within, photo_making, photo_size, polygon};
 use crate::layout::diagnostic::quoted;
 use crate::layout::schema::{self, Schema};
 use crate::layout::{
@@ -18,12 +18,8 @@ use crate::picture::{self, Picture};
 
 /// Most photographs of one plate.
 const MOST: usize = 12;
-/// Widths and heights, mm: below, nobody is known by a face.
-const SIDE: Within = Within::new(3.0, 1000.0);
 /// Where its centre may be, mm.
 const CENTRE: Within = Within::new(0.0, 2000.0);
-/// Radius of rounded corners, mm.
-const CORNER: Within = Within::new(0.1, 500.0);
 /// White from a photograph to lettering, and from its frame to it, mm, and where nothing is
 /// said. Common practice, no source.
 const APART: Within = Within::new(0.0, 200.0);
@@ -36,36 +32,9 @@ const USUAL_WEIGHT: f64 = 0.3;
 const SHARE: Within = Within::new(0.0, 1.0);
 /// How far one may crop in; beyond, hardly a pixel is left of any photograph.
 const ZOOM: Within = Within::new(1.0, 20.0);
-/// Parts of a proportion: a strip of more than 10 to 1 is no photograph.
-const MOST_PROPORTION: f64 = 10.0;
-/// Cap heights, mm.
-const CAP_HEIGHT: Within = Within::new(0.1, 1000.0);
-
-/// A size that is worked out.
-pub(super) const LARGEST: &str = "as large as the wording allows";
 
 const AT: &str =
     "place = { at = [\"30 mm\", \"40 mm\"] }, its centre from the left and from the top";
-
-/// Words for an outline; the radius of its corners is a key of its own.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Outline {
-    Rectangle,
-    Rounded,
-    Oval,
-    Circle,
-    Arch,
-}
-
-impl Named for Outline {
-    const ALL: &'static [(&'static str, Self)] = &[
-        ("rectangle", Self::Rectangle),
-        ("rounded", Self::Rounded),
-        ("oval", Self::Oval),
-        ("circle", Self::Circle),
-        ("arch", Self::Arch),
-    ];
-}
 
 /// Words for a place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -100,19 +69,8 @@ fn one_keys() -> Schema {
             .needed(),
         )],
     );
-    let sized = |about: &str| {
-        schema::one_of(
-            about,
-            [
-                schema::length("So much.", SIDE),
-                schema::constant("The largest that leaves every line its floor.", LARGEST),
-            ],
-        )
-    };
     let share = || schema::number("A share of the picture, from 0 to 1.", SHARE);
     let permission = "Who allowed it to be used, when and how; without it no artwork is made.";
-    let keeps = "Cap height that every line keeps beside a photograph as large as the wording \
-                 allows; its floor where this is left out.";
     let flow = "Where lettering may stand on account of it: in what is left of the field from \
                 edge to edge, or close round its outline.";
     let frame = schema::table(
@@ -140,19 +98,9 @@ fn one_keys() -> Schema {
             .usual("left"),
         ),
         ("lettering", schema::word::<Flow>(flow).usual(Flow::Beside.word())),
-        ("width", sized("Its width.")),
-        ("height", schema::length("Its height.", SIDE)),
-        ("keeps", schema::length(keeps, CAP_HEIGHT)),
-        ("shape", schema::word::<Outline>("Its outline.").usual("rectangle")),
-        ("corner", schema::length("Radius of the corners of a rounded one.", CORNER)),
-        (
-            "proportion",
-            schema::text(
-                "Width to height, such as 3:4; that of the picture where it is left out.",
-                "^\\s*[0-9]+(?:[.,][0-9]+)?\\s*:\\s*[0-9]+(?:[.,][0-9]+)?\\s*$",
-                20,
-            ),
-        ),
+    ];
+    all.extend(photo_size::keys());
+    all.extend([
         ("gap", schema::length("White from it to lettering.", APART).usual_mm(USUAL_GAP)),
         ("frame", frame),
         (
@@ -175,7 +123,7 @@ fn one_keys() -> Schema {
                 share(),
             ),
         ),
-    ];
+    ]);
     all.extend(photo_making::keys());
     all.extend([
         ("credit", schema::note("Who took it; printed on the proof.")),
@@ -183,30 +131,17 @@ fn one_keys() -> Schema {
             "engrave_credit",
             schema::table(
                 "The credit as a small line under it.",
-                [("cap_height", schema::length("Its cap height.", CAP_HEIGHT).needed())],
+                [(
+                    "cap_height",
+                    schema::length("Its cap height.", photo_size::CAP_HEIGHT).needed(),
+                )],
             ),
         ),
         ("permission", schema::note(permission)),
     ]);
-    conditions(schema::table("A photograph on the plate.", all))
-}
-
-/// Which keys go with which, in JSON Schema's own words.
-fn conditions(photo: Schema) -> Schema {
-    let shaped =
-        |word: &str| json!({ "required": ["shape"], "properties": { "shape": { "const": word } } });
-    photo
-        .also(json!({ "anyOf": [{ "required": ["width"] }, { "required": ["height"] }] }))
-        .also(json!({ "if": shaped("rounded"), "then": { "required": ["corner"] },
-            "else": { "properties": { "corner": false } } }))
-        .also(json!({ "if": shaped("circle"),
-            "then": { "properties": { "height": false, "proportion": false } } }))
-        .also(json!({ "if": { "required": ["width", "height"] },
-            "then": { "properties": { "proportion": false } } }))
-        .also(json!({ "if": { "required": ["width"], "properties": { "width": { "const": LARGEST } } },
-            "then": { "properties": { "height": false } },
-            "else": { "properties": { "keeps": false } } }))
-        .also(json!({ "if": { "required": ["engrave_credit"] }, "then": { "required": ["credit"] } }))
+    photo_size::conditions(schema::table("A photograph on the plate.", all)).also(
+        json!({ "if": { "required": ["engrave_credit"] }, "then": { "required": ["credit"] } }),
+    )
 }
 
 /// All photographs; empty where a mistake is noted, too.
@@ -259,10 +194,10 @@ fn photo(item: &Entry<'_>, notes: &mut Notes<'_>, companions: Companions<'_>) ->
     for key in ["width", "height", "keeps"] {
         let _ = table.take(notes, key);
     }
-    let shape = shape(&mut table, notes);
+    let shape = photo_size::shape(&mut table, notes);
     let proportion = table.take(notes, "proportion");
-    let proportion = proportion.map(|entry| proportion_of(&entry, notes));
-    let size = size(&mut table, notes, shape.as_ref());
+    let proportion = proportion.map(|entry| photo_size::proportion_of(&entry, notes));
+    let size = photo_size::size(&mut table, notes, shape.as_ref());
     let gap = table.length(notes, "gap", APART).unwrap_or(USUAL_GAP);
     let frame = table.table(notes, "frame").map(|table| frame(table, notes));
     let focus = table.take(notes, "focus");
@@ -359,120 +294,6 @@ fn stands_at(entry: &Entry<'_>, notes: &mut Notes<'_>) -> Option<PhotoStands> {
     Some(PhotoStands::At(x, y))
 }
 
-/// The outline; a rounded one with its radius.
-fn shape(table: &mut Table<'_>, notes: &mut Notes<'_>) -> Option<Shape> {
-    let outline = table.take(notes, "shape");
-    let outline = outline.map_or(Some(Outline::Rectangle), |entry| notes.word(&entry));
-    let corner = table.take(notes, "corner");
-    if let (Some(entry), Some(outline)) = (&corner, outline)
-        && outline != Outline::Rounded
-    {
-        let message = "`corner` is for rounded photographs";
-        notes.wrong(&entry.span, message, "write shape = \"rounded\", or leave it out");
-        return None;
-    }
-    Some(match outline? {
-        Outline::Rectangle => Shape::Rectangle,
-        Outline::Oval => Shape::Oval,
-        Outline::Circle => Shape::Circle,
-        Outline::Arch => Shape::Arch { rise: None },
-        Outline::Rounded => {
-            let Some(entry) = corner else {
-                let message = "`corner` is missing: a rounded photograph has a radius";
-                notes.missing(
-                    &format!("{}.corner", table.path),
-                    &table.span,
-                    message,
-                    "write corner = \"3 mm\"",
-                );
-                return None;
-            };
-            Shape::Rounded { corner: notes.length(&entry, CORNER)? }
-        }
-    })
-}
-
-/// How large it is: by width, by height, by both, or worked out.
-fn size(table: &mut Table<'_>, notes: &mut Notes<'_>, shape: Option<&Shape>) -> Option<PhotoSize> {
-    if shape == Some(&Shape::Circle) {
-        for key in ["height", "proportion"] {
-            if let Some(entry) = table.take(notes, key) {
-                let message = format!("a circle has no `{key}`");
-                notes.wrong(&entry.span, message, "tell its `width` alone");
-            }
-        }
-    }
-    let width = table.take(notes, "width");
-    let height = table.take(notes, "height");
-    let keeps = table.take(notes, "keeps");
-    if width.is_some() && height.is_some() {
-        let why = "width and height give the proportion: leave one of the three out";
-        table.contradiction(notes, "width", "proportion", why);
-    }
-    let largest = width.as_ref().is_some_and(|entry| is_largest(entry));
-    if let (Some(entry), false) = (&keeps, largest) {
-        let message = "`keeps` is about a photograph whose size is worked out";
-        notes.wrong(&entry.span, message, format!("write width = \"{LARGEST}\", or leave it out"));
-    }
-    if largest {
-        let why = "the size is worked out: leave `height` out";
-        table.contradiction(notes, "width", "height", why);
-        let keeps = keeps.map(|entry| notes.length(&entry, CAP_HEIGHT));
-        return Some(PhotoSize::Largest(match keeps {
-            Some(told) => Some(told?),
-            None => None,
-        }));
-    }
-    let width = width.map(|entry| {
-        if nearly_largest(&entry) {
-            let message = format!("`{}` is neither a length nor those words", entry.path);
-            notes.wrong(&entry.span, message, format!("did you mean \"{LARGEST}\"?"));
-            return None;
-        }
-        notes.length(&entry, SIDE)
-    });
-    let height = height.map(|entry| notes.length(&entry, SIDE));
-    match (width, height) {
-        (Some(width), Some(height)) => Some(PhotoSize::Both(width?, height?)),
-        (Some(width), None) => Some(PhotoSize::Width(width?)),
-        (None, Some(height)) => Some(PhotoSize::Height(height?)),
-        (None, None) => {
-            let message = "the photograph has no size";
-            let help = format!("write width = \"34 mm\", or height, or width = \"{LARGEST}\"");
-            notes.missing(&format!("{}.width", table.path), &table.span, message, help);
-            None
-        }
-    }
-}
-
-fn is_largest(entry: &Entry<'_>) -> bool {
-    matches!(entry.value, DeValue::String(text) if text.trim() == LARGEST)
-}
-
-/// Whether a width is meant to be worked out and misspelt.
-fn nearly_largest(entry: &Entry<'_>) -> bool {
-    let DeValue::String(text) = entry.value else { return false };
-    strsim::damerau_levenshtein(text.trim(), LARGEST) <= LARGEST.len() / 2
-}
-
-/// `3:4` as width by height.
-fn proportion_of(entry: &Entry<'_>, notes: &mut Notes<'_>) -> Option<f64> {
-    let text = notes.text(entry)?;
-    let part = |part: &str| {
-        let part = part.trim().replace(',', ".");
-        let plain = part.bytes().all(|b| b.is_ascii_digit() || b == b'.');
-        part.parse::<f64>().ok().filter(|value| plain && *value > 0.0)
-    };
-    let share = text.split_once(':').and_then(|(width, height)| Some(part(width)? / part(height)?));
-    let within = Within::new(1.0 / MOST_PROPORTION, MOST_PROPORTION);
-    let share = share.filter(|share| within.holds(*share));
-    if share.is_none() {
-        let message = format!("`{}` cannot be {}", entry.path, quoted(text));
-        notes.wrong(&entry.span, message, "write width to height, 1:10 to 10:1, such as \"3:4\"");
-    }
-    share
-}
-
 /// So many shares of the picture.
 fn shares<const N: usize>(
     entry: &Entry<'_>,
@@ -512,7 +333,7 @@ fn engraved_credit(
     credited: bool,
 ) -> Option<EngravedCredit> {
     let height = table.need(notes, "cap_height", "cap_height = \"1.5 mm\"");
-    let height = height.and_then(|entry| notes.length(&entry, CAP_HEIGHT));
+    let height = height.and_then(|entry| notes.length(&entry, photo_size::CAP_HEIGHT));
     if !credited {
         let message = "no credit is told that could be engraved";
         notes.wrong(&table.span, message, "write credit = \"…\": who took it");

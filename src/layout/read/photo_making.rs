@@ -162,6 +162,7 @@ fn screen(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<PhotoScreen> {
         return Some(PhotoScreen::Diffused(weights?));
     }
     stranger(weights.as_ref(), "weights", "scattered dots");
+    let _ = weights.and_then(|entry| notes.word::<Diffusion>(&entry));
     let Some(pitch) = pitch else {
         let message = "`pitch` is missing: a screen has a distance from row to row";
         notes.missing(&place.0, &place.1, message, "write pitch = \"0.25 mm\"");
