@@ -8,10 +8,10 @@ use crate::picture::Bits;
 const LAST: u16 = u16::MAX;
 
 /// Tones at which it is measured what mending adds.
-const TONES: u32 = 64;
+const TONES: u32 = 256;
 
 /// Dots along the sides of the piece on which that is measured, at most.
-const PIECE: u32 = 256;
+const PIECE: u32 = 192;
 
 /// The rank of each dot of a picture: at which share of darkness it is made.
 pub(super) struct Ranks {
