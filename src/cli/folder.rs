@@ -53,16 +53,29 @@ pub(super) fn write(
             )));
         }
     }
+    let ours: Vec<PathBuf> = ours.iter().map(|name| folder.join(name)).collect();
+    write_over(folder, outputs, &ours, inputs)
+}
+
+/// Writes all outputs into a folder. All new files are complete on disk before the first
+/// takes its name; those of `old` that are not among the new ones are removed first.
+pub(super) fn write_over(
+    folder: &Path,
+    outputs: &[Output],
+    old: &[PathBuf],
+    inputs: &[PathBuf],
+) -> Result<Written, Failure> {
+    for output in outputs {
+        refuse_input(&folder.join(&output.name), inputs)?;
+    }
     create(folder)?;
     let mut complete = Vec::with_capacity(outputs.len());
     for output in outputs {
         complete.push((output, whole(folder, &output.bytes)?));
     }
-    let removed: Vec<String> = ours
-        .into_iter()
-        .filter(|name| outputs.iter().all(|output| output.name != *name))
-        .filter(|name| fs::remove_file(folder.join(name)).is_ok())
-        .collect();
+    let stays = |path: &PathBuf| outputs.iter().any(|output| folder.join(&output.name) == *path);
+    let gone: Vec<PathBuf> = old.iter().filter(|path| !stays(path)).cloned().collect();
+    let removed = remove(&gone, inputs)?;
     let mut written = Vec::with_capacity(outputs.len());
     for (output, file) in complete {
         let path = folder.join(&output.name);
@@ -70,6 +83,32 @@ pub(super) fn write(
         written.push(output.name.clone());
     }
     Ok(Written { written, removed })
+}
+
+/// Removes files, as far as they are there; gives their names.
+pub(super) fn remove(files: &[PathBuf], inputs: &[PathBuf]) -> Result<Vec<String>, Failure> {
+    for path in files {
+        refuse_input(path, inputs)?;
+    }
+    let mut removed = Vec::new();
+    for path in files {
+        if fs::remove_file(path).is_ok() {
+            removed.extend(path.file_name().map(|name| name.to_string_lossy().into_owned()));
+        }
+    }
+    Ok(removed)
+}
+
+/// Files of a folder whose names are such, by name; none where there is no folder.
+pub(super) fn named(folder: &Path, such: impl Fn(&str) -> bool) -> Vec<PathBuf> {
+    let entries = fs::read_dir(folder).into_iter().flatten().flatten();
+    let names = entries.map(|entry| entry.file_name());
+    let mut files: Vec<PathBuf> = names
+        .filter(|name| name.to_str().is_some_and(&such))
+        .map(|name| folder.join(name))
+        .collect();
+    files.sort();
+    files
 }
 
 /// Writes one file, whole; refuses to replace one unless told to.

@@ -63,15 +63,19 @@ pub(super) fn why_withheld(job: &Job, own: &str) -> String {
     }
 }
 
+/// Why the artwork is withheld.
+pub(super) fn why_artwork_is_withheld(job: &Job) -> String {
+    let lettering = job.withholds(Scope::Lettering) || job.withholds(Scope::Wording);
+    why_withheld(job, if lettering { "lettering" } else { "photograph or emblem" })
+}
+
 fn summary(job: &Job, folder: &Path, done: &folder::Written) -> String {
     let mut text = format!("wrote {}: {}\n", folder.display(), done.written.join(", "));
     if job.withholds_pattern() {
         text.push_str(&format!("withheld: pattern ({})\n", why_withheld(job, "mount")));
     }
     if job.withholds_artwork() {
-        let lettering = job.withholds(Scope::Lettering) || job.withholds(Scope::Wording);
-        let own = if lettering { "lettering" } else { "photograph or emblem" };
-        text.push_str(&format!("withheld: artwork ({})\n", why_withheld(job, own)));
+        text.push_str(&format!("withheld: artwork ({})\n", why_artwork_is_withheld(job)));
     }
     if !done.removed.is_empty() {
         text.push_str(&format!(

@@ -3,6 +3,7 @@
 //! Exit status: 0 without a `stop`; 1 with one; 2 where the input could not be
 //! understood (nothing is written); 3 where a file could not be written.
 
+mod artwork;
 mod bars;
 mod compare;
 mod fit;
@@ -96,6 +97,12 @@ enum Command {
         #[arg(long, value_name = "GROUP")]
         only: Option<Only>,
     },
+    /// Make the artwork alone: what is cut at true size, and nothing else.
+    #[command(
+        long_about = "Make the artwork alone: what is cut at true size in mm, and nothing else.\n\nA name that ends in .svg, .pdf or .dxf becomes one file with all operations in groups of their own; any other a folder that holds them whole and by operation, in the three formats, and a text that says what they measure. Withheld, and with --replace removed, where a stop of the wording, the lettering or an emblem stands or it is not as it was signed.",
+        after_help = "Examples:\n  ansata artwork cup.toml -o cup-artwork\n  ansata artwork cup.toml -o cup.dxf --replace\n  ansata artwork cup.toml --only lettering -o letters.svg"
+    )]
+    Artwork(ArtworkArguments),
     /// Make the mount pattern alone, as SVG, PNG or PDF by the file's ending.
     #[command(
         after_help = "Examples:\n  ansata pattern cup.toml -o cup-pattern.pdf\n  ansata pattern cup.toml -o cup-corrected.pdf --printed-bars \"99.2 mm across, 100.4 mm along\""
@@ -280,6 +287,23 @@ struct CompareArguments {
     quiet: bool,
 }
 
+/// Which artwork, and where it goes.
+#[derive(clap::Args)]
+struct ArtworkArguments {
+    #[command(flatten)]
+    layout: LayoutArguments,
+    /// File to write, ending in .svg, .pdf or .dxf; or a folder for all of them
+    #[arg(short, long, value_name = "FILE|DIR")]
+    output: PathBuf,
+    /// Replace artwork that is there
+    #[arg(long)]
+    replace: bool,
+    /// Only this operation, into one file: lettering, single-stroke, decoration, border,
+    /// outline or holes, as far as the layout has it
+    #[arg(long, value_name = "OPERATION")]
+    only: Option<String>,
+}
+
 /// Where one file goes.
 #[derive(clap::Args)]
 struct FileArguments {
@@ -322,6 +346,7 @@ pub fn run() -> ExitCode {
         Command::Make { layout, output, dpi, zip } => make::make(&layout, output, dpi, zip),
         Command::Fit { layout, json } => fit::fit(&layout, json),
         Command::Proof { layout, file, only } => one::proof(&layout, &file, only),
+        Command::Artwork(arguments) => artwork::artwork(&arguments),
         Command::Pattern { layout, file, printed_bars } => {
             one::pattern(&layout, &file, printed_bars)
         }

@@ -9,6 +9,34 @@ use crate::sheets::{self, MachineSheet, PhotoPixels, Sheet};
 use super::Failure;
 use super::folder::Output;
 
+/// Formats of drawings for machines.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Format {
+    Svg,
+    Pdf,
+    Dxf,
+}
+
+impl Format {
+    /// Each with its ending.
+    pub(super) const ALL: [(&'static str, Self); 3] =
+        [("svg", Self::Svg), ("pdf", Self::Pdf), ("dxf", Self::Dxf)];
+
+    /// The format of an ending in small letters.
+    pub(super) fn of(ending: &str) -> Option<Self> {
+        Self::ALL.iter().find(|(known, _)| *known == ending).map(|(_, format)| *format)
+    }
+
+    /// A drawing in it; SVG and DXF are counted from the drawing's zero.
+    pub(super) fn bytes(self, drawing: &MachineSheet) -> Result<Vec<u8>, WriteError> {
+        match self {
+            Self::Svg => svg_of(drawing),
+            Self::Pdf => pdf(&drawing.sheet.drawing),
+            Self::Dxf => dxf_of(drawing),
+        }
+    }
+}
+
 /// What is to be written, as it grows.
 #[derive(Default)]
 pub(super) struct Set {
@@ -79,10 +107,15 @@ impl Set {
     }
 
     fn three_formats(&mut self, name: &str, drawing: &MachineSheet) -> Result<(), Failure> {
-        let file = |ending: &str| format!("{name}.{ending}");
-        self.with_zero(&file("svg"), drawing, svg_of)?;
-        self.add(&file("pdf"), &drawing.sheet, |s| pdf(&s.drawing))?;
-        self.with_zero(&file("dxf"), drawing, dxf_of)
+        for (ending, format) in Format::ALL {
+            let file = format!("{name}.{ending}");
+            match format {
+                // The PDF has no zero of its own.
+                Format::Pdf => self.add(&file, &drawing.sheet, |_| format.bytes(drawing))?,
+                _ => self.with_zero(&file, drawing, |drawing| format.bytes(drawing))?,
+            }
+        }
+        Ok(())
     }
 
     fn with_zero(

@@ -336,10 +336,11 @@ fn a_format_that_is_not_known_is_refused_with_the_nearest() {
     assert_eq!(bench.names("."), ["cup.toml"]);
 }
 
-const COMMANDS: [&str; 11] = [
+const COMMANDS: [&str; 12] = [
     "make",
     "fit",
     "proof",
+    "artwork",
     "pattern",
     "signoff",
     "compare",

@@ -153,6 +153,7 @@ fn the_layout_itself_is_never_written_over() {
     for arguments in [
         vec!["proof", "cup.svg", "-o", "cup.svg", "--replace"],
         vec!["pattern", "cup.svg", "-o", "./cup.svg", "--replace"],
+        vec!["artwork", "cup.svg", "-o", "./cup.svg", "--replace"],
     ] {
         let ran = bench.run(&arguments);
         assert_eq!(ran.status, 2, "{}", ran.err);

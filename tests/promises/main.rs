@@ -9,6 +9,7 @@
 )]
 
 mod artwork;
+mod artwork_command;
 mod artwork_outside;
 mod as_cut;
 mod border;
@@ -52,6 +53,7 @@ mod scripts;
 mod setting;
 mod sheets;
 mod signoff;
+mod signoff_changes;
 mod single_stroke;
 mod specimen;
 mod strokes;
