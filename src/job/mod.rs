@@ -29,7 +29,7 @@ use laid::{Ground, Laid};
 pub use arrange::Placing;
 pub use cut::{Cut, CutBorder, CutGlyph, CutHole, CutPhoto};
 pub use mark::MARK_LENGTH;
-pub use sign_off::{Agreed, SignOff, Signature};
+pub use sign_off::{Agreed, PutBack, SignOff, Signature};
 pub use trace::{Spot, Step, Trace, millimetres};
 
 /// A finding, and whether the layout accepts it by name.

@@ -52,7 +52,7 @@ pub struct Signature {
 }
 
 /// Who signed, for what, and whether it still is what is cut.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct SignOff {
     /// Proof mark of what was signed.
     pub mark: String,
@@ -60,6 +60,17 @@ pub struct SignOff {
     pub signatures: Vec<Signature>,
     /// What is cut otherwise than it was signed, a phrase each; empty while it holds.
     pub changes: Vec<String>,
+    /// What was written then and is otherwise now, as far as the record tells it.
+    pub put_back: PutBack,
+}
+
+/// What the keys of a layout held when it was signed, where they hold something else now.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct PutBack {
+    /// Lines, from 0, with their wordings; none where there are more or fewer lines now.
+    pub lines: Vec<(usize, String)>,
+    /// Width and height of the plate, mm.
+    pub size: Option<(f64, f64)>,
 }
 
 impl SignOff {

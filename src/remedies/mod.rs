@@ -12,6 +12,7 @@ mod margin;
 mod place;
 mod plate;
 mod prove;
+mod signed;
 mod slots;
 mod strokes;
 mod wording;
@@ -36,7 +37,7 @@ pub struct Remedy {
     /// `less-margin`, `other-lettering`, `further-lettering`, `lower-demand`, `slots`,
     /// `other-place`, `smaller-plate`, `plug-old-holes`, `other-head`, `smaller-screw`,
     /// `thicker-plate`, `shorter-fixing`, `longer-fixing`, `taller-capitals`,
-    /// `heavier-weight` or `finer-cutter`.
+    /// `heavier-weight`, `finer-cutter` or `as-signed`.
     pub kind: &'static str,
     /// One sentence: what to change, with its number.
     pub message: String,
@@ -48,7 +49,7 @@ pub struct Remedy {
     /// a heavier weight 0.1, a finer cutter 0.15, taller capitals the share of height added;
     /// a plug 0.5, giving up a demand 1; of a fixing another head 0.1, a smaller screw 0.2,
     /// else the share of length or thickness changed (our own weighing); a move in short
-    /// sides of the plate.
+    /// sides of the plate; what was signed put back 0.
     pub share: f64,
     /// The changed layout that was proved.
     pub layout: Layout,
@@ -71,7 +72,8 @@ const CUT: &[&str] = &["stroke-too-thin", "counter-too-narrow", "gap-too-narrow"
 
 /// Remedies for every `stop` and caution that comes of too little room, for missing
 /// characters, for letters that the cutter cannot make, for fixings that are too deep, too long or too short, and for wood that
-/// moves more than its fixings give. Findings that are
+/// moves more than its fixings give; and what was signed, where wordings or size are no longer
+/// that. Findings that are
 /// accepted, and notes, get none.
 ///
 /// All findings of too little room are cured together, so the first of them
@@ -130,5 +132,11 @@ pub fn cures(job: &Job) -> Vec<Cures> {
         }
     }
     all.extend(place::cures(job));
+    if let Some(finding) = open("changed-since-sign-off", Severity::Stop) {
+        let remedies: Vec<Remedy> = signed::as_signed(job).into_iter().collect();
+        if !remedies.is_empty() {
+            all.push(Cures { finding, remedies });
+        }
+    }
     all
 }

@@ -1,7 +1,7 @@
 //! A job held against what was signed for it.
 
 use crate::finding::{Finding, Place, Scope, Severity};
-use crate::job::{Agreed, Job, Judged, SignOff, Signature};
+use crate::job::{Agreed, Job, Judged, PutBack, SignOff, Signature, millimetres};
 
 use super::changes::{Change, beside, changes};
 use super::record::Record;
@@ -14,7 +14,8 @@ const NAMED: usize = 8;
 /// caution where only something else is. `name` is what the record is called in messages.
 #[must_use]
 pub fn held(mut job: Job, record: &Record, name: &str) -> Job {
-    let all = changes(&record.version, &Version::of(&job));
+    let now = Version::of(&job);
+    let all = changes(&record.version, &now);
     let cut: Vec<&Change> = all.iter().filter(|change| change.is_cut()).collect();
     let told: Vec<String> = cut.iter().map(|change| change.told()).collect();
     let who = signers(&record.signatures);
@@ -48,8 +49,23 @@ pub fn held(mut job: Job, record: &Record, name: &str) -> Job {
         mark: record.version.mark.clone(),
         signatures: record.signatures.clone(),
         changes: told,
+        put_back: put_back(&record.version, &now),
     });
     job
+}
+
+/// What the record tells of keys that hold something else now. Lines that came or went leave
+/// no pairs of which one could say that each is the other.
+fn put_back(signed: &Version, now: &Version) -> PutBack {
+    let mut lines = Vec::new();
+    if signed.lines.len() == now.lines.len() {
+        let pairs = signed.lines.iter().zip(&now.lines).enumerate();
+        let others = pairs.filter(|(_, (signed, now))| signed.text != now.text);
+        lines.extend(others.map(|(index, (signed, _))| (index, signed.text.clone())));
+    }
+    let (width, height) = signed.size;
+    let size = (signed.size != now.size).then(|| (millimetres(width), millimetres(height)));
+    PutBack { lines, size }
 }
 
 fn finding(

@@ -5,8 +5,9 @@ use std::ops::Range;
 
 use crate::fit::Row;
 use crate::job::{Cut, Job};
-use crate::layout::{Line, Named, Plate, Shape};
+use crate::layout::{Colours, Line, Named, Plate, Shape};
 use crate::lettering::{Face, ShapedLine};
+use crate::mount::{Bore, Bored, Depth};
 use crate::units::digits::trimmed;
 
 /// The facts of one version. Lengths in whole µm, in plate coordinates.
@@ -155,6 +156,35 @@ fn shape(plate: &Plate) -> String {
     }
 }
 
+/// Colours that are not the material's own.
+fn colours(colours: Colours) -> Option<String> {
+    match colours {
+        Colours::Own => None,
+        Colours::Coat(colour) | Colours::Through(colour) => Some(colour.word().to_owned()),
+        Colours::Layers { cap, core } => Some(format!("{} over {}", cap.word(), core.word())),
+    }
+}
+
+/// A bore in the face: what for, how wide, how deep.
+fn bore(bore: &Bore) -> String {
+    let mm = |value: f64| format!("{} mm", trimmed(value, 3));
+    let what = match bore.what {
+        Bored::Shank => "for the shank",
+        Bored::Pilot => "pilot",
+        Bored::Insert => "for the insert",
+        Bored::Tap => "for the thread",
+        Bored::Clearance => "clear",
+        Bored::Stud => "for the stud",
+    };
+    let depth = match bore.depth {
+        Depth::AsShank => "as deep as the smooth shank".to_owned(),
+        Depth::ToTip(depth) => format!("{} deep to the tip", mm(depth)),
+        Depth::FullWidth(depth) => format!("{} deep at full width", mm(depth)),
+        Depth::Through => "right through".to_owned(),
+    };
+    format!("{what} \u{d8}{}, {depth}", mm(bore.diameter))
+}
+
 fn beside(job: &Job) -> BTreeMap<String, String> {
     let (plate, engraving) = (&job.layout.plate, &job.layout.engraving);
     let mm = |value: f64| format!("{} mm", trimmed(value, 3));
@@ -166,8 +196,12 @@ fn beside(job: &Job) -> BTreeMap<String, String> {
         ("fill", engraving.fill.word().to_owned()),
         ("quantity", plate.quantity.to_string()),
     ];
+    all.extend(plate.coating.map(|coating| ("coating", coating.word().to_owned())));
+    all.extend(colours(plate.colours).map(|colours| ("colours", colours)));
     if let Some(fixing) = &job.mount.fixing {
         all.push(("fixing", fixing.name.clone()));
+        let bores: Vec<String> = fixing.bores.iter().map(bore).collect();
+        all.push(("bores in the face", bores.join("; ")));
     }
     if let Some(face) = &job.mount.face {
         let (x, y) = (mm(face.plate_x), mm(face.plate_y));
