@@ -9,6 +9,6 @@ pub mod write;
 pub use image::{Image, Pixels, Scaling};
 pub use line_type::LineType;
 pub use model::{
-    Circle, Drawing, Ends, Group, HEADING, Item, Page, Paint, Path, Setting, Stroke, Text,
+    Circle, Drawing, Ends, Group, Item, Page, Paint, Path, Role, RowOf, Setting, Stroke, Text,
     TextGlyph,
 };

@@ -214,16 +214,51 @@ pub struct Setting {
     pub colour: [u8; 3],
 }
 
-/// Name of groups that hold a heading: their description is its words.
-pub const HEADING: &str = "heading";
+/// What a group is to people who have a sheet read aloud.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Role {
+    /// A figure, told by its description; without one, no more than its items are.
+    #[default]
+    Plain,
+    /// The title of the sheet.
+    Title,
+    /// The head of a section; its description is its words.
+    Heading,
+    /// A paragraph.
+    Paragraph,
+    /// A row of a table; its items are cells.
+    Row(RowOf),
+    /// A cell that says what its column holds.
+    ColumnHead,
+    /// A cell that says what its row holds.
+    RowHead,
+    /// Any other cell.
+    Cell,
+    /// Told elsewhere already, as footers are: not read.
+    Repeated,
+}
+
+/// Which table a row is of. Rows of one table follow each other, over pages too.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RowOf {
+    /// The first of its table.
+    NewTable,
+    /// The next of the table before.
+    SameTable,
+    /// The rest of the row before, whose cells it has.
+    SameRow,
+}
 
 /// A named group: an operation or a part of a sheet.
 #[derive(Debug, Clone)]
 pub struct Group {
-    /// Name, kebab-case, unique on its page but for headings.
+    /// Name, kebab-case, unique on its page but for headings; empty where it is only a part
+    /// of the text.
     pub name: String,
     /// What it is, for people who cannot see it; empty for none.
     pub description: String,
+    /// What it is to those who have the sheet read aloud.
+    pub role: Role,
     /// Moves, turns, mirrors or scales the items within. Where it scales by two
     /// factors, lines take the width of their geometric mean all along.
     pub transform: Affine,
@@ -240,10 +275,17 @@ impl Group {
         Self {
             name: name.to_owned(),
             description: description.to_owned(),
+            role: Role::Plain,
             transform: Affine::IDENTITY,
             clip: None,
             items,
         }
+    }
+
+    /// A part of the text.
+    #[must_use]
+    pub fn part(role: Role, items: Vec<Item>) -> Self {
+        Self { role, ..Self::new("", "", items) }
     }
 }
 

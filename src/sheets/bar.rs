@@ -4,7 +4,8 @@
 use super::block::{Block, Layer, line_of, straight};
 use super::dimension::Along;
 use super::text::{Labels, SetRow, Style};
-use crate::drawing::Path;
+use super::words;
+use crate::drawing::{Group, Path};
 
 /// Inches on the bar.
 const BAR_IN: u32 = 4;
@@ -95,5 +96,6 @@ pub(super) fn bar(labels: &Labels, along: Along, style: Style) -> Bar {
         Along::Down => (depth, length),
     };
     block.height = height;
-    Bar { block, width }
+    let group = Group::new("bar", words::BAR_TOLD, Vec::new());
+    Bar { block: block.gathered(Layer::Bar, group), width }
 }

@@ -3,7 +3,7 @@
 
 use kurbo::{Affine, BezPath, Point};
 
-use crate::drawing::{Circle, Ends, Group, Item, LineType, Path, Stroke, Text};
+use crate::drawing::{Circle, Ends, Group, Item, LineType, Path, Role, Stroke, Text};
 
 use super::text::{BLACK, SetRow};
 
@@ -89,6 +89,11 @@ impl Block {
         Self { height, parts: Vec::new() }
     }
 
+    /// Whether nothing is in it.
+    pub(super) fn is_empty(&self) -> bool {
+        self.parts.is_empty()
+    }
+
     /// Adds a thing.
     pub(super) fn push(&mut self, layer: Layer, item: impl Into<Item>) {
         self.parts.push((layer, item.into()));
@@ -99,9 +104,14 @@ impl Block {
         self.push(layer, Path::stroked(straight(from, to), line_of(NARROW)));
     }
 
-    /// Adds a row of text at its baseline's left end.
+    /// Adds a row of text at its baseline's left end; among the labels it is a paragraph.
     pub(super) fn text(&mut self, layer: Layer, row: &SetRow, x: f64, baseline: f64) {
-        self.parts.extend(row.level(x, baseline).into_iter().map(|item| (layer, item)));
+        let items = row.level(x, baseline);
+        if layer == Layer::Labels {
+            self.push(layer, Group::part(Role::Paragraph, items));
+        } else {
+            self.parts.extend(items.into_iter().map(|item| (layer, item)));
+        }
     }
 
     /// Adds a row of text that reads upwards from a point.
@@ -116,9 +126,17 @@ impl Block {
     }
 
     /// The same, with all its things in one group of a layer.
-    pub(super) fn gathered(self, layer: Layer, name: &str, description: &str) -> Self {
+    pub(super) fn gathered(self, layer: Layer, group: Group) -> Self {
         let items = self.parts.into_iter().map(|(_, item)| item).collect();
-        let parts = vec![(layer, Group::new(name, description, items).into())];
+        Self { height: self.height, parts: vec![(layer, Group { items, ..group }.into())] }
+    }
+
+    /// The same, with its labels as one part of the text; its rules stay by themselves.
+    pub(super) fn read_as(self, role: Role) -> Self {
+        let (labels, mut parts): (Vec<_>, Vec<_>) =
+            self.parts.into_iter().partition(|(layer, _)| *layer == Layer::Labels);
+        let items = labels.into_iter().map(|(_, item)| item).collect();
+        parts.push((Layer::Labels, Group::part(role, items).into()));
         Self { height: self.height, parts }
     }
 

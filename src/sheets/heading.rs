@@ -1,6 +1,6 @@
 //! What all sheets carry: heading, section heads, footer, and the type scale.
 
-use crate::drawing::HEADING;
+use crate::drawing::{Group, Role, RowOf};
 use crate::job::Job;
 use crate::units::digits::trimmed;
 
@@ -92,7 +92,7 @@ pub(super) fn head(
     };
     let mut left = vec![
         Para::new(kind, scale.strong()),
-        Para { before: 2.2, ..Para::new(title, Style::bold(cap)) },
+        Para { before: 2.2, role: Role::Title, ..Para::new(title, Style::bold(cap)) },
     ];
     if let Some(client) = client {
         left.push(Para { before: 1.6, ..Para::new(format!("for {client}"), scale.text()) });
@@ -126,6 +126,7 @@ fn facts_block(labels: &Labels, scale: Scale, facts: &[Fact], width: f64) -> Blo
         width_of(labels, facts.iter().map(|fact| (fact.0, scale.caption()))).min(width * 0.6);
     let left = name_width + NAMED;
     let mut block = Block::empty(0.0);
+    let mut of = RowOf::NewTable;
     for (name, value) in facts {
         let name = [Para::new(*name, scale.caption())];
         let name = paragraphs(labels, &name, name_width);
@@ -139,9 +140,12 @@ fn facts_block(labels: &Labels, scale: Scale, facts: &[Fact], width: f64) -> Blo
         }
         // Both stand on one baseline: sizes may differ.
         let drop = scale.strong().baseline() - scale.caption().baseline();
-        block.add(name, 0.0, top + drop);
-        block.add(text, left, top);
+        let mut row = Block::empty(0.0);
+        row.add(name.read_as(Role::RowHead), 0.0, drop);
+        row.add(text.read_as(Role::Cell), left, 0.0);
+        block.add(row.read_as(Role::Row(of)), 0.0, top);
         block.height = top + height;
+        of = RowOf::SameTable;
     }
     block
 }
@@ -164,8 +168,9 @@ pub(super) fn facts(job: &Job) -> Vec<Fact> {
 /// A section head with white above; kept with `with` mm of what follows.
 pub(super) fn section(flow: &mut Flow, labels: &Labels, scale: Scale, text: &str, with: f64) {
     let width = flow.width();
+    let group = Group { role: Role::Heading, ..Group::new("heading", text, Vec::new()) };
     let mut block = paragraphs(labels, &[Para::new(text, Style::bold(scale.section))], width)
-        .gathered(Layer::Labels, HEADING, text);
+        .gathered(Layer::Labels, group);
     block.height += 1.2;
     flow.space(5.0);
     flow.keep(block.height + with);
@@ -241,7 +246,7 @@ pub(super) fn foot(labels: &Labels, scale: Scale, words: Footer<'_>, width: f64)
     block.rule(Layer::Frame, (0.0, 0.0), (width, 0.0));
     block.add(left, 0.0, top);
     block.text(Layer::Labels, &right, width - right.width, top + right.above);
-    block
+    block.read_as(Role::Repeated)
 }
 
 /// Height that footers take, mm; the numbers of pages do not change it.

@@ -3,6 +3,7 @@
 
 use std::sync::Arc;
 
+use crate::drawing::{Group, Role, RowOf};
 use crate::lettering::Face;
 
 use super::block::{Block, Layer};
@@ -35,12 +36,15 @@ pub(super) struct Para {
     pub(super) before: f64,
     /// Face for characters that the label face lacks.
     pub(super) prefer: Option<Arc<Face>>,
+    /// What it is to who has it read aloud.
+    pub(super) role: Role,
 }
 
 impl Para {
     /// A plain paragraph.
     pub(super) fn new(text: impl Into<String>, style: Style) -> Self {
-        Self { text: text.into(), style, hang: 0.0, before: 0.0, prefer: None }
+        let role = Role::Paragraph;
+        Self { text: text.into(), style, hang: 0.0, before: 0.0, prefer: None, role }
     }
 }
 
@@ -54,6 +58,15 @@ pub(super) struct Column {
     pub(super) width: f64,
     /// Whether figures stand at its right edge.
     pub(super) right: bool,
+    /// Whether its cells name what stands beside them.
+    pub(super) names: bool,
+}
+
+impl Column {
+    /// A column whose texts begin at its left edge.
+    const fn of(width: f64) -> Self {
+        Self { width, right: false, names: false }
+    }
 }
 
 /// A table: columns, a head that is repeated on every page, rows.
@@ -87,12 +100,14 @@ pub(super) fn columns(total: f64, parts: &[Option<f64>]) -> Vec<Column> {
     let fixed: f64 = parts.iter().flatten().sum();
     let open = parts.iter().filter(|part| part.is_none()).count().max(1) as f64;
     let rest = ((total - gutters - fixed) / open).max(8.0);
-    parts.iter().map(|part| Column { width: part.unwrap_or(rest), right: false }).collect()
+    parts.iter().map(|part| Column::of(part.unwrap_or(rest))).collect()
 }
 
 /// One row of text in a cell.
 struct Set {
     row: SetRow,
+    /// What it begins; `None` where it goes on.
+    begins: Option<Role>,
     x: f64,
     baseline: f64,
     bottom: f64,
@@ -131,25 +146,49 @@ impl Laid {
         self.cells.iter().all(Vec::is_empty)
     }
 
-    fn block(self, width: f64, pad: f64, rule: bool) -> Block {
+    /// As a block: a row of a table, or paragraphs where there is none; `role` is that of
+    /// the cell of a column.
+    fn block(self, pad: f64, of: Option<RowOf>, role: impl Fn(usize) -> Role) -> Block {
         let mut block = Block::empty(self.bottom() + 2.0 * pad);
-        for set in self.cells.into_iter().flatten() {
-            block.text(Layer::Labels, &set.row, set.x, set.baseline + pad);
+        for (index, cell) in self.cells.into_iter().enumerate() {
+            let mut inside = Block::empty(0.0);
+            put_cell(&mut inside, cell);
+            if of.is_some() {
+                let bare = inside.is_empty();
+                inside = inside.read_as(if bare { Role::Cell } else { role(index) });
+            }
+            block.add(inside, 0.0, pad);
         }
-        if rule {
-            block.rule(Layer::Frame, (0.0, block.height), (width, block.height));
+        match of {
+            Some(of) => block.read_as(Role::Row(of)),
+            None => block,
         }
-        block
     }
+}
+
+/// The rows of a cell where they stand, each paragraph a part of the text.
+fn put_cell(block: &mut Block, cell: Vec<Set>) {
+    let mut open: Option<Group> = None;
+    for set in cell {
+        let items = set.row.level(set.x, set.baseline);
+        match (&mut open, set.begins) {
+            (Some(group), None) => group.items.extend(items),
+            (_, begins) => {
+                let role = begins.unwrap_or(Role::Paragraph);
+                let done = open.replace(Group::part(role, items));
+                done.into_iter().for_each(|group| block.push(Layer::Labels, group));
+            }
+        }
+    }
+    open.into_iter().for_each(|group| block.push(Layer::Labels, group));
 }
 
 /// A cell set to a width: its block, without padding.
 pub(super) fn paragraphs(labels: &Labels, cell: &[Para], width: f64) -> Block {
-    let column = Column { width, right: false };
-    let laid = Laid { cells: vec![set_cell(labels, cell, column, 0.0)] };
+    let laid = Laid { cells: vec![set_cell(labels, cell, Column::of(width), 0.0)] };
     let mut block = Block::empty(laid.bottom());
-    for set in laid.cells.into_iter().flatten() {
-        block.text(Layer::Labels, &set.row, set.x, set.baseline);
+    for cell in laid.cells {
+        put_cell(&mut block, cell);
     }
     block
 }
@@ -164,11 +203,13 @@ fn set_cell(labels: &Labels, cell: &[Para], column: Column, left: f64) -> Vec<Se
         let rows =
             labels.wrapped(&para.text, para.style, column.width, para.hang, para.prefer.as_ref());
         for wrapped in rows {
+            let begins = wrapped.first.then_some(para.role);
             let indent = if wrapped.first { 0.0 } else { para.hang };
             let x = if column.right { column.width - wrapped.row.width } else { indent };
             let baseline = y + wrapped.row.above;
             y = baseline + wrapped.row.below;
-            sets.push(Set { row: wrapped.row, x: left + x.max(0.0), baseline, bottom: y });
+            let x = left + x.max(0.0);
+            sets.push(Set { row: wrapped.row, begins, x, baseline, bottom: y });
         }
     }
     sets
@@ -192,8 +233,28 @@ impl Table {
     }
 
     fn head_block(&self, labels: &Labels) -> Option<Block> {
-        (!self.head.is_empty())
-            .then(|| self.laid(labels, &self.head).block(self.width(), PAD, true))
+        (!self.head.is_empty()).then(|| {
+            let head = self.laid(labels, &self.head);
+            let head = head.block(PAD, Some(RowOf::NewTable), |_| Role::ColumnHead);
+            self.with_rule(head)
+        })
+    }
+
+    /// A row, or the part of one that ends it, with its rule.
+    fn with_rule(&self, mut block: Block) -> Block {
+        block.rule(Layer::Frame, (0.0, block.height), (self.width(), block.height));
+        block
+    }
+
+    /// A row as a block; one column without a head is no table but running text. Under heads
+    /// the first column names its rows.
+    fn row_block(&self, laid: Laid, of: RowOf) -> Block {
+        let table = self.columns.len() > 1 || !self.head.is_empty();
+        laid.block(self.pad(), table.then_some(of), |column| {
+            let named = self.columns.get(column).is_some_and(|column| column.names);
+            let names = named || (column == 0 && !self.head.is_empty());
+            if names { Role::RowHead } else { Role::Cell }
+        })
     }
 
     fn pad(&self) -> f64 {
@@ -213,37 +274,38 @@ impl Table {
 
     /// Puts the table under what is there, over as many pages as it takes.
     pub(super) fn put(&self, flow: &mut Flow, labels: &Labels) {
-        let (width, pad) = (self.width(), self.pad());
+        let pad = self.pad();
         let head = self.head_block(labels);
         let head_height = head.as_ref().map_or(0.0, |block| block.height);
-        let put_head = |flow: &mut Flow| {
-            if let Some(block) = &head {
-                flow.put(block.clone());
-            }
+        let again = head.clone().map(|block| block.read_as(Role::Repeated));
+        let turn = |flow: &mut Flow| {
+            flow.turn();
+            again.iter().for_each(|block| flow.put(block.clone()));
         };
-        put_head(flow);
+        let mut of = if head.is_some() { RowOf::SameTable } else { RowOf::NewTable };
+        head.into_iter().for_each(|block| flow.put(block));
         for row in &self.rows {
             let mut laid = self.laid(labels, row);
             let height = laid.bottom() + 2.0 * pad;
             // Long rows start where they stand, unless that leaves a mere scrap.
             let whole = height <= SHORT.min(flow.height() - head_height);
             if height > flow.room() && (whole || flow.room() < LEAST_PART) {
-                flow.turn();
-                put_head(flow);
+                turn(flow);
             }
             while laid.bottom() + 2.0 * pad > flow.room() + 1e-9 {
                 let (above, below) = laid.split(flow.room() - 2.0 * pad);
-                flow.put(above.block(width, pad, false));
-                laid = below;
+                flow.put(self.row_block(above, of));
+                (laid, of) = (below, RowOf::SameRow);
                 if laid.is_empty() {
                     break;
                 }
-                flow.turn();
-                put_head(flow);
+                turn(flow);
             }
             if !laid.is_empty() {
-                flow.put(laid.block(width, pad, self.ruled));
+                let block = self.row_block(laid, of);
+                flow.put(if self.ruled { self.with_rule(block) } else { block });
             }
+            of = RowOf::SameTable;
         }
     }
 }

@@ -184,6 +184,12 @@ impl Labels {
         row
     }
 
+    /// A space behind a row, which takes no room.
+    pub(super) fn space_after(&self, row: &SetRow, style: Style) -> Vec<Text> {
+        let space = self.set(" ", style, None).texts;
+        space.into_iter().map(|text| Text { x: row.width, ..text }).collect()
+    }
+
     /// Advance of a text without setting it, mm.
     pub(super) fn advance(&self, text: &str, style: Style, prefer: Option<&Arc<Face>>) -> f64 {
         self.runs(text, style, prefer)

@@ -53,7 +53,12 @@ impl Labels {
                 let room = if first { width } else { width - hang };
                 let measure = |text: &str| self.advance(text, style, prefer);
                 let line = next_row(&mut words, room, &measure);
-                rows.push(Wrapped { row: self.set(line.trim_end(), style, prefer), first });
+                let mut row = self.set(line.trim_end(), style, prefer);
+                // Whoever copies the text, or hears it, finds the words apart.
+                if !words.is_empty() && line.ends_with(char::is_whitespace) {
+                    row.texts.extend(self.space_after(&row, style));
+                }
+                rows.push(Wrapped { row, first });
                 first = false;
             }
         }
@@ -158,7 +163,7 @@ mod tests {
         let text = "rung by the band of Marrowby Vale on the longest night ".repeat(20);
         let rows = wrapped(&text, 40.0);
         assert!(rows.len() > 15);
-        assert_eq!(rows.join(" "), text.trim_end());
+        assert_eq!(rows.concat(), text.trim_end());
     }
 
     #[test]

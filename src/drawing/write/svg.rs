@@ -132,6 +132,10 @@ impl Body {
     }
 
     fn group(&mut self, group: &Group, to: Affine, prefix: &str) -> Result<(), WriteError> {
+        if group.name.is_empty() && group.clip.is_none() {
+            // A part of the text: here it is outlines like the rest.
+            return self.items(&group.items, to * group.transform, prefix);
+        }
         let name = self.unused(&xml::name(&format!("{prefix}{}", group.name)));
         let clip = match group.clip {
             None => String::new(),
