@@ -25,7 +25,7 @@ mod single;
 mod size;
 mod strokes;
 
-pub use strokes::{Letters, ThinKind, ThinLine, ThinPart, thin_line, thin_parts};
+pub use strokes::{Letters, ThinKind, ThinLine, ThinPart, thin_line, thin_parts, thinnest_stroke};
 
 use crate::decoration::Placed;
 use crate::finding::{Finding, Place};

@@ -9,7 +9,7 @@ use crate::finding::{Finding, Quantity, Scope, Severity};
 use crate::fit::{Fitted, Row};
 use crate::floors::{self, Need, Whose};
 use crate::layout::Layout;
-use crate::lettering::{PieceShape, SetGlyph, ShapedLine, ThinPlace, thin};
+use crate::lettering::{Measure, PieceShape, SetGlyph, ShapedLine, ThinPlace, thin};
 use crate::units::digits::fixed;
 
 use super::{COMMON, EQUAL_MM, Facts, GEOMETRY, LAYOUT, at_line};
@@ -83,6 +83,21 @@ pub fn thin_line(lines: &[ShapedLine], fitted: &Fitted, index: usize) -> ThinLin
         }
     }
     found
+}
+
+/// The thinnest stroke of a line as it stands on the plate, mm: what [`thin_line`] finds of
+/// strokes, without looking at anything else. `None` where nothing stands or can be measured.
+#[must_use]
+pub fn thinnest_stroke(lines: &[ShapedLine], fitted: &Fitted, index: usize) -> Option<f64> {
+    let line = lines.get(index)?;
+    let rows = fitted.rows.iter().filter(|row| row.line == index);
+    let widths = rows.flat_map(|row| {
+        row.glyphs.iter().filter_map(|glyph| match line.face_of(glyph.face).strokes(glyph.id) {
+            Measure::Widths(strokes) => Some(strokes.stroke?.width * row.drawn_height()),
+            Measure::Blank | Measure::Unmeasured => None,
+        })
+    });
+    widths.min_by(f64::total_cmp)
 }
 
 fn letters(line: &ShapedLine, row: &Row, piece: &PieceShape, place: ThinPlace) -> Letters {

@@ -3,6 +3,7 @@
 mod approval;
 mod as_cut;
 mod decoration;
+mod details;
 mod findings;
 mod lines;
 mod photos;
@@ -63,6 +64,7 @@ pub fn proof(job: &Job, cures: &[Cures]) -> Sheet {
     flow.put(opening(width));
     lines::put(&mut flow, &labels, job);
     findings::put(&mut flow, &labels, job, cures);
+    details::put(&mut flow, &labels, job);
     as_cut::put(&mut flow, &labels, job);
     photos::put(&mut flow, &labels, job);
     plate::put(&mut flow, &labels, job);

@@ -1,6 +1,7 @@
 //! Every fixed sentence of the sheets.
 
 mod agreed;
+mod details;
 
 use crate::checks::ThinPart;
 use crate::finding::{Place, Quantity, Scope};
@@ -12,7 +13,10 @@ pub(super) use agreed::{
     CHANGES, ENLARGED, LAID_OVER, NEW_LINE, NOT_CUT, NOTHING_DIFFERS, OLD_LINE, OVER_NEW, OVER_OLD,
     line_enlarged, scaled, signed_by, signed_for_this, signed_off, signed_off_in_full,
 };
+pub(super) use details::{corner, smallest_row};
 
+/// What the check bar is, for who cannot see it.
+pub(super) const BAR_TOLD: &str = "Check bar: 100 mm on one side, 4 in on the other";
 /// Under the check bar of any sheet.
 pub(super) const BAR: &str = "True size only if printed at 100 %. Measure this bar with a rule: \
     100 mm on its upper side, 4 in on its lower side.";
@@ -95,8 +99,9 @@ pub(super) fn listed(words: &[String]) -> String {
 }
 
 /// What is not checked in this version.
-pub(super) const STROKES: &str = "Strokes were not checked against the tool: whether the thinnest \
-    strokes and the smallest openings of the letters can be cut is for the engraver to judge.";
+pub(super) const STROKES: &str = "Thinnest strokes were measured on the outlines, but no cutter is \
+    told: whether they and the smallest openings of the letters can be cut is for the engraver to \
+    judge.";
 /// What is checked where a cutter is told.
 pub(super) const STROKES_CHECKED: &str = "Strokes, counters and gaps of the letters were measured \
     on their outlines and checked against the cutter and the least land named under Plate. What \
@@ -174,7 +179,7 @@ pub(super) const SPELLING: &str = "Whoever signs for the client answers for spel
     dates.";
 /// The same with a name.
 pub(super) fn spelling(who: &str) -> String {
-    format!("{who} answers for spelling, names and dates.")
+    format!("Answerable for spelling, names and dates: {who}.")
 }
 /// Before the boxes.
 pub(super) const CHECK: &str = "Please read every row aloud against your own papers, letter by \

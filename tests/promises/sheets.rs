@@ -182,8 +182,8 @@ fn a_proof_shows_the_exact_wording_row_by_row_with_its_heights() {
     }
     let said = said(&sheet.drawing);
     for part in [
-        "Strokes were not checked against the tool",
-        "Orla Penhallick, tower secretary answers for spelling",
+        "no cutter is told: whether they",
+        "Answerable for spelling, names and dates: Orla Penhallick, tower secretary.",
         "Approved as shown",
         "Approved with the changes",
         "Not approved",
@@ -248,7 +248,7 @@ fn the_notes_under_the_wording_stay_on_one_page() {
         let page_of = |part: &str| {
             pages.iter().position(|page| page.iter().any(|text| text.starts_with(part)))
         };
-        let page = page_of("Strokes were not checked");
+        let page = page_of("Thinnest strokes were measured");
         assert!(page.is_some());
         assert_eq!(page_of("Lettering Cinzel:"), page, "{tall}");
         assert_eq!(page_of("Lettering EB Garamond:"), page, "{tall}");

@@ -199,5 +199,7 @@ fn the_proof_says_what_was_checked() {
     };
     let (with, without) = (page(TIP), page(""));
     assert!(with.contains("Thinnest stroke") && with.contains("tip 0.25 mm"));
-    assert!(!without.contains("Thinnest stroke") && without.contains("Strokes were not checked"));
+    assert!(
+        !without.contains("checked against the cutter") && without.contains("no cutter is told")
+    );
 }

@@ -78,7 +78,8 @@ fn signed_off(flow: &mut Flow, labels: &Labels, job: &Job) {
         let cells = rows.iter().filter_map(|row| row.get(column)).flatten();
         width_of(labels, cells.map(|para| (para.text.as_str(), para.style)))
     };
-    let columns = columns(flow.width(), &[None, None, Some(widest(2)), Some(widest(3))]);
+    let mut columns = columns(flow.width(), &[None, None, Some(widest(2)), Some(widest(3))]);
+    columns.iter_mut().take(1).for_each(|column| column.names = true);
     let table = Table { columns, head: Vec::new(), rows, ruled: true };
     let head = words::signed_for_this(signed.holds(), &signed.mark);
     let head = paragraphs(labels, &[Para::new(head, READ.strong().figures())], flow.width());

@@ -1,7 +1,6 @@
 //! What is engraved beside the wording, in the table of its lines.
 
 use crate::decoration::{Placed, Stands};
-use crate::floors;
 use crate::job::Job;
 use crate::layout::{Named, Ornament};
 use crate::units::digits::{fixed, trimmed};
@@ -57,18 +56,15 @@ fn cells(
     let mut what = vec![Para::new(named, READ.text())];
     what.extend(told);
     let dash = || vec![Para::new("\u{2013}", READ.text())];
-    let mut cells: Vec<Cell> = vec![
+    vec![
         vec![Para::new(number, READ.figures())],
         what,
         vec![Para::new(kind, READ.text())],
         vec![Para::new(ratio, READ.figures())],
         dash(),
         dash(),
-    ];
-    if floors::needs(&job.layout).is_some() {
-        cells.push(finer(job, placed.and_then(stroke)));
-    }
-    cells
+        finer(job, placed.and_then(stroke)),
+    ]
 }
 
 /// Thinnest stroke of a drawing as it stands, mm.

@@ -37,7 +37,8 @@ pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job, cures: &[Cures]) 
         let cells = rows.iter().filter_map(|row| row.get(column)).flatten();
         width_of(labels, cells.map(|para| (para.text.as_str(), para.style)))
     };
-    let columns = columns(flow.width(), &[Some(widest(0)), None]);
+    let mut columns = columns(flow.width(), &[Some(widest(0)), None]);
+    columns.iter_mut().take(1).for_each(|column| column.names = true);
     let table = Table { columns, head: Vec::new(), rows, ruled: true };
     section(flow, labels, READ, "Findings", table.kept_height(labels));
     table.put(flow, labels);

@@ -21,14 +21,21 @@ const HANG: f64 = 5.0;
 /// Cap height of the wording, mm, where it has room: larger than the rest of the table.
 const WORDING: f64 = 2.3;
 
+/// Heads of the columns.
+const HEADS: [&str; 7] = [
+    "Line",
+    "Wording, row by row",
+    "Lettering",
+    "Relative size",
+    "Capitals",
+    "x-height",
+    "Thinnest stroke",
+];
+
 pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
     let checked = floors::needs(&job.layout).is_some();
     let head: Vec<Cell> =
-        ["", "Wording, row by row", "Lettering", "Relative size", "Capitals", "x-height"]
-            .iter()
-            .chain(checked.then_some(&"Thinnest stroke"))
-            .map(|text| vec![Para::new(*text, Style::bold(READ.small))])
-            .collect();
+        HEADS.iter().map(|text| vec![Para::new(*text, Style::bold(READ.small))]).collect();
     let mut rows: Vec<Vec<Cell>> = (0..job.layout.lines.len())
         .map(|line| decoration::in_line(job, line).unwrap_or_else(|| row(job, line)))
         .collect();
@@ -126,21 +133,17 @@ fn row(job: &Job, index: usize) -> Vec<Cell> {
     cells
 }
 
-/// Heights of one line, and its thinnest stroke where a cutter is told.
+/// Heights of one line, and its thinnest stroke.
 fn measures(job: &Job, index: usize) -> Vec<Cell> {
     let heights = job.fitted.lines.get(index).filter(|_| !job.fitted.rows.is_empty());
     let written = |height: f64| [format!("{} mm", fixed(height, 2)), words::inches(height)];
-    let mut measures: Vec<Option<[String; 2]>> = vec![
+    let thinnest = || checks::thinnest_stroke(&job.lines, &job.fitted, index);
+    let measures: [Option<[String; 2]>; 3] = [
         heights.map(|line| written(line.cap_height)),
         heights.and_then(|line| line.x_height).map(written),
+        job.fitted.cut(index).or_else(thinnest).map(fine),
     ];
-    if floors::needs(&job.layout).is_some() {
-        let thin = checks::thin_line(&job.lines, &job.fitted, index);
-        let stroke = job.fitted.cut(index).or(thin.stroke.map(|letters| letters.width));
-        measures.push(stroke.map(fine));
-    }
-    let cell = |measure: Option<[String; 2]>| either(job, measure);
-    measures.into_iter().map(cell).collect()
+    measures.into_iter().map(|measure| either(job, measure)).collect()
 }
 
 /// A measure in both units, the layout's own first; a dash where there is none.

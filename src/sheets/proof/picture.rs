@@ -1,5 +1,6 @@
 //! The plaque at true size with its overall dimensions.
 
+use crate::drawing::Group;
 use crate::job::Job;
 
 use super::super::block::{Block, Layer, moved};
@@ -58,20 +59,25 @@ impl Picture {
         let mut block = Block::empty(self.height);
         block.push(Layer::Plaque, moved(plaque(job, Heads::Drawn).into(), x, y));
         let foot = y + all.y1;
+        let mut lines = Block::empty(0.0);
         plain(
-            &mut block,
+            &mut lines,
             Along::Across,
             (x, x + plate.width),
             ([0.0, plate.width].map(|at| y + touch(Along::Across, at)), foot + off(&self.across)),
             &self.across,
         );
         plain(
-            &mut block,
+            &mut lines,
             Along::Down,
             (y, y + plate.height),
             ([0.0, plate.height].map(|at| x + touch(Along::Down, at)), middle + self.right),
             &self.down,
         );
+        let both = |value| words::both(job.layout.inches, value);
+        let told = format!("{} wide, {} high", both(plate.width), both(plate.height));
+        let group = Group::new("plate-dimensions", &told, Vec::new());
+        block.add(lines.gathered(Layer::Dimensions, group), 0.0, 0.0);
         block
     }
 }

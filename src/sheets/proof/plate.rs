@@ -32,7 +32,8 @@ pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
         .map(|index| [cell(facts.get(index)), cell(facts.get(index + half))].concat())
         .collect();
     let name = width_of(labels, facts.iter().map(|fact| (fact.0, READ.caption())));
-    let columns = columns(flow.width(), &[Some(name), None, Some(name), None]);
+    let mut columns = columns(flow.width(), &[Some(name), None, Some(name), None]);
+    columns.iter_mut().step_by(2).for_each(|column| column.names = true);
     let table = Table { columns, head: Vec::new(), rows, ruled: true };
     section(flow, labels, READ, "Plate", table.kept_height(labels));
     table.put(flow, labels);
@@ -53,7 +54,7 @@ fn specification(job: &Job) -> Vec<(&'static str, String)> {
         ("Outline", told(plate, both)),
         ("Thickness", both(plate.thickness)),
         ("Bevel", if plate.bevel > 0.0 { both(plate.bevel) } else { "none".to_owned() }),
-        ("Border", plate.border.map_or_else(|| "none".to_owned(), border)),
+        ("Border", plate.border.map_or_else(|| "none".to_owned(), |it| border(it, both))),
         ("Quantity", plate.quantity.to_string()),
         ("Process", format!("{}, {letters}", engraving.process.word())),
         (
@@ -90,7 +91,7 @@ fn specification(job: &Job) -> Vec<(&'static str, String)> {
     facts
 }
 
-fn border(border: Border) -> String {
+fn border(border: Border, both: impl Fn(f64) -> String) -> String {
     let lines = match border.lines {
         1 => format!("one line, {} wide", mm(border.weight)),
         _ => format!("two lines, {} wide, {} apart", mm(border.weight), mm(border.gap)),
@@ -100,7 +101,7 @@ fn border(border: Border) -> String {
         AtHoles::StepIn => "steps in round holes",
         AtHoles::HolesOutside => "holes outside it",
     };
-    format!("{lines}, {} in; {holes}", mm(border.inset))
+    format!("{lines}, {} in; {holes}", both(border.inset))
 }
 
 fn fixing(job: &Job) -> String {
