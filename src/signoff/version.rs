@@ -165,16 +165,16 @@ fn colours(colours: Colours) -> Option<String> {
     }
 }
 
-/// A bore in the face: what for, how wide, how deep.
-fn bore(bore: &Bore) -> String {
+/// A bore in the face: what it is called, and how wide and deep it is.
+fn bore(bore: &Bore) -> (&'static str, String) {
     let mm = |value: f64| format!("{} mm", trimmed(value, 3));
-    let what = match bore.what {
-        Bored::Shank => "for the shank",
-        Bored::Pilot => "pilot",
-        Bored::Insert => "for the insert",
-        Bored::Tap => "for the thread",
-        Bored::Clearance => "clear",
-        Bored::Stud => "for the stud",
+    let name = match bore.what {
+        Bored::Shank => "shank bore in the face",
+        Bored::Pilot => "pilot bore in the face",
+        Bored::Insert => "bore for the insert",
+        Bored::Tap => "bore for the thread",
+        Bored::Clearance => "bore through the face",
+        Bored::Stud => "bore for the stud",
     };
     let depth = match bore.depth {
         Depth::AsShank => "as deep as the smooth shank".to_owned(),
@@ -182,7 +182,7 @@ fn bore(bore: &Bore) -> String {
         Depth::FullWidth(depth) => format!("{} deep at full width", mm(depth)),
         Depth::Through => "right through".to_owned(),
     };
-    format!("{what} \u{d8}{}, {depth}", mm(bore.diameter))
+    (name, format!("\u{d8}{}, {depth}", mm(bore.diameter)))
 }
 
 fn beside(job: &Job) -> BTreeMap<String, String> {
@@ -200,8 +200,7 @@ fn beside(job: &Job) -> BTreeMap<String, String> {
     all.extend(colours(plate.colours).map(|colours| ("colours", colours)));
     if let Some(fixing) = &job.mount.fixing {
         all.push(("fixing", fixing.name.clone()));
-        let bores: Vec<String> = fixing.bores.iter().map(bore).collect();
-        all.push(("bores in the face", bores.join("; ")));
+        all.extend(fixing.bores.iter().map(bore));
     }
     if let Some(face) = &job.mount.face {
         let (x, y) = (mm(face.plate_x), mm(face.plate_y));

@@ -91,6 +91,8 @@ def main():
 
         def text(element, page):
             page = element.get("page_number") or page
+            if element.get("actual_text"):
+                return element["actual_text"]
             own = "".join(texts.get((page, mcid), "") for mcid in element.get("mcids", []))
             return own + "".join(text(kid, page) for kid in element.get("children", []))
 

@@ -15,6 +15,7 @@ use krilla::tagging::{
     Artifact, ArtifactType, ContentTag, Node, TableHeaderScope, Tag, TagGroup, TagKind, TagTree,
 };
 use kurbo::{Affine, Shape as _};
+use unicode_bidi::{BidiClass, bidi_class};
 
 use super::text::Fonts;
 use super::{LANGUAGE, POINTS_PER_MM, items, paths, single};
@@ -288,6 +289,10 @@ impl Reader<'_, '_> {
         let content_id = self.surface.start_tagged(ContentTag::Other);
         let drawn = items(self.surface, content, to, self.fonts);
         self.surface.end_tagged();
+        let mut tag: TagKind = tag.into();
+        if tag.alt_text().is_none() {
+            tag.set_actual_text(from_the_right(content));
+        }
         let mut group = TagGroup::new(tag);
         group.push(content_id);
         drawn.map(|()| Node::Group(group))
@@ -306,6 +311,24 @@ impl Reader<'_, '_> {
         self.headings.push(OutlineNode::new(group.description.clone(), there));
         Ok(())
     }
+}
+
+/// The characters of texts of which something is read from the right; `None` of others. Such
+/// texts are drawn from the left, in stretches that many readers cannot put together again.
+fn from_the_right(items: &[Item]) -> Option<String> {
+    let right = |c: char| matches!(bidi_class(c), BidiClass::R | BidiClass::AL);
+    let said = said(items);
+    said.chars().any(right).then_some(said)
+}
+
+/// The characters of all texts in the order of drawing.
+fn said(items: &[Item]) -> String {
+    let one = |item: &Item| match item {
+        Item::Text(text) => text.text.clone(),
+        Item::Group(group) => said(&group.items),
+        Item::Path(_) | Item::Circle(_) => String::new(),
+    };
+    items.iter().map(one).collect()
 }
 
 /// How high items begin, mm; texts a size above their baseline. Infinite for none.
