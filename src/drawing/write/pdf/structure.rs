@@ -326,7 +326,7 @@ fn said(items: &[Item]) -> String {
     let one = |item: &Item| match item {
         Item::Text(text) => text.text.clone(),
         Item::Group(group) => said(&group.items),
-        Item::Path(_) | Item::Circle(_) => String::new(),
+        Item::Path(_) | Item::Circle(_) | Item::Image(_) => String::new(),
     };
     items.iter().map(one).collect()
 }
