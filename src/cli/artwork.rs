@@ -15,7 +15,7 @@ use super::{ArtworkArguments, Failure, Outcome, fit, folder, say};
 enum Goes {
     /// Into one file of a format.
     File(Format),
-    /// Into a folder: whole and by operation, in every format, with its text.
+    /// Into a folder: whole and by operation, in every format, with its photographs and its text.
     Folder,
 }
 

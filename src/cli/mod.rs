@@ -99,7 +99,7 @@ enum Command {
     },
     /// Make the artwork alone: what is cut at true size, and nothing else.
     #[command(
-        long_about = "Make the artwork alone: what is cut at true size in mm, and nothing else.\n\nA name that ends in .svg, .pdf or .dxf becomes one file with all operations in groups of their own; any other a folder that holds them whole and by operation, in the three formats, and a text that says what they measure. Withheld, and with --replace removed, where a stop of the wording, the lettering or an emblem stands or it is not as it was signed.",
+        long_about = "Make the artwork alone: what is cut at true size in mm, and nothing else.\n\nA name that ends in .svg, .pdf or .dxf becomes one file with all operations in groups of their own; any other a folder that holds them whole and by operation, in the three formats, and a text that says what they measure. Withheld, and with --replace removed, where a stop of the wording, the lettering, a photograph or an emblem stands or it is not as it was signed.",
         after_help = "Examples:\n  ansata artwork cup.toml -o cup-artwork\n  ansata artwork cup.toml -o cup.dxf --replace\n  ansata artwork cup.toml --only lettering -o letters.svg"
     )]
     Artwork(ArtworkArguments),
@@ -298,8 +298,8 @@ struct ArtworkArguments {
     /// Replace artwork that is there
     #[arg(long)]
     replace: bool,
-    /// Only this operation, into one file: lettering, single-stroke, decoration, border,
-    /// outline or holes, as far as the layout has it
+    /// Only this operation, into one file, such as lettering, border, outline or holes, as
+    /// far as the layout has it
     #[arg(long, value_name = "OPERATION")]
     only: Option<String>,
 }
