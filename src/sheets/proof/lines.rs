@@ -40,10 +40,12 @@ pub(super) fn put(flow: &mut Flow, labels: &Labels, job: &Job) {
         .map(|line| decoration::in_line(job, line).unwrap_or_else(|| row(job, line)))
         .collect();
     rows.extend(decoration::in_corners(job));
+    // Heads go on in a second row rather than take width from the wording.
     let widest = |column: usize| {
-        let cells = std::iter::once(&head).chain(&rows).filter_map(|row| row.get(column));
-        let texts = cells.flatten().map(|para| (para.text.as_str(), para.style));
-        width_of(labels, texts)
+        let cells = rows.iter().filter_map(|row| row.get(column)).flatten();
+        let texts = cells.map(|para| (para.text.as_str(), para.style));
+        let head = HEADS.get(column).into_iter().flat_map(|head| head.split(' '));
+        width_of(labels, texts.chain(head.map(|word| (word, Style::bold(READ.small)))))
     };
     let lettering = widest(2).min(flow.width() * 0.24);
     let mut widths = vec![Some(widest(0)), None, Some(lettering)];
