@@ -15,6 +15,7 @@ mod manual;
 mod new;
 mod one;
 mod pack;
+mod placings;
 mod say;
 mod set;
 mod signoff;
@@ -146,6 +147,12 @@ enum Command {
         after_help = "Examples:\n  ansata compare cup.signed.toml cup.toml\n  ansata compare old.toml new.toml -o changes.pdf\n  ansata compare cup.signed.toml cup.toml --json\n\nExit status: 0, whether they differ or not"
     )]
     Compare(CompareArguments),
+    /// Show ways to place a photograph, the best first; write the chosen one into the layout.
+    #[command(
+        long_about = "Show ways to place a photograph: at each side of the field, as large as the wording allows and smaller.\n\nThey are ranked by how well the letters are read, how large the photograph is, how even the white and how near the middle of what is seen to that of the plate; the order is our own, so look at the sheet. --choose writes place and size into the layout; remarks and order stay.",
+        after_help = "Examples:\n  ansata placings cup.toml -o ways.pdf\n  ansata placings cup.toml --choose 2\n  ansata placings cup.toml --photo 2"
+    )]
+    Placings(placings::PlacingArguments),
     /// Start a layout file: by a few plain questions, or from a shipped one.
     #[command(
         long_about = "Start a layout file: by a few plain questions, or from a shipped one.\n\nAsks for plate, wording, lettering, fixing and face, line by line on standard input; each answer is checked at once. The file is written after the last answer, and none is ever replaced.",
@@ -353,6 +360,7 @@ pub fn run() -> ExitCode {
         Command::Signoff { layout, by, role, date } => {
             signoff::signoff(&layout, signoff::Signer { by, role, date })
         }
+        Command::Placings(arguments) => placings::placings(&arguments),
         Command::Compare(arguments) => compare::compare(&arguments),
         Command::New { from, file } => new::new(from.as_deref(), file),
         Command::Lettering(arguments) => lettering::lettering(&arguments),

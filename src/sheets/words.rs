@@ -17,6 +17,10 @@ pub(super) use details::{corner, smallest_row};
 
 /// What the check bar is, for who cannot see it.
 pub(super) const BAR_TOLD: &str = "Check bar: 100 mm on one side, 4 in on the other";
+/// Over ways to place a photograph.
+pub(super) const PLACINGS: &str = "Each keeps every line at its floor or above. The order is our \
+    own: letters count three times, the photograph twice, even white and a middle that is the \
+    plate\u{2019}s once each. Choose by looking.";
 /// Under the check bar of any sheet.
 pub(super) const BAR: &str = "True size only if printed at 100 %. Measure this bar with a rule: \
     100 mm on its upper side, 4 in on its lower side.";
