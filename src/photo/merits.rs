@@ -21,7 +21,7 @@ pub struct Seen {
 pub struct Merits {
     /// How near the line that reads worst comes to the height that reads well.
     pub letters: f64,
-    /// How large the photographs are: 1 from a third of the plate.
+    /// How large the photographs are, by the root of their share of the plate: 1 from a third.
     pub photo: f64,
     /// How alike the white beside the lettering is to that above and below it.
     pub white: f64,
@@ -51,18 +51,19 @@ impl Merits {
         let area: f64 = seen.photos.iter().map(area).sum();
         Self {
             letters: letters.clamp(0.0, 1.0),
-            photo: (area / (width * height) / LARGE).clamp(0.0, 1.0),
+            photo: (area / (width * height) / LARGE).clamp(0.0, 1.0).sqrt(),
             white: white(seen),
             middle: middle(seen),
         }
     }
 
-    /// All four weighed, from 0 to 1.
+    /// All four weighed, from 0 to 1: their weighted geometric mean, so that none makes up for
+    /// another that is missing.
     #[must_use]
     pub fn total(&self) -> f64 {
         let each = [self.letters, self.photo, self.white, self.middle];
-        let sum: f64 = each.iter().zip(WEIGHTS).map(|(merit, weight)| merit * weight).sum();
-        sum / WEIGHTS.iter().sum::<f64>()
+        let powers = each.iter().zip(WEIGHTS).map(|(merit, weight)| libm::pow(*merit, weight));
+        libm::pow(powers.product(), 1.0 / WEIGHTS.iter().sum::<f64>())
     }
 }
 
@@ -124,13 +125,15 @@ mod tests {
         let merits = Merits::of(&seen);
         near(merits.letters, 0.75);
         // 800 of 6000 mm²; a third is 2000.
-        near(merits.photo, 0.4);
+        near(merits.photo, 0.4_f64.sqrt());
         // 20 beside, 40 above and below: 1 - 20 / 60.
         near(merits.white, 2.0 / 3.0);
         // 800 · 0.5 at x 15 and 400 · 0.2 at x 65, both at y 30: x = 11200 / 480 = 23.33,
         // 26.67 from the middle of 50.
         near(merits.middle, 1.0 - 26.0 / 50.0 - 2.0 / 3.0 / 50.0);
-        near(merits.total(), (3.0 * 0.75 + 2.0 * 0.4 + merits.white + merits.middle) / 7.0);
+        // 0.75³ · 0.4 · white · middle, seventh root.
+        let product = 0.421_875 * 0.4 * merits.white * merits.middle;
+        near(merits.total(), product.powf(1.0 / 7.0));
     }
 
     #[test]
@@ -143,6 +146,7 @@ mod tests {
             heights: vec![(2.0, 0.0)],
         };
         let merits = Merits::of(&seen);
-        near(merits.total(), 3.0 / 7.0);
+        near(merits.letters, 1.0);
+        near(merits.total(), 0.0);
     }
 }
