@@ -5,6 +5,7 @@
 
 mod agreed;
 mod decoration;
+mod photos;
 mod zones;
 
 use kurbo::PathEl;
@@ -129,6 +130,7 @@ pub fn report(
         "lines": lines,
         "pieces": pieces,
         "corners": layout.corners.as_ref().map(|corners| decoration::corners(job, corners)),
+        "photos": photos::photos(job),
         "holes": holes(job),
         "face": face(job),
         "hole_set": { "set": job.mount.set.told(), "why": job.mount.set.why },

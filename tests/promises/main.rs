@@ -42,6 +42,7 @@ mod outlines;
 mod outside;
 mod own_lettering;
 mod pattern;
+mod photos;
 mod pictures;
 mod pictures_outside;
 mod plate;
