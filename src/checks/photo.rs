@@ -3,11 +3,13 @@
 
 use crate::finding::{Finding, Quantity, Scope, Severity};
 use crate::floors;
-use crate::layout::{Named, Photo};
-use crate::photo::{Demand, Ground, Making, PlacedPhoto, demand, making, shown_of};
+use crate::layout::{Named, Photo, PhotoScreen};
+use crate::photo::{
+    Demand, Ground, Making, PlacedPhoto, Tones, demand, finest_pitch, making, shown_of,
+};
 use crate::units::digits::{fixed, trimmed};
 
-use super::{COMMON, Facts, GEOMETRY, at_key};
+use super::{COMMON, EQUAL_MM, Facts, GEOMETRY, at_key};
 
 /// Shares nearer than this to the whole are the whole: a hundredth is not seen.
 const WHOLE: f64 = 0.99;
@@ -23,6 +25,7 @@ pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
         found.extend(one.on_material());
         found.extend(one.heads());
         found.extend(one.sharpness());
+        found.extend(one.screen());
         found.extend(one.pocket());
         found.extend(one.credit_line());
     }
@@ -192,6 +195,37 @@ impl One<'_> {
         let place = ("photo-under-300", Severity::Note, Scope::Photo);
         let rule = ("300 pixels an inch for print", COMMON);
         Some(measured(self.finding(place, "file", &message, rule), printers))
+    }
+
+    /// A screen finer than the process can make is made as fine as it can.
+    fn screen(&self) -> Option<Finding> {
+        let making = self.making()?;
+        let Tones::Marks { screen: PhotoScreen::Dots(ruling) | PhotoScreen::Lines(ruling), dot } =
+            making.tones
+        else {
+            return None;
+        };
+        let finest = finest_pitch(&making)?;
+        (ruling.pitch < finest - EQUAL_MM / 10.0).then(|| {
+            let message = format!(
+                "its rows are asked for {} mm apart; with marks and gaps of {} mm at least and \
+                 steps of {} mm they are made {} mm apart.",
+                trimmed(ruling.pitch, 3),
+                trimmed(dot, 3),
+                trimmed(making.step, 3),
+                trimmed(finest, 3)
+            );
+            Finding {
+                measured: Some(Quantity::mm(ruling.pitch)),
+                required: Some(Quantity::mm(finest)),
+                ..self.finding(
+                    ("screen-too-fine", Severity::Caution, Scope::Photo),
+                    "screen.pitch",
+                    &message,
+                    ("a row holds a mark and a gap", GEOMETRY),
+                )
+            }
+        })
     }
 
     fn why(&self, demand: &Demand) -> String {

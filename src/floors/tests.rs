@@ -71,6 +71,7 @@ fn layout(process: Process, distance: f64) -> Layout {
         fit: FitWishes { mode: FitMode::Even, ease: 0.9 },
         lines: vec![line()],
         corners: None,
+        photos: Vec::new(),
         mount: Mount {
             fixing: None,
             holes: HolesAsked::None,

@@ -113,6 +113,9 @@ pub struct Tone {
     pub stretch: f64,
     /// Clip limit of local contrast, in multiples of an even spread; `None` for none.
     pub local_contrast: Option<f64>,
+    /// What the level half way from black to white becomes, as a share of white; 0.5 leaves
+    /// it.
+    pub midtone: f64,
     /// How much edges are sharpened, as a share; 0 for not at all.
     pub sharpen: f64,
 }

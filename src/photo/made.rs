@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::layout::{Diffusion, Layout, Photo, PhotoScreen, Tone};
 use crate::picture::{Bits, Grey, Kernel, LocalContrast, Picture, Screen, Toning, Unsharp};
-use crate::picture::{luminance, screened, toned};
+use crate::picture::{finest_ruling, luminance, screened, toned};
 use crate::plate::{fill_row, look};
 
 use super::making::{Making, Tones, making};
@@ -108,6 +108,14 @@ pub fn bare(bits: &Bits, width: f64, most_per_mm: f64) -> Grey {
     Grey { width: across, height: down, levels: cells.map(level).collect() }
 }
 
+/// The least distance from row to row of a screen of which a making can still make every dot
+/// and gap, mm.
+#[must_use]
+pub fn finest_pitch(making: &Making) -> Option<f64> {
+    let Tones::Marks { dot, .. } = making.tones else { return None };
+    Some(1.0 / finest_ruling(1.0 / making.step, dots(dot, making.step)))
+}
+
 /// Whole dots of a length, at least one.
 #[expect(
     clippy::cast_possible_truncation,
@@ -123,7 +131,7 @@ fn toning(tone: Tone, radius: f64) -> Toning {
         black: tone.stretch,
         white: tone.stretch,
         contrast: tone.local_contrast.map(|clip| LocalContrast { tiles: TILES, clip }),
-        midtone: None,
+        midtone: ((tone.midtone - 0.5).abs() > f64::EPSILON).then_some(tone.midtone),
         sharpen: (tone.sharpen > 0.0)
             .then_some(Unsharp { radius_px: radius, amount: tone.sharpen }),
     }

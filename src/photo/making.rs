@@ -11,11 +11,12 @@ use crate::units::digits::trimmed;
 const USUAL_ANGLE: f64 = 45.0;
 
 /// Levels as the picture has them.
-const UNCHANGED: Tone = Tone { stretch: 0.0, local_contrast: None, sharpen: 0.0 };
+const UNCHANGED: Tone = Tone { stretch: 0.0, local_contrast: None, midtone: 0.5, sharpen: 0.0 };
 
 /// What is usual before a picture is made of marks: a screen swallows the ends of the scale and
-/// softens edges. Common practice, no source.
-const FOR_MARKS: Tone = Tone { stretch: 0.005, local_contrast: None, sharpen: 0.5 };
+/// softens edges, and metal is darker than the paper that people know photographs on. Common
+/// practice, no source.
+const FOR_MARKS: Tone = Tone { stretch: 0.005, local_contrast: None, midtone: 0.6, sharpen: 0.5 };
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]
@@ -105,6 +106,9 @@ impl Making {
         }
         if let Some(limit) = self.tone.local_contrast {
             told.push_str(&format!(", local contrast {}", trimmed(limit, 2)));
+        }
+        if (self.tone.midtone - 0.5).abs() > f64::EPSILON {
+            told.push_str(&format!(", midtone to {}", trimmed(self.tone.midtone, 3)));
         }
         if self.tone.sharpen > 0.0 {
             told.push_str(&format!(", sharpened {}", trimmed(self.tone.sharpen, 2)));

@@ -342,7 +342,7 @@ fn made(bench: &Bench) -> image::DynamicImage {
 #[test]
 fn dots_keep_the_light_of_the_picture_within_its_outline_and_none_stand_outside() {
     // Level 188 is half of white's light (sRGB, IEC 61966-2-1).
-    let tone = "tone = { stretch = 0, sharpen = 0 }";
+    let tone = "tone = { stretch = 0, midtone = 0.5, sharpen = 0 }";
     let keys = format!(
         "width = \"30 mm\"\nheight = \"40 mm\"\nshape = \"oval\"\nprocess = \"fibre laser\"\n{tone}\n{ALLOWED}"
     );
@@ -367,7 +367,7 @@ fn dots_keep_the_light_of_the_picture_within_its_outline_and_none_stand_outside(
 fn light_marks_are_made_where_the_picture_is_light() {
     let keys = |fill: &str| {
         let text = with(&format!(
-            "width = \"20 mm\"\nheight = \"20 mm\"\nprocess = \"etched\"\ntone = {{ stretch = 0, sharpen = 0 }}\n{ALLOWED}"
+            "width = \"20 mm\"\nheight = \"20 mm\"\nprocess = \"etched\"\ntone = {{ stretch = 0, midtone = 0.5, sharpen = 0 }}\n{ALLOWED}"
         ));
         text.replace("[lettering]", &format!("[engraving]\nfill = \"{fill}\"\n[lettering]"))
             .replace("material = \"brass\"", "material = \"slate\"")

@@ -24,7 +24,7 @@ const FURTHER: [(&str, &str); 41] = [
          wording allows\"\nkeeps = \"4 mm\"\nshape = \"oval\"\nproportion = \"3:4\"\ngap = \"2 mm\"\nframe = { \
          weight = \"1 mm\", gap = \"1 mm\" }\nfocus = [0.5, 0.4]\nzoom = 1.5\nheads = [0.1, 0.1, 0.9, 0.9]\n\
          process = \"etched\"\nscreen = { kind = \"dots\", pitch = \"0.3 mm\", angle = 30 }\nstep = \"0.02 mm\"\n\
-         tone = { stretch = 0.01, local_contrast = 2, sharpen = 1 }\ncredit = \"x\"\nengrave_credit = { \
+         tone = { stretch = 0.01, local_contrast = 2, midtone = 0.5, sharpen = 1 }\ncredit = \"x\"\nengrave_credit = { \
          cap_height = \"2 mm\" }\npermission = \"y\"\n[lettering]",
     ),
     (

@@ -20,6 +20,8 @@ const STEP: Within = Within::new(0.005, 1.0);
 const STRETCH: Within = Within::new(0.0, 0.2);
 /// Local contrast: 1 does nothing, 10 makes noise of skies.
 const LOCAL: Within = Within::new(1.0, 10.0);
+/// What the middle level may become.
+const MIDTONE: Within = Within::new(0.2, 0.8);
 /// Share by which edges are sharpened.
 const SHARPEN: Within = Within::new(0.0, 3.0);
 /// Thickness of a piece that is set in, mm.
@@ -28,7 +30,7 @@ const THICKNESS: Within = Within::new(0.1, 20.0);
 const FIT: Within = Within::new(0.0, 2.0);
 const USUAL_FIT: f64 = 0.1;
 /// Tone where a table of it leaves something out. Common practice, no source.
-const USUAL_TONE: Tone = Tone { stretch: 0.005, local_contrast: None, sharpen: 0.5 };
+const USUAL_TONE: Tone = Tone { stretch: 0.005, local_contrast: None, midtone: 0.6, sharpen: 0.5 };
 
 /// Words for a screen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -84,6 +86,15 @@ pub(super) fn keys() -> Vec<(&'static str, Schema)> {
                      left out.",
                     LOCAL,
                 ),
+            ),
+            (
+                "midtone",
+                schema::number(
+                    "What the level half way from black to white becomes, as a share of white; \
+                     0.5 leaves it.",
+                    MIDTONE,
+                )
+                .usual(USUAL_TONE.midtone),
             ),
             (
                 "sharpen",
@@ -180,9 +191,10 @@ fn screen(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<PhotoScreen> {
 fn tone(mut table: Table<'_>, notes: &mut Notes<'_>) -> Tone {
     let stretch = table.number(notes, "stretch", STRETCH).unwrap_or(USUAL_TONE.stretch);
     let local_contrast = table.number(notes, "local_contrast", LOCAL);
+    let midtone = table.number(notes, "midtone", MIDTONE).unwrap_or(USUAL_TONE.midtone);
     let sharpen = table.number(notes, "sharpen", SHARPEN).unwrap_or(USUAL_TONE.sharpen);
     table.finish(notes);
-    Tone { stretch, local_contrast, sharpen }
+    Tone { stretch, local_contrast, midtone, sharpen }
 }
 
 fn inset(mut table: Table<'_>, notes: &mut Notes<'_>) -> Option<Inset> {

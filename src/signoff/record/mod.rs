@@ -55,7 +55,7 @@ mod tests {
     use std::collections::BTreeMap;
 
     use super::{Record, SEAL, digest, is_record};
-    use crate::job::{Agreed, Cut, CutBorder, CutGlyph, CutHole, Signature, Trace};
+    use crate::job::{Agreed, Cut, CutBorder, CutGlyph, CutHole, CutPhoto, Signature, Trace};
     use crate::layout::Source;
     use crate::signoff::{Place, Version, VersionFace, VersionLine, VersionRow};
 
@@ -90,6 +90,14 @@ mod tests {
             shapes: vec![trace("M1 2q3 4 5 6z"), Trace::default()],
             rows: vec![vec![CutGlyph { shape: 0, at: (5, 6) }], Vec::new()],
             decoration: vec![trace("M7 8l9 0l0 9z")],
+            photos: vec![CutPhoto {
+                file: "0f".repeat(32),
+                crop: [0, 250, 600_000, 799_500],
+                made: "printed, in colour".to_owned(),
+                outline: trace("M7 8l9 0l0 9z"),
+                pocket: Some(trace("M6 7l11 0l0 11z")),
+                engraved: vec![trace("M7 8l9 0l0 9z")],
+            }],
         };
         let row = VersionRow {
             text: "Tarrant\u{AD}".to_owned(),
