@@ -56,33 +56,10 @@ pub(super) fn keys() -> Schema {
 }
 
 fn one_keys() -> Schema {
-    let at = schema::table(
-        "At a point.",
-        [(
-            "at",
-            schema::list(
-                "Its centre: from the plate's left edge, from its top edge.",
-                2,
-                2,
-                schema::length("A distance.", CENTRE),
-            )
-            .needed(),
-        )],
-    );
     let share = || schema::number("A share of the picture, from 0 to 1.", SHARE);
     let permission = "Who allowed it to be used, when and how; without it no artwork is made.";
     let flow = "Where lettering may stand on account of it: in what is left of the field from \
                 edge to edge, or close round its outline.";
-    let frame = schema::table(
-        "A line engraved round it.",
-        [
-            ("weight", schema::length("Its width.", WEIGHT).usual_mm(USUAL_WEIGHT)),
-            (
-                "gap",
-                schema::length("From the photograph to the line.", APART).usual_mm(USUAL_FRAME_GAP),
-            ),
-        ],
-    );
     let mut all = vec![
         (
             "file",
@@ -93,7 +70,7 @@ fn one_keys() -> Schema {
             "place",
             schema::one_of(
                 "Where it stands: at a side of the field, where it is best, or at a point.",
-                [schema::word::<Stand>("A side."), at],
+                [schema::word::<Stand>("A side."), at_keys()],
             )
             .usual("left"),
         ),
@@ -102,7 +79,7 @@ fn one_keys() -> Schema {
     all.extend(photo_size::keys());
     all.extend([
         ("gap", schema::length("White from it to lettering.", APART).usual_mm(USUAL_GAP)),
-        ("frame", frame),
+        ("frame", frame_keys()),
         (
             "focus",
             schema::list(
@@ -141,6 +118,35 @@ fn one_keys() -> Schema {
     ]);
     photo_size::conditions(schema::table("A photograph on the plate.", all)).also(
         json!({ "if": { "required": ["engrave_credit"] }, "then": { "required": ["credit"] } }),
+    )
+}
+
+fn at_keys() -> Schema {
+    schema::table(
+        "At a point.",
+        [(
+            "at",
+            schema::list(
+                "Its centre: from the plate's left edge, from its top edge.",
+                2,
+                2,
+                schema::length("A distance.", CENTRE),
+            )
+            .needed(),
+        )],
+    )
+}
+
+fn frame_keys() -> Schema {
+    schema::table(
+        "A line engraved round it.",
+        [
+            ("weight", schema::length("Its width.", WEIGHT).usual_mm(USUAL_WEIGHT)),
+            (
+                "gap",
+                schema::length("From the photograph to the line.", APART).usual_mm(USUAL_FRAME_GAP),
+            ),
+        ],
     )
 }
 
