@@ -2,10 +2,12 @@
 //! width are settled: least sense cost, then least raggedness rounded to 1/1000,
 //! then the earliest differing break later in the text.
 
+use smallvec::SmallVec;
+
 use super::exact::limit_in_caps;
+use super::lists::{ByRow, Rows};
 use super::pieces::{ALLOWED, Pieces};
 use super::problem::{LineProblem, Problem};
-use crate::lettering::Ladder;
 
 /// What raggedness is rounded to: parts of 1.
 const RAGGEDNESS_PARTS: f64 = 1000.0;
@@ -34,56 +36,33 @@ struct Asked<'a> {
     height: f64,
     rooms: &'a [f64],
     /// The same in cap heights, for the width of a piece.
-    limits: Vec<f64>,
-    /// By row, the first and last node at which it may begin.
-    windows: Vec<(usize, usize)>,
+    limits: ByRow<f64>,
+    /// By row, the first and last node at which it may begin; the line's end is one more.
+    windows: ByRow<(usize, usize)>,
+    /// By row, where the entries of its nodes begin: those of the line's end come first.
+    starts: ByRow<usize>,
 }
 
-/// What a line's rows from one on cost at least, by that row and the node at which it
-/// begins. Rows have an entry for each node of their window; the line's end is one more.
-struct Table<'a> {
-    windows: &'a [(usize, usize)],
-    /// By row, where its entries begin.
-    starts: Vec<usize>,
+/// What a line's rows from one on cost at least, when it begins at a node.
+#[derive(Debug, Clone, Copy)]
+struct Entry {
     /// Least sense cost of the break at the node and all later ones; [`IMPOSSIBLE`] where
     /// the rows cannot end at the line's end.
-    costs: Vec<u64>,
-    /// Least raggedness of the rows at that cost; known where the whole line can cost least
-    /// when its row begins there.
-    raggedness: Vec<f64>,
+    cost: u64,
+    /// Least raggedness of the rows at that cost; known where `best`.
+    raggedness: f64,
+    /// Whether the whole line can cost least when its row begins here.
+    best: bool,
 }
 
 /// Cost of what cannot be.
 const IMPOSSIBLE: u64 = u64::MAX;
 
-impl Table<'_> {
-    /// Costs and raggedness by the nodes of a row's window, and the first of these.
-    fn row(&self, row: usize) -> (&[u64], &[f64], usize) {
-        let (first, last) = self.windows[row];
-        let places = self.starts[row]..self.starts[row] + (last - first + 1);
-        (&self.costs[places.clone()], &self.raggedness[places], first)
-    }
+/// Entries of nodes by row, line after line.
+type Entries = SmallVec<[Entry; 32]>;
 
-    /// Where the entry of a row and node stands.
-    fn place(&self, row: usize, node: usize) -> usize {
-        self.starts[row] + (node - self.windows[row].0)
-    }
-
-    /// Least cost of what comes after a row that begins at a node, whose own cost is `own`.
-    fn left(&self, row: usize, node: usize, own: u64) -> u64 {
-        self.costs[self.place(row, node)] - own
-    }
-
-    /// Least cost of the whole line.
-    fn least_cost(&self) -> u64 {
-        self.costs[self.starts[0]]
-    }
-
-    /// Of the whole line; `None` where no breaking keeps to its rows.
-    fn least(&self) -> Option<Merit> {
-        let (cost, raggedness) = (self.least_cost(), self.raggedness[self.starts[0]]);
-        (cost < IMPOSSIBLE).then_some(Merit { cost, raggedness })
-    }
+impl Entry {
+    const UNKNOWN: Self = Self { cost: 0, raggedness: f64::INFINITY, best: false };
 }
 
 impl<'a> Asked<'a> {
@@ -93,98 +72,112 @@ impl<'a> Asked<'a> {
         height: f64,
         rooms: &'a [f64],
     ) -> Option<Self> {
-        let limits: Vec<f64> =
+        let limits: ByRow<f64> =
             rooms.iter().map(|&room| limit_in_caps(line, room, height)).collect();
         let windows = pieces.windows(&limits)?;
-        Some(Self { line, pieces, height, rooms, limits, windows })
+        let mut starts = ByRow::from_elem(0, windows.len());
+        for row in (0..rooms.len()).rev() {
+            let (first, last) = windows[row + 1];
+            starts[row] = starts[row + 1] + (last - first + 1);
+        }
+        Some(Self { line, pieces, height, rooms, limits, windows, starts })
+    }
+
+    /// How many entries the line has.
+    fn entries(&self) -> usize {
+        let (first, last) = self.windows[0];
+        self.starts[0] + (last - first + 1)
     }
 
     /// Costs first; raggedness then only for what costs least in all: nothing else is ever
     /// asked for it.
-    fn table(&self) -> Table<'_> {
-        let (mut starts, mut nodes) = (vec![0; self.windows.len()], 0);
-        for (start, (first, last)) in starts.iter_mut().zip(&self.windows).rev() {
-            *start = nodes;
-            nodes += last - first + 1;
-        }
-        let (costs, raggedness) = (vec![0; nodes], vec![f64::INFINITY; nodes]);
-        let mut table = Table { windows: &self.windows, starts, costs, raggedness };
-        table.raggedness[0] = 0.0;
+    fn fill(&self, entries: &mut [Entry]) {
+        entries[0].raggedness = 0.0;
         for row in (0..self.rooms.len()).rev() {
-            let (after, own) = table.costs.split_at_mut(table.starts[row]);
-            self.row_costs(row, &after[table.starts[row + 1]..], own);
+            let (after, own) = self.parted(entries, row);
+            self.row_costs(row, after, own);
         }
-        for &(row, node) in self.best(&table).iter().rev() {
-            let left = table.left(row, node, self.cost(node));
-            let (costs, ragged, first) = table.row(row + 1);
-            let mut raggedness = f64::INFINITY;
-            self.onward(node, row, |to, width| {
-                if costs[to - first] == left {
-                    let whole = self.raggedness(row, width) + ragged[to - first];
-                    raggedness = if whole < raggedness { whole } else { raggedness };
-                }
-            });
-            let place = table.place(row, node);
-            table.raggedness[place] = raggedness;
+        entries[self.starts[0]].best = entries[self.starts[0]].cost < IMPOSSIBLE;
+        for row in 0..self.rooms.len() {
+            let (after, own) = self.parted(entries, row);
+            let next = self.windows[row + 1].0;
+            for (node, own) in (self.windows[row].0..).zip(own).filter(|(_, own)| own.best) {
+                let left = own.cost - self.cost(node);
+                self.onward(node, row, |to, _| {
+                    let after = &mut after[to - next];
+                    after.best |= after.cost == left;
+                });
+            }
         }
-        table
+        for row in (0..self.rooms.len()).rev() {
+            let (after, own) = self.parted(entries, row);
+            let next = self.windows[row + 1].0;
+            for (node, own) in (self.windows[row].0..).zip(own).filter(|(_, own)| own.best) {
+                let left = own.cost - self.cost(node);
+                self.onward(node, row, |to, width| {
+                    let after = after[to - next];
+                    if after.cost == left {
+                        let whole = self.raggedness(row, width) + after.raggedness;
+                        own.raggedness =
+                            if whole < own.raggedness { whole } else { own.raggedness };
+                    }
+                });
+            }
+        }
+    }
+
+    /// Of a line's entries those of the row after one, and its own.
+    #[inline]
+    fn parted<'e>(
+        &self,
+        entries: &'e mut [Entry],
+        row: usize,
+    ) -> (&'e mut [Entry], &'e mut [Entry]) {
+        let (after, own) = entries.split_at_mut(self.starts[row]);
+        let (first, last) = self.windows[row];
+        (&mut after[self.starts[row + 1]..], &mut own[..=last - first])
+    }
+
+    /// Of a line's entries those of a row's window, and the node at which that begins.
+    #[inline]
+    fn row<'e>(&self, entries: &'e [Entry], row: usize) -> (&'e [Entry], usize) {
+        let (first, last) = self.windows[row];
+        (&entries[self.starts[row]..][..=last - first], first)
+    }
+
+    /// Least merit of the whole line; `None` where no breaking keeps to its rows.
+    fn least(&self, entries: &[Entry]) -> Option<Merit> {
+        let Entry { cost, raggedness, .. } = entries[self.starts[0]];
+        (cost < IMPOSSIBLE).then_some(Merit { cost, raggedness })
     }
 
     /// Least costs of a row's nodes, with their own, by those of the next row.
-    fn row_costs(&self, row: usize, after: &[u64], found: &mut [u64]) {
+    fn row_costs(&self, row: usize, after: &[Entry], found: &mut [Entry]) {
         let (first, last) = self.windows[row];
         let (after_first, after_last) = self.windows[row + 1];
         let costs = &self.pieces.costs[first..=last];
-        let Some(Ladder { begins, ends }) = self.pieces.rising() else {
+        let Some(ladder) = self.pieces.rising() else {
             for ((node, own), found) in (first..).zip(costs).zip(found) {
-                *found = IMPOSSIBLE;
-                self.onward(node, row, |to, _| *found = after[to - after_first].min(*found));
-                *found = found.saturating_add(u64::from(*own));
+                let mut least = IMPOSSIBLE;
+                self.onward(node, row, |to, _| least = after[to - after_first].cost.min(least));
+                found.cost = least.saturating_add(u64::from(*own));
             }
             return;
         };
         let limit = self.limits[row];
-        let nodes = (first..).zip(&begins[first..=last]);
+        let nodes = (first..).zip(&ladder[first..=last]);
         // Before which node the ends within reach stop: from node to node never an earlier one.
         let mut past = after_first;
-        for (((node, begin), own), found) in nodes.zip(costs).zip(found) {
+        for (((node, rung), own), found) in nodes.zip(costs).zip(found) {
             let bound = after_last.min(self.pieces.bound(node));
-            while past <= bound && ends[past] - begin <= limit {
+            while past <= bound && ladder[past].end - rung.begin <= limit {
                 past += 1;
             }
             let from = after_first.max(node + 1);
             let within = after.get(from - after_first..past - after_first).unwrap_or_default();
-            let least = within.iter().copied().fold(IMPOSSIBLE, u64::min);
-            *found = least.saturating_add(u64::from(*own));
+            let least = within.iter().map(|after| after.cost).fold(IMPOSSIBLE, u64::min);
+            found.cost = least.saturating_add(u64::from(*own));
         }
-    }
-
-    /// Rows with nodes at which they begin in some breaking of the whole line that costs
-    /// least, row by row.
-    fn best(&self, table: &Table<'_>) -> Vec<(usize, usize)> {
-        let rows = self.rooms.len();
-        let mut best = Vec::with_capacity(4 * rows);
-        if rows > 0 && table.least_cost() < IMPOSSIBLE {
-            best.push((0, self.windows[0].0));
-        }
-        let mut seen = vec![false; table.costs.len()];
-        let mut at = 0;
-        while let Some(&(row, node)) = best.get(at) {
-            at += 1;
-            if row + 1 == rows {
-                continue;
-            }
-            let left = table.left(row, node, self.cost(node));
-            let (costs, _, first) = table.row(row + 1);
-            let seen = &mut seen[table.starts[row + 1]..];
-            self.onward(node, row, |to, _| {
-                if costs[to - first] == left && !seen[to - first] {
-                    seen[to - first] = true;
-                    best.push((row + 1, to));
-                }
-            });
-        }
-        best
     }
 
     /// Where row `row` can end when it begins at `node`: `found` is told each such node with
@@ -219,7 +212,10 @@ pub(super) fn least_merit(
     height: f64,
     rooms: &[f64],
 ) -> Option<Merit> {
-    Asked::new(line, pieces, height, rooms)?.table().least()
+    let asked = Asked::new(line, pieces, height, rooms)?;
+    let mut entries = Entries::from_elem(Entry::UNKNOWN, asked.entries());
+    asked.fill(&mut entries);
+    asked.least(&entries)
 }
 
 /// The breaking of every line into as many rows as `rooms` has entries for it: nodes
@@ -229,37 +225,47 @@ pub(super) fn breaking(
     problem: &Problem,
     pieces: &[Pieces],
     heights: &[f64],
-    rooms: &[Vec<f64>],
-) -> Option<Vec<Vec<usize>>> {
-    debug_assert_eq!(problem.lines.len(), rooms.len());
-    let asked: Vec<Asked<'_>> = (problem.lines.iter().zip(pieces).zip(heights.iter().zip(rooms)))
-        .map(|((line, pieces), (&height, rooms))| Asked::new(line, pieces, height, rooms))
-        .collect::<Option<_>>()?;
-    let tables: Vec<_> = asked.iter().map(Asked::table).collect();
-    let least: Vec<Merit> = tables.iter().map(Table::least).collect::<Option<_>>()?;
-    let total: f64 = least.iter().map(|merit| merit.raggedness).sum();
-    let rounded = |raggedness: f64| (raggedness * RAGGEDNESS_PARTS).round();
-    let bound = rounded(total);
+    rooms: &Rows<f64>,
+) -> Option<Rows<usize>> {
+    let lines = problem.lines.iter().zip(pieces).zip(heights.iter().zip(rooms.lines()));
+    let mut all = Vec::with_capacity(problem.lines.len());
+    for ((line, pieces), (&height, rooms)) in lines {
+        all.push(Asked::new(line, pieces, height, rooms)?);
+    }
+    let mut entries = Entries::from_elem(Entry::UNKNOWN, all.iter().map(Asked::entries).sum());
     // Raggedness of the rows chosen so far, and the least of the lines not yet begun.
-    let (mut chosen, mut later) = (0.0, total);
-    let mut breaking = Vec::with_capacity(asked.len());
-    for ((asked, table), &least) in asked.iter().zip(&tables).zip(&least) {
+    let (mut chosen, mut later) = (0.0, 0.0);
+    let mut others = &mut entries[..];
+    for asked in &all {
+        let (own, rest) = others.split_at_mut(asked.entries());
+        asked.fill(own);
+        later += asked.least(own)?.raggedness;
+        others = rest;
+    }
+    let rounded = |raggedness: f64| (raggedness * RAGGEDNESS_PARTS).round();
+    let bound = rounded(later);
+    let mut breaking = Rows::new();
+    let mut others = &entries[..];
+    for asked in &all {
+        let (entries, rest) = others.split_at(asked.entries());
+        others = rest;
+        let least = asked.least(entries)?;
         later -= least.raggedness;
         let mut left = least.cost;
         let mut node = 0;
-        let mut ends = Vec::with_capacity(asked.rooms.len());
         for row in 0..asked.rooms.len() {
             // The last end that keeps the rounded total; failing that, which only a last
             // digit of the sum can bring about, the least ragged.
             let (mut keeps, mut even) = (None, None);
             let mut least_raggedness = f64::INFINITY;
-            let (costs, ragged, first) = table.row(row + 1);
+            let (after, first) = asked.row(entries, row + 1);
             asked.onward(node, row, |to, width| {
-                if costs[to - first] != left {
+                let after = after[to - first];
+                if after.cost != left {
                     return;
                 }
                 let own = asked.raggedness(row, width);
-                let whole = own + ragged[to - first];
+                let whole = own + after.raggedness;
                 if rounded(chosen + whole + later) <= bound {
                     keeps = Some((to, own));
                 }
@@ -272,9 +278,9 @@ pub(super) fn breaking(
             left -= asked.cost(to);
             chosen += own;
             node = to;
-            ends.push(to);
+            breaking.push(to);
         }
-        breaking.push(ends);
+        breaking.end_line();
     }
     Some(breaking)
 }
@@ -295,6 +301,7 @@ pub(super) fn eased(problem: &Problem, limit: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::{breaking, eased};
+    use crate::fit::lists::Rows;
     use crate::fit::pieces::Pieces;
     use crate::fit::problem::LineProblem;
     use crate::fit::testing::{line, problem};
@@ -302,9 +309,14 @@ mod tests {
     /// Nodes at which the rows end: `height` mm high in rows `width` mm wide.
     fn ends(lines: Vec<LineProblem>, height: f64, width: f64, rows: &[usize]) -> Vec<Vec<usize>> {
         let pieces: Vec<Pieces> = lines.iter().map(|line| Pieces::new(line, true)).collect();
-        let rooms: Vec<Vec<f64>> = rows.iter().map(|&rows| vec![width; rows]).collect();
+        let mut rooms = Rows::new();
+        for &rows in rows {
+            (0..rows).for_each(|_| rooms.push(width));
+            rooms.end_line();
+        }
         let heights = vec![height; lines.len()];
-        breaking(&problem(lines), &pieces, &heights, &rooms).expect("fits")
+        let ends = breaking(&problem(lines), &pieces, &heights, &rooms).expect("fits");
+        ends.lines().map(<[usize]>::to_vec).collect()
     }
 
     #[test]

@@ -8,6 +8,7 @@
 //! becomes as high as the field.
 
 use super::heights::{block, highest};
+use super::lists::ByLine;
 use super::pieces::{ALLOWED, Pieces};
 use super::problem::{LineProblem, Problem};
 use crate::layout::Align;
@@ -63,7 +64,7 @@ pub(super) fn fewest_rows(
     pieces: &[Pieces],
     room: &Rectangle,
     heights: &[f64],
-) -> Option<Vec<usize>> {
+) -> Option<ByLine<usize>> {
     let lines = problem.lines.iter().zip(pieces).zip(heights);
     lines
         .map(|((line, pieces), &height)| {
@@ -90,9 +91,9 @@ struct Asked<'a> {
     pieces: &'a [Pieces],
     room: &'a Rectangle,
     /// Rows of each line.
-    counts: Vec<usize>,
+    counts: ByLine<usize>,
     /// Widest piece of each line, cap heights.
-    widest: Vec<f64>,
+    widest: ByLine<f64>,
 }
 
 impl Asked<'_> {
@@ -157,7 +158,7 @@ impl Asked<'_> {
 /// The limit: the supremum of the feasible scales; `None` where nothing fits at the floors.
 pub(super) fn limit(problem: &Problem, pieces: &[Pieces], room: &Rectangle) -> Option<f64> {
     let lines = problem.lines.len();
-    let (counts, widest) = (vec![0; lines], vec![0.0; lines]);
+    let (counts, widest) = (ByLine::from_elem(0, lines), ByLine::from_elem(0.0, lines));
     let mut asked = Asked { problem, pieces, room, counts, widest };
     let (mut low, mut high) = enclosed(&mut asked)?;
     if low >= high {

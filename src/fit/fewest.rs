@@ -5,6 +5,7 @@
 use std::collections::BTreeMap;
 
 use super::choose::{Merit, least_merit};
+use super::lists::Rows;
 use super::pieces::ALLOWED;
 use super::stack::{Least, Site, WORK_A_ROW, place_key, stretch};
 
@@ -30,7 +31,7 @@ struct Outcome {
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Arrangement {
     /// Width of every row, mm, line by line.
-    pub(super) rooms: Vec<Vec<f64>>,
+    pub(super) rooms: Rows<f64>,
     /// Top edge, mm.
     pub(super) top: f64,
 }
@@ -116,11 +117,15 @@ fn centred_top(site: &Site<'_>, least: &Least, counts: &[usize], centre: f64) ->
 }
 
 /// Width of every row of a block with its top edge at `top`.
-fn rooms_at(site: &Site<'_>, least: &Least, counts: &[usize], top: f64) -> Option<Vec<Vec<f64>>> {
-    let lines = least.steps.baselines(counts).into_iter().enumerate();
-    lines
-        .map(|(line, rows)| rows.iter().map(|row| room(site, least, line, top + row)).collect())
-        .collect()
+fn rooms_at(site: &Site<'_>, least: &Least, counts: &[usize], top: f64) -> Option<Rows<f64>> {
+    let mut rooms = Rows::new();
+    for (line, rows) in least.steps.baselines(counts).lines().enumerate() {
+        for row in rows {
+            rooms.push(room(site, least, line, top + row)?);
+        }
+        rooms.end_line();
+    }
+    Some(rooms)
 }
 
 /// Width of a row with its baseline at `baseline`, mm.

@@ -1,5 +1,6 @@
 //! How rows stand above each other: the white between them, and a block's height.
 
+use super::lists::{ByLine, Rows};
 use super::pieces::ALLOWED;
 use super::problem::{LineProblem, Problem};
 
@@ -27,19 +28,19 @@ pub(super) fn spread_space(line: &LineProblem, share: f64) -> f64 {
 #[derive(Debug, Clone)]
 pub(super) struct Steps {
     /// Cap heights.
-    pub(super) heights: Vec<f64>,
+    pub(super) heights: ByLine<f64>,
     /// From the block's top edge to the first baseline.
     first: f64,
     /// From one row's baseline to the next within a line, by line.
-    pub(super) within: Vec<f64>,
+    pub(super) within: ByLine<f64>,
     /// From the last row of a line to the first of the next, by line; the last
     /// line's entry is the distance to the block's bottom edge.
-    pub(super) after: Vec<f64>,
+    pub(super) after: ByLine<f64>,
 }
 
 impl Steps {
     /// Steps for cap heights in mm, gaps spread by a share of what they may.
-    pub(super) fn new(problem: &Problem, heights: Vec<f64>, share: f64) -> Self {
+    pub(super) fn new(problem: &Problem, heights: ByLine<f64>, share: f64) -> Self {
         let row = |at: usize| (&problem.lines[at], heights[at]);
         let count = problem.lines.len();
         let within = (0..count).map(|at| white(row(at), row(at), false, share) + heights[at]);
@@ -69,7 +70,7 @@ impl Steps {
 
     /// From each line's last baseline to the block's bottom edge, mm, when the lines
     /// after it have so many rows.
-    pub(super) fn rest(&self, counts: &[usize]) -> Vec<f64> {
+    pub(super) fn rest(&self, counts: &[usize]) -> ByLine<f64> {
         let mut rest = self.after.clone();
         for at in (0..rest.len().saturating_sub(1)).rev() {
             rest[at] += rows_between(counts[at + 1]) * self.within[at + 1] + rest[at + 1];
@@ -78,14 +79,17 @@ impl Steps {
     }
 
     /// Baselines of all rows below the block's top edge, mm, line by line.
-    pub(super) fn baselines(&self, counts: &[usize]) -> Vec<Vec<f64>> {
+    pub(super) fn baselines(&self, counts: &[usize]) -> Rows<f64> {
         let mut next = self.first;
-        let mut all = Vec::with_capacity(counts.len());
+        let mut all = Rows::new();
         for (at, &count) in counts.iter().enumerate() {
-            let rows: Vec<f64> =
-                (0..count).map(|row| next + rows_between(row + 1) * self.within[at]).collect();
-            next = rows.last().copied().unwrap_or(next) + self.after[at];
-            all.push(rows);
+            let mut last = next;
+            for row in 0..count {
+                last = next + rows_between(row + 1) * self.within[at];
+                all.push(last);
+            }
+            all.end_line();
+            next = last + self.after[at];
         }
         all
     }
@@ -188,6 +192,7 @@ fn white(above: (&LineProblem, f64), below: (&LineProblem, f64), starts: bool, s
 #[cfg(test)]
 mod tests {
     use super::Steps;
+    use crate::fit::lists::ByLine;
     use crate::fit::testing::{line, problem};
 
     fn near(a: f64, b: f64) {
@@ -204,7 +209,7 @@ mod tests {
             line.space = 0.5;
         }
         lines[1].drawn = true;
-        let heights = vec![4.0, 0.5, 2.0, 2.0];
+        let heights = ByLine::from_slice(&[4.0, 0.5, 2.0, 2.0]);
         let steps = Steps::new(&problem(lines.to_vec()), heights.clone(), 0.0);
         near(steps.after[0], 6.0 + 0.5);
         near(steps.after[1], 3.0 + 2.0);
@@ -222,18 +227,19 @@ mod tests {
         let mut lower = line(1.0, &[10.0]);
         (lower.leading, lower.rise, lower.depth, lower.space) = (1.65, 1.1, 0.25, 0.35);
         let problem = problem(vec![upper, lower]);
-        let steps = Steps::new(&problem, vec![4.0, 2.0], 0.0);
+        let heights = ByLine::from_slice(&[4.0, 2.0]);
+        let steps = Steps::new(&problem, heights.clone(), 0.0);
         near(steps.after[0], 2.7 + 2.0);
         // Within the lower line: 0.65·2 = 1.3 against 0.5 + 0.2 + 0.3 = 1.0.
         near(steps.within[1], 1.3 + 2.0);
         // Block of one and two rows: 4 + 4.7 + 3.3 + 0.25·2.
         near(steps.block(&[1, 2]), 12.5);
         near(super::block(&problem, |at| [4.0, 2.0][at], &[1, 2], 0.0), 12.5);
-        assert_eq!(steps.baselines(&[1, 2]).concat().len(), 3);
-        near(steps.baselines(&[1, 2])[1][1], 12.0);
+        assert_eq!(steps.baselines(&[1, 2]).len(), 3);
+        near(steps.baselines(&[1, 2]).of(1)[1], 12.0);
         near(steps.rest(&[1, 2])[0], 4.7 + 3.3 + 0.5);
         // Spread whole: λ 1.80, space 0.525: (0.80 + 0.525)·3.
-        let spread = Steps::new(&problem, vec![4.0, 2.0], 1.0);
+        let spread = Steps::new(&problem, heights, 1.0);
         near(spread.after[0], 1.325 * 3.0 + 2.0);
     }
 
@@ -243,8 +249,8 @@ mod tests {
         (tight.leading, tight.rise, tight.depth) = (1.0, 1.4, 0.3);
         let problem = problem(vec![tight]);
         // 0.3·5 + 0.4·5 + max(0.5, 0.3).
-        near(Steps::new(&problem, vec![5.0], 0.0).within[0], 4.0 + 5.0);
+        near(Steps::new(&problem, ByLine::from_slice(&[5.0]), 0.0).within[0], 4.0 + 5.0);
         // At 2 mm the 0.3 mm govern: 0.6 + 0.8 + 0.3.
-        near(Steps::new(&problem, vec![2.0], 0.0).within[0], 1.7 + 2.0);
+        near(Steps::new(&problem, ByLine::from_slice(&[2.0]), 0.0).within[0], 1.7 + 2.0);
     }
 }

@@ -23,6 +23,7 @@ mod fewest;
 mod fitted;
 mod full;
 mod heights;
+mod lists;
 mod misfit;
 mod pieces;
 mod place;

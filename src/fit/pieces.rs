@@ -4,8 +4,9 @@ use std::iter;
 use std::sync::Arc;
 
 use crate::layout::{Breaks, FitMode};
-use crate::lettering::Ladder;
+use crate::lettering::Rung;
 
+use super::lists::ByRow;
 use super::problem::{LineProblem, Problem};
 
 /// What a comparison of lengths allows, mm.
@@ -30,7 +31,7 @@ pub(super) struct Pieces {
 enum Kind {
     /// By node, where a piece begins that begins there, and where one ends that ends
     /// there. And the widest piece from a node to the next.
-    Ladder { ladder: Arc<Ladder>, widest_step: f64 },
+    Ladder { ladder: Arc<[Rung]>, widest_step: f64 },
     /// By node, widths of the pieces to the following nodes; and the least width of the
     /// piece to a following node or any later one: widths need not grow with the text
     /// (kerning, overhang), so only this tells when to look no further.
@@ -89,13 +90,9 @@ impl Pieces {
             Some(whole) => {
                 let ladder = match &stops {
                     None => Arc::clone(whole),
-                    Some(stops) => Arc::new(Ladder {
-                        begins: stops.iter().map(|&stop| whole.begins[stop]).collect(),
-                        ends: stops.iter().map(|&stop| whole.ends[stop]).collect(),
-                    }),
+                    Some(stops) => stops.iter().map(|&stop| whole[stop]).collect(),
                 };
-                let steps = ladder.begins.iter().zip(ladder.ends.iter().skip(1));
-                let steps = steps.map(|(begin, end)| end - begin);
+                let steps = ladder.windows(2).map(|step| step[1].end - step[0].begin);
                 let widest_step =
                     steps.fold(0.0, |most, step| if step > most { step } else { most });
                 Kind::Ladder { ladder, widest_step }
@@ -162,10 +159,10 @@ impl Pieces {
     ) {
         let (first, last) = (first.max(node + 1), last.min(self.bound(node)));
         if let Kind::Ladder { ladder, .. } = &self.widths {
-            let begin = ladder.begins[node];
-            let to = ladder.ends.get(first..=last).unwrap_or_default();
-            for (to, end) in (first..).zip(to) {
-                let width = (end - begin).max(0.0);
+            let begin = ladder[node].begin;
+            let to = ladder.get(first..=last).unwrap_or_default();
+            for (to, rung) in (first..).zip(to) {
+                let width = (rung.end - begin).max(0.0);
                 if width > limit {
                     break;
                 }
@@ -184,7 +181,7 @@ impl Pieces {
     /// In a line with rising widths, by node where pieces begin that begin there and where
     /// those end that end there.
     #[inline]
-    pub(super) fn rising(&self) -> Option<&Ladder> {
+    pub(super) fn rising(&self) -> Option<&[Rung]> {
         let Kind::Ladder { ladder, .. } = &self.widths else { return None };
         Some(ladder)
     }
@@ -199,9 +196,9 @@ impl Pieces {
     /// about as long as each other.
     #[inline]
     fn furthest_near(&self, node: usize, near: usize, limit: f64) -> usize {
-        let Some(Ladder { begins, ends }) = self.rising() else { return node };
-        let (begin, last) = (begins[node], self.bound(node));
-        let fits = |to: usize| (ends[to] - begin).max(0.0) <= limit;
+        let Some(ladder) = self.rising() else { return node };
+        let (begin, last) = (ladder[node].begin, self.bound(node));
+        let fits = |to: usize| (ladder[to].end - begin).max(0.0) <= limit;
         let mut to = near.min(last);
         while to > node && !fits(to) {
             to -= 1;
@@ -216,7 +213,7 @@ impl Pieces {
     #[inline]
     pub(super) fn width(&self, from: usize, to: usize) -> f64 {
         match &self.widths {
-            Kind::Ladder { ladder, .. } => (ladder.ends[to] - ladder.begins[from]).max(0.0),
+            Kind::Ladder { ladder, .. } => (ladder[to].end - ladder[from].begin).max(0.0),
             Kind::Table { widths, .. } => widths[from][to - from - 1],
         }
     }
@@ -285,9 +282,9 @@ impl Pieces {
     /// By row, the first and last node at which it may begin, and last the node at which
     /// all ends, if rows are so wide (in cap heights). Wider than need be where widths do
     /// not rise; `None` where it is plain that no breaking keeps to them.
-    pub(super) fn windows(&self, limits: &[f64]) -> Option<Vec<(usize, usize)>> {
+    pub(super) fn windows(&self, limits: &[f64]) -> Option<ByRow<(usize, usize)>> {
         let rows = limits.len();
-        let mut windows = vec![(0, 0); rows + 1];
+        let mut windows = ByRow::from_elem((0, 0), rows + 1);
         windows[rows].0 = self.end();
         let rising = matches!(self.widths, Kind::Ladder { .. });
         let mut length = 1;

@@ -9,6 +9,7 @@ use super::choose::{breaking, eased};
 use super::exact::{self, Rectangle};
 use super::fewest::arrangement;
 use super::full;
+use super::lists::Rows;
 use super::misfit::{LEAST_SHARE, under_floors};
 use super::pieces::pieces;
 use super::problem::{LineProblem, Problem};
@@ -129,25 +130,21 @@ fn set(site: &Site<'_>, scale: f64, known: f64) -> Option<Plan> {
     let (rooms, known) = if let Some(sides) = field.rectangle() {
         let room = Rectangle::new(sides, field.axis_x);
         let counts = exact::fewest_rows(problem, pieces, &room, &heights)?;
-        let lines = problem.lines.iter().zip(counts);
-        (lines.map(|(line, count)| vec![room.width(line); count]).collect(), known)
+        let mut rooms = Rows::new();
+        for (line, count) in problem.lines.iter().zip(counts) {
+            (0..count).for_each(|_| rooms.push(room.width(line)));
+            rooms.end_line();
+        }
+        (rooms, known)
     } else {
         let found = arrangement(site, scale, middle, known)?;
         (found.rooms, found.top)
     };
-    let ends: Vec<Vec<usize>> = breaking(problem, pieces, &heights, &rooms)?;
+    let ends = breaking(problem, pieces, &heights, &rooms)?;
     let chosen = Chosen { problem, pieces, field, heights: &heights, ends: &ends, middle };
-    let settled = settled(&chosen, known)?;
-    let rows = settled.rows.iter().map(|row| PlannedRow {
-        line: row.line,
-        from: pieces[row.line].stop(row.from),
-        to: pieces[row.line].stop(row.to),
-        height: heights[row.line],
-        baseline: row.baseline,
-        stretch: row.stretch,
-    });
-    let rows = rows.collect();
-    Some(Plan { low: None, high: None, scale: 0.0, phi: 1.0, heights, spread: settled.share, rows })
+    let (rows, spread) = settled(&chosen, known)?;
+    let heights = heights.to_vec();
+    Some(Plan { low: None, high: None, scale: 0.0, phi: 1.0, heights, spread, rows })
 }
 
 /// The plan where no letter has room: lines at their floors, no rows.

@@ -1,9 +1,11 @@
 //! Where the rows of a chosen breaking stand: spare height, and the block's place.
 
-use crate::plate::{Field, Interval};
+use crate::plate::Field;
 
 use super::heights::{Steps, block, highest};
+use super::lists::{ByLine, Rows};
 use super::pieces::{ALLOWED, Pieces};
+use super::plan::PlannedRow;
 use super::problem::Problem;
 use super::stack::stretch_in;
 
@@ -31,49 +33,33 @@ pub(super) struct Chosen<'a> {
     pub(super) field: &'a Field,
     pub(super) heights: &'a [f64],
     /// By line, nodes at which its rows end.
-    pub(super) ends: &'a [Vec<usize>],
+    pub(super) ends: &'a Rows<usize>,
     /// Height at which the block's middle is wished, mm from the plate's top.
     pub(super) middle: f64,
 }
 
-/// A row as placed: its line and nodes, baseline and stretch, mm.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Standing {
-    pub(super) line: usize,
-    pub(super) from: usize,
-    pub(super) to: usize,
-    pub(super) baseline: f64,
-    pub(super) stretch: Interval,
-}
-
-/// Rows placed, and the share of what they may that the gaps took.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Settled {
-    pub(super) rows: Vec<Standing>,
-    pub(super) share: f64,
-}
-
-/// Places the rows. `known`: a top edge (mm) at which they stand unspread, used where
-/// no better is found. `None` where they do not stand there either.
-pub(super) fn settled(chosen: &Chosen<'_>, known: f64) -> Option<Settled> {
+/// Places the rows; with them the share of what they may that the gaps took. `known`: a top
+/// edge (mm) at which they stand unspread, used where no better is found. `None` where they do
+/// not stand there either.
+pub(super) fn settled(chosen: &Chosen<'_>, known: f64) -> Option<(Vec<PlannedRow>, f64)> {
     let mut share = chosen.share();
     for _ in 0..HALVINGS {
         if let Some((_, rows)) = chosen.centred(share, None) {
-            return Some(Settled { rows, share });
+            return Some((rows, share));
         }
         share /= 2.0;
     }
     let (_, rows) = chosen.centred(0.0, Some(known))?;
-    Some(Settled { rows, share: 0.0 })
+    Some((rows, 0.0))
 }
 
 impl Chosen<'_> {
-    fn counts(&self) -> Vec<usize> {
-        self.ends.iter().map(Vec::len).collect()
+    fn counts(&self) -> ByLine<usize> {
+        self.ends.counts()
     }
 
     fn steps(&self, share: f64) -> Steps {
-        Steps::new(self.problem, self.heights.to_vec(), share)
+        Steps::new(self.problem, self.heights.into(), share)
     }
 
     fn block(&self, counts: &[usize], share: f64) -> f64 {
@@ -122,7 +108,7 @@ impl Chosen<'_> {
     /// The place at which the rows stand and the block's middle, between its first cap
     /// line and its last baseline, is nearest to where it is wished; and the rows.
     /// `known`: a top edge to fall back on.
-    fn centred(&self, share: f64, known: Option<f64>) -> Option<(f64, Vec<Standing>)> {
+    fn centred(&self, share: f64, known: Option<f64>) -> Option<(f64, Vec<PlannedRow>)> {
         let [_, top, _, bottom] = self.field.bounds()?;
         let steps = self.steps(share);
         let counts = self.counts();
@@ -162,12 +148,13 @@ impl Chosen<'_> {
     }
 
     /// The rows with the block's top edge at `top`; `None` where one has not room enough.
-    fn rows(&self, baselines: &[Vec<f64>], top: f64) -> Option<Vec<Standing>> {
-        let mut rows = Vec::with_capacity(baselines.iter().map(Vec::len).sum());
+    fn rows(&self, baselines: &Rows<f64>, top: f64) -> Option<Vec<PlannedRow>> {
+        let mut rows = Vec::with_capacity(baselines.len());
         let mut intervals = Vec::new();
         let rectangle = self.field.rectangle().is_some();
-        for (line, (ends, below)) in self.ends.iter().zip(baselines).enumerate() {
+        for (line, (ends, below)) in self.ends.lines().zip(baselines.lines()).enumerate() {
             let (asked, height) = (&self.problem.lines[line], self.heights[line]);
+            let pieces = &self.pieces[line];
             let (mut from, mut above) = (0, None);
             for (row, (&to, &below)) in ends.iter().zip(below).enumerate() {
                 let baseline = top + below;
@@ -182,11 +169,19 @@ impl Chosen<'_> {
                     }
                 };
                 above = Some(stretch);
-                let width = asked.wide(self.pieces[line].width(from, to), height);
+                let width = asked.wide(pieces.width(from, to), height);
                 if width > stretch.right - stretch.left + 2.0 * ALLOWED {
                     return None;
                 }
-                rows.push(Standing { line, from, to, baseline, stretch });
+                let stops = (pieces.stop(from), pieces.stop(to));
+                rows.push(PlannedRow {
+                    line,
+                    from: stops.0,
+                    to: stops.1,
+                    height,
+                    baseline,
+                    stretch,
+                });
                 from = to;
             }
         }

@@ -14,6 +14,7 @@ use crate::plate::{Field, Interval};
 
 use super::exact::{Rectangle, fewest_rows, limit_in_caps};
 use super::heights::Steps;
+use super::lists::ByLine;
 use super::pieces::{ALLOWED, Nodes, Pieces};
 use super::problem::Problem;
 
@@ -48,11 +49,11 @@ impl Site<'_> {
 pub(super) struct Least {
     pub(super) steps: Steps,
     /// Rows of each line.
-    pub(super) counts: Vec<usize>,
+    pub(super) counts: ByLine<usize>,
     /// Height of the block, mm.
     pub(super) height: f64,
     /// By line, from its last baseline to the block's bottom edge, mm.
-    pub(super) rest: Vec<f64>,
+    pub(super) rest: ByLine<f64>,
 }
 
 /// The stretch that a row gets between two heights, on its alignment's terms; `None`

@@ -6,6 +6,7 @@
 use std::cell::OnceCell;
 
 use harfrust::Feature;
+use smallvec::SmallVec;
 use unicode_script::{Script, UnicodeScript};
 
 use super::line::{Body, BodyKind, glyph_ink};
@@ -17,6 +18,12 @@ use super::{Face, measure};
 const SMALL_LOWER: [&str; 2] = ["smcp", "pcap"];
 const SMALL_UPPER: [&str; 2] = ["c2sc", "c2pc"];
 
+/// Kinds of letters that a line has; it seldom has more.
+const FEW: usize = 4;
+
+/// Kinds with their heights.
+pub(super) type Bodies = SmallVec<[Body; FEW]>;
+
 /// The kinds that a line contains, each once with its height; in the order of
 /// [`BodyKind`]. Kinds whose height cannot be measured are left out.
 pub(super) fn kinds(
@@ -24,17 +31,15 @@ pub(super) fn kinds(
     face: &Face,
     features: &[String],
     glyphs: &[ShapedGlyph],
-) -> Vec<Body> {
-    let mut found: Vec<Body> = Vec::new();
+) -> Bodies {
+    let mut found = Bodies::new();
     let mut add = |kind: BodyKind, height_em: Option<f64>| {
         let ratio = height_em.map(|height| height / face.cap_em()).filter(|ratio| *ratio > 0.0);
         found.extend(ratio.map(|ratio| Body { kind, ratio }));
     };
-    let mut present = present(text);
-    present.sort_unstable_by_key(|(kind, script)| (*kind, script.short_name()));
     // One by one they are needed only where heights are medians.
     let each = OnceCell::new();
-    for (kind, script) in present {
+    for (kind, script) in present(text) {
         let own = |glyph: &ShapedGlyph| {
             let letters = each.get_or_init(|| letters(text));
             let at = letters.binary_search_by_key(&glyph.cluster, |letter| letter.offset);
@@ -44,7 +49,7 @@ pub(super) fn kinds(
         };
         match kind {
             Kind::Upper => {
-                let letter = measure::reference_letter(script.short_name()).unwrap_or('H');
+                let letter = || measure::reference_letter(script.short_name()).unwrap_or('H');
                 let small = small_height(face, features, &SMALL_UPPER, letter);
                 add(BodyKind::SmallCapitals, small.map(|(height, _)| height));
                 if !small.is_some_and(|(_, everywhere)| everywhere) {
@@ -53,7 +58,7 @@ pub(super) fn kinds(
             }
             Kind::Lower => {
                 let letter = lower_reference(script);
-                let small = small_height(face, features, &SMALL_LOWER, letter);
+                let small = small_height(face, features, &SMALL_LOWER, || letter);
                 add(BodyKind::SmallCapitals, small.map(|(height, _)| height));
                 if !small.is_some_and(|(_, everywhere)| everywhere) {
                     let top = match letter {
@@ -77,7 +82,7 @@ pub(super) fn kinds(
 }
 
 /// One entry a kind, with its least height.
-fn least_of_each(mut found: Vec<Body>) -> Vec<Body> {
+fn least_of_each(mut found: Bodies) -> Bodies {
     found.sort_by(|a, b| a.kind.cmp(&b.kind).then(a.ratio.total_cmp(&b.ratio)));
     found.dedup_by_key(|body| body.kind);
     found
@@ -99,31 +104,35 @@ struct Letter {
     script: Script,
 }
 
-/// Kinds and scripts of the letters and figures of a text that count, each once.
-fn present(text: &str) -> Vec<(Kind, Script)> {
+/// Kinds and scripts of the letters and figures of a text that count, each once; kind by
+/// kind, scripts by their short names.
+fn present(text: &str) -> SmallVec<[(Kind, Script); FEW]> {
     let bytes = text.as_bytes();
-    // Without stopping at the first that is: so many bytes are looked at at a time.
-    let any = |is: fn(&u8) -> bool| bytes.iter().fold(false, |any, byte| any | is(byte));
-    let lower = any(u8::is_ascii_lowercase);
-    // Two side by side count whatever else is in their word.
-    let pairs = bytes.iter().zip(bytes.iter().skip(1));
-    let counts =
-        pairs.fold(false, |any, (a, b)| any | (a.is_ascii_lowercase() & b.is_ascii_lowercase()));
-    if !text.is_ascii() || lower && !counts {
-        let mut all = Vec::new();
+    let lower = any(bytes, u8::is_ascii_lowercase);
+    // Two side by side count whatever else is in their word, and mostly come soon.
+    let counts = || bytes.windows(2).any(|pair| pair.iter().all(u8::is_ascii_lowercase));
+    if !text.is_ascii() || lower && !counts() {
+        let mut all: SmallVec<[(Kind, Script); FEW]> = SmallVec::new();
         for letter in letters(text) {
             if !all.contains(&(letter.kind, letter.script)) {
                 all.push((letter.kind, letter.script));
             }
         }
+        all.sort_unstable_by_key(|(kind, script)| (*kind, script.short_name()));
         return all;
     }
     let kinds = [
-        (any(u8::is_ascii_uppercase), (Kind::Upper, Script::Latin)),
+        (any(bytes, u8::is_ascii_uppercase), (Kind::Upper, Script::Latin)),
         (lower, (Kind::Lower, Script::Latin)),
-        (any(u8::is_ascii_digit), (Kind::Figure, Script::Common)),
+        (any(bytes, u8::is_ascii_digit), (Kind::Figure, Script::Common)),
     ];
     kinds.into_iter().filter(|(seen, _)| *seen).map(|(_, kind)| kind).collect()
+}
+
+/// Whether any byte is of a kind, without stopping at the first that is: so many are looked
+/// at at a time.
+fn any(bytes: &[u8], is: impl Fn(&u8) -> bool) -> bool {
+    bytes.iter().fold(false, |any, byte| any | is(byte))
 }
 
 /// The letters and figures of a text that count.
@@ -212,7 +221,7 @@ fn small_height(
     face: &Face,
     features: &[String],
     tags: &[&str],
-    letter: char,
+    letter: impl FnOnce() -> char,
 ) -> Option<(f64, bool)> {
     let asked: Vec<Feature> = features
         .iter()
@@ -223,7 +232,7 @@ fn small_height(
     let everywhere = asked.last().is_some_and(|feature| {
         feature.value != 0 && feature.start == 0 && feature.end == Feature::GLOBAL_END
     });
-    let text = letter.to_string();
+    let text = letter().to_string();
     let runs = text_runs(&text);
     let set = |features: &[String]| {
         let (glyphs, _) = Shaper::new(face, features).shaped(&text, &runs.visual(&(0..text.len())));

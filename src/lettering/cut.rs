@@ -14,16 +14,21 @@
 use std::ops::Range;
 use std::slice;
 
+use smallvec::SmallVec;
+
 use super::line::{ink, trimmed};
 use super::runs::TextRuns;
 use super::shape::{ShapedGlyph, Shaper, units};
 use super::strip::{Alone, Extent, Joint, Strip, doubled, greater, lesser};
-use super::{Face, Ladder, Widths, divide};
+use super::{Face, Rung, Widths, divide};
 use crate::wording::divides;
 
 /// Most bytes of a piece that is shaped as a whole only to be measured. Bounds the
 /// time of hostile wording; a row of a plate holds far fewer.
 pub(super) const MOST_RESHAPED: usize = 400;
+
+/// Stops of a line up to which it asks for no memory to be measured.
+const SHORT: usize = 32;
 
 /// What the pieces of a line measure.
 pub(super) struct Pieces {
@@ -48,6 +53,7 @@ pub(super) fn pieces(
     let mut bench = Bench { text, face, runs, shaper, hyphen, top_em: 0.0, bottom_em: 0.0 };
     let caps = 1.0 / face.cap_em();
     let in_caps = |widths: Vec<f64>| widths.into_iter().map(|width| width * caps).collect();
+    let rung_in_caps = |rung: &Rung| Rung { end: rung.end * caps, begin: rung.begin * caps };
     let widths = if runs.one_direction() {
         let reversed: Vec<ShapedGlyph>;
         let glyphs = if runs.right_to_left() {
@@ -66,9 +72,7 @@ pub(super) fn pieces(
         };
         let ladder = if hyphen.is_none() { bench.ladder(&strip, stops) } else { None };
         match ladder {
-            Some(Ladder { begins, ends }) => {
-                Widths::rising(Ladder { begins: in_caps(begins), ends: in_caps(ends) })
-            }
+            Some(ladder) => Widths::rising(ladder.iter().map(rung_in_caps).collect()),
             None => {
                 let extents = strip.glyphs.iter().map(|shaped| bench.ink(slice::from_ref(shaped)));
                 strip.levels = doubled(extents.collect());
@@ -254,13 +258,10 @@ impl Bench<'_, '_> {
 
     /// Where the ink of pieces begins and ends, em, along the line as it is read; `None`
     /// where a piece's ink does not begin with its first word and end with its last.
-    fn ladder(&mut self, strip: &Strip<'_>, stops: &[usize]) -> Option<Ladder> {
-        let count = stops.len();
-        let (mut begins, mut ends) = (Vec::with_capacity(count), Vec::with_capacity(count));
-        ends.push(0.0);
-        let mut ended = f64::NEG_INFINITY;
-        // By word, the nearest ink of what follows its beginning.
-        let mut after: Vec<f64> = Vec::with_capacity(count);
+    fn ladder(&mut self, strip: &Strip<'_>, stops: &[usize]) -> Option<SmallVec<[Rung; SHORT]>> {
+        let mut ladder = SmallVec::with_capacity(stops.len());
+        // Where the last word begins and ends, and the nearest ink of its tail.
+        let (mut begun, mut ended, mut tail) = (f64::NEG_INFINITY, 0.0, f64::INFINITY);
         // Farthest ink of all that stands before a word; ink of the word before it and of
         // what stands between them.
         let (mut before, mut passed) = (f64::NEG_INFINITY, Extent::NONE);
@@ -272,37 +273,28 @@ impl Bench<'_, '_> {
             if !self.is_blank(between) {
                 passed = passed.union(strip.read(self.ink(between)));
             }
-            // What stands between the words is ink of the line, and may be nearer.
-            if let Some(follows) = after.last_mut() {
-                *follows = lesser(*follows, passed.left);
+            // Nothing that follows its beginning may be nearer than a word begins.
+            if begun > lesser(tail, passed.left) {
+                return None;
             }
             before = greater(greater(before, passed.right), word.head.right);
             let own = strip.read(self.ink(strip.part(word.first, word.last)));
             let begin = lesser(own.left, word.head.left);
             let end = greater(own.right, word.tail.right);
-            if !(before <= end && begin <= end) || ended > end {
+            let rises = ladder.is_empty() || begun <= begin && ended <= end;
+            if !(before <= end && begin <= end && rises) {
                 return None;
             }
-            after.push(word.tail.left);
-            begins.push(begin);
-            ends.push(end);
-            ended = end;
+            ladder.push(Rung { end: ended, begin });
+            (begun, ended, tail) = (begin, end, word.tail.left);
             (passed, next) = (own, word.last);
         }
         let rest = strip.read(self.ink(strip.part(next, strip.glyphs.len())));
-        let mut nearest = passed.union(rest).left;
-        for (begin, follows) in begins.iter().zip(&after).rev() {
-            nearest = lesser(nearest, *follows);
-            if *begin > nearest {
-                return None;
-            }
-            nearest = *begin;
-        }
-        if begins.is_empty() {
+        if ladder.is_empty() || begun > lesser(tail, passed.union(rest).left) {
             return None;
         }
-        begins.push(0.0);
-        Some(Ladder { begins, ends })
+        ladder.push(Rung { end: ended, begin: 0.0 });
+        Some(ladder)
     }
 
     /// The word between two stops, whose glyphs do not begin before `next`; `None` where it

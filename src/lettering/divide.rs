@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use super::Face;
-use super::runs::{TextRun, TextRuns};
+use super::runs::{RunList, TextRuns};
 use super::shape::{ShapedGlyph, Shaper};
 
 /// What stands in the wording where a word may be divided.
@@ -44,7 +44,7 @@ pub(super) fn shown(
     runs: &TextRuns,
     part: &Range<usize>,
     hyphen: char,
-) -> (String, Vec<TextRun>) {
+) -> (String, RunList) {
     let before = text.get(..part.end).and_then(|text| text.strip_suffix(SOFT_HYPHEN));
     let mut shown = before.unwrap_or_default().to_owned();
     shown.push(hyphen);

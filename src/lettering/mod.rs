@@ -55,4 +55,4 @@ pub use ornament::Ornament;
 pub use outline::united;
 pub use shape::{Run, feature_is_valid, shaped_run};
 pub use stroke::{GlyphStrokes, Measure, Narrow, SetGlyph, Thin, ThinPlace, thin};
-pub use widths::{Ladder, Widths};
+pub use widths::{Rung, Widths};

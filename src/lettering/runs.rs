@@ -8,6 +8,7 @@
 
 use std::ops::Range;
 
+use smallvec::{SmallVec, smallvec};
 use unicode_bidi::{BidiInfo, Level};
 use unicode_script::{Script, UnicodeScript};
 use unicode_segmentation::UnicodeSegmentation;
@@ -32,10 +33,13 @@ impl TextRun {
     }
 }
 
+/// Runs one after another: of nearly all texts just one.
+pub(super) type RunList = SmallVec<[TextRun; 1]>;
+
 /// A text cut into runs, in logical order.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct TextRuns {
-    runs: Vec<TextRun>,
+    runs: RunList,
     base: Level,
 }
 
@@ -60,7 +64,7 @@ impl TextRuns {
     /// The runs cut where the face changes; `faces` tells it by stretches in logical order
     /// that cover the text.
     pub(super) fn in_faces(&self, faces: &[(Range<usize>, u8)]) -> Self {
-        let mut cut = Vec::with_capacity(self.runs.len() + faces.len());
+        let mut cut = RunList::new();
         for run in &self.runs {
             for (stretch, face) in faces {
                 let range = stretch.start.max(run.range.start)..stretch.end.min(run.range.end);
@@ -78,9 +82,9 @@ impl TextRuns {
     }
 
     /// The runs of a part of the text in visual order, left to right (rule L2).
-    pub(super) fn visual(&self, part: &Range<usize>) -> Vec<TextRun> {
+    pub(super) fn visual(&self, part: &Range<usize>) -> RunList {
         let first = self.runs.partition_point(|run| run.range.end <= part.start);
-        let clipped: Vec<TextRun> = self
+        let clipped: RunList = self
             .runs
             .get(first..)
             .unwrap_or_default()
@@ -109,7 +113,7 @@ pub(super) fn text_runs(text: &str) -> TextRuns {
             text.chars().any(|c| c.is_ascii_alphabetic() || c >= LATIN_FROM && c.is_alphabetic());
         let script = latin.then_some(Script::Latin);
         let run = TextRun { range: 0..text.len(), level: Level::ltr(), script, face: 0 };
-        let runs = if text.is_empty() { Vec::new() } else { vec![run] };
+        let runs = if text.is_empty() { RunList::new() } else { smallvec![run] };
         return TextRuns { runs, base: Level::ltr() };
     }
     any_runs(text)
@@ -149,7 +153,7 @@ fn base(text: &str) -> Level {
 fn runs_from(text: &str, base: Level) -> TextRuns {
     let levels = levels(text, base);
     let scripts = scripts(text);
-    let mut runs: Vec<TextRun> = Vec::new();
+    let mut runs = RunList::new();
     for ((start, character), script) in text.char_indices().zip(scripts) {
         let level = levels.get(start).copied().unwrap_or(base);
         let end = start + character.len_utf8();

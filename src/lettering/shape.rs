@@ -86,10 +86,13 @@ pub fn shaped_run(text: &str, face: &Arc<Face>, features: &[String]) -> Run {
 /// Most lists of glyphs that a face keeps: a layout has few more lines.
 const MOST_LISTS: usize = 64;
 
+/// A plan, and the features that it was made for.
+type Plan = (Vec<Feature>, Arc<ShapePlan>);
+
 /// What a face keeps for shaping: plans, each made once; buffers and lists not in use.
 #[derive(Default)]
 pub(super) struct Kept {
-    plans: Vec<(Vec<Feature>, Arc<ShapePlan>)>,
+    plans: Arc<Vec<Plan>>,
     buffers: Vec<Buffer>,
     lists: Vec<Vec<ShapedGlyph>>,
 }
@@ -111,22 +114,29 @@ pub(super) struct Shaper<'a> {
     font: ShaperFont<'a, 'a>,
     features: Vec<Feature>,
     language: Option<Language>,
-    plans: Vec<Arc<ShapePlan>>,
+    plans: Arc<Vec<Plan>>,
     buffer: Buffer,
     /// An empty list for the next text.
     list: Vec<ShapedGlyph>,
 }
 
+/// Features as they are written, read; without those that cannot be.
+fn parsed(features: &[String]) -> Vec<Feature> {
+    let valid = features.iter().filter(|feature| feature_is_valid(feature));
+    valid.filter_map(|feature| feature.parse().ok()).collect()
+}
+
 impl<'a> Shaper<'a> {
     #[inline]
     pub(super) fn new(face: &'a Face, features: &[String]) -> Self {
-        let mut shaper = Self::of_instance(face.shaping(), features);
-        shaper.face = Some(face);
-        if let Some(mut kept) = face.kept() {
-            shaper.buffer = kept.buffers.pop().unwrap_or_default();
-            shaper.list = kept.lists.pop().unwrap_or_default();
-        }
-        shaper
+        let kept = face.kept().map(|mut kept| {
+            let (buffer, list) = (kept.buffers.pop(), kept.lists.pop());
+            (Arc::clone(&kept.plans), buffer.unwrap_or_default(), list.unwrap_or_default())
+        });
+        let (plans, buffer, list) = kept.unwrap_or_default();
+        let features = parsed(features);
+        let font = ShaperFont::new(face.shaping());
+        Self { face: Some(face), font, features, language: None, plans, buffer, list }
     }
 
     /// For another instance of a face, of which nothing but the advance is asked.
@@ -135,13 +145,9 @@ impl<'a> Shaper<'a> {
         Self {
             face: None,
             font: ShaperFont::new(font),
-            features: features
-                .iter()
-                .filter(|feature| feature_is_valid(feature))
-                .filter_map(|feature| feature.parse().ok())
-                .collect(),
+            features: parsed(features),
             language: None,
-            plans: Vec::new(),
+            plans: Arc::default(),
             buffer: Buffer::new(),
             list: Vec::new(),
         }
@@ -183,7 +189,8 @@ impl<'a> Shaper<'a> {
             self.buffer.set_language(self.language.clone());
         }
         let plan = self.plan(direction, script);
-        let options = ShapeOptions::new().features(&self.features).plan(Some(&plan));
+        let plan = self.plans.get(plan).map(|(_, plan)| &**plan);
+        let options = ShapeOptions::new().features(&self.features).plan(plan);
         // The plan is of this font, direction and script, so shaping has nothing to
         // refuse; a run that it refused all the same would be left without glyphs.
         if harfrust::shape(&self.font, &mut self.buffer, options).is_err() {
@@ -205,30 +212,33 @@ impl<'a> Shaper<'a> {
         }));
     }
 
-    /// The plan of a direction and script: this shaper's, the face's, or a new one.
-    fn plan(&mut self, direction: Direction, script: Option<Script>) -> Arc<ShapePlan> {
+    /// Where the plan of a direction and script stands: among those that the face had, or a
+    /// new one.
+    fn plan(&mut self, direction: Direction, script: Option<Script>) -> usize {
         let language = self.language.as_ref();
-        let fits = |p: &&Arc<ShapePlan>| {
-            p.direction() == direction && p.script() == script && p.language() == language
+        let place = |plans: &[Plan]| {
+            plans.iter().position(|(features, plan)| {
+                plan.direction() == direction
+                    && plan.script() == script
+                    && plan.language() == language
+                    && *features == self.features
+            })
         };
-        if let Some(plan) = self.plans.iter().find(fits) {
-            return Arc::clone(plan);
+        if let Some(known) = place(&self.plans) {
+            return known;
         }
         let mut kept = self.face.and_then(Face::kept);
-        let known = kept.as_ref().and_then(|kept| {
-            let mut plans = kept.plans.iter();
-            plans.find(|(features, plan)| *features == self.features && fits(&plan))
-        });
-        let plan = known.map(|(_, plan)| Arc::clone(plan)).unwrap_or_else(|| {
+        let plans = kept.as_mut().map_or(&mut self.plans, |kept| &mut kept.plans);
+        // Another thread may have made it meanwhile.
+        let known = place(plans).unwrap_or_else(|| {
             let plan = ShapePlan::new(&self.font, direction, script, language, &self.features);
-            let plan = Arc::new(plan);
-            if let Some(kept) = &mut kept {
-                kept.plans.push((self.features.clone(), Arc::clone(&plan)));
-            }
-            plan
+            Arc::make_mut(plans).push((self.features.clone(), Arc::new(plan)));
+            plans.len() - 1
         });
-        self.plans.push(Arc::clone(&plan));
-        plan
+        if let Some(kept) = kept {
+            self.plans = Arc::clone(&kept.plans);
+        }
+        known
     }
 
     /// Characters with their byte offsets in the whole text as clusters, so that

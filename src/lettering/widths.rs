@@ -18,18 +18,18 @@ pub struct Widths {
 
 #[derive(Debug, Clone, PartialEq)]
 enum Held {
-    Ladder(Arc<Ladder>),
+    Ladder(Arc<[Rung]>),
     Table(Arc<[f64]>),
 }
 
-/// Where pieces begin and end along a line; both rise, so that a piece is never narrower
-/// than its parts.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Ladder {
-    /// By stop, where the ink of pieces begins that begin there; the last one's is never asked.
-    pub begins: Vec<f64>,
-    /// By stop, where the ink of pieces ends that end there; the first one's is never asked.
-    pub ends: Vec<f64>,
+/// Where pieces begin and end at a stop of a line; both rise from stop to stop, so that a
+/// piece is never narrower than its parts.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rung {
+    /// Where the ink of pieces ends that end there; the first stop's is never asked.
+    pub end: f64,
+    /// Where the ink of pieces begins that begin there; the last stop's is never asked.
+    pub begin: f64,
 }
 
 impl Widths {
@@ -40,8 +40,8 @@ impl Widths {
     }
 
     /// Widths of a line for which two numbers a stop say everything.
-    pub(super) fn rising(ladder: Ladder) -> Self {
-        Self { stops: ladder.begins.len(), held: Held::Ladder(Arc::new(ladder)) }
+    pub(super) fn rising(ladder: Arc<[Rung]>) -> Self {
+        Self { stops: ladder.len(), held: Held::Ladder(ladder) }
     }
 
     /// Index of the piece between stops `from < to` into a table, for `stops` stops.
@@ -65,7 +65,7 @@ impl Widths {
         }
         let width = match &self.held {
             Held::Ladder(ladder) => {
-                ladder.ends.get(to).zip(ladder.begins.get(from)).map(|(end, begin)| end - begin)
+                ladder.get(to).zip(ladder.get(from)).map(|(to, from)| to.end - from.begin)
             }
             Held::Table(table) => table.get(Self::slot(self.stops, from, to)).copied(),
         };
@@ -74,7 +74,7 @@ impl Widths {
 
     /// Where pieces begin and end, if two numbers a stop say everything.
     #[must_use]
-    pub fn ladder(&self) -> Option<&Arc<Ladder>> {
+    pub fn ladder(&self) -> Option<&Arc<[Rung]>> {
         match &self.held {
             Held::Ladder(ladder) => Some(ladder),
             Held::Table(_) => None,
