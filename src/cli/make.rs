@@ -66,7 +66,15 @@ pub(super) fn why_withheld(job: &Job, own: &str) -> String {
 /// Why the artwork is withheld.
 pub(super) fn why_artwork_is_withheld(job: &Job) -> String {
     let lettering = job.withholds(Scope::Lettering) || job.withholds(Scope::Wording);
-    why_withheld(job, if lettering { "lettering" } else { "photograph or emblem" })
+    let mut stops = job.findings.iter().filter(|judged| judged.stops());
+    let own = if lettering {
+        "lettering"
+    } else if stops.any(|judged| judged.finding.code.starts_with("emblem")) {
+        "emblem"
+    } else {
+        "photograph"
+    };
+    why_withheld(job, own)
 }
 
 fn summary(job: &Job, folder: &Path, done: &folder::Written) -> String {
