@@ -33,6 +33,9 @@ pub(super) struct PlacingArguments {
     /// Replace the sheet if it is there
     #[arg(long, requires = "output")]
     replace: bool,
+    /// Resolution of a PNG, dots per inch [default: 200]
+    #[arg(long, value_name = "N", value_parser = super::dpi, requires = "output")]
+    dpi: Option<f64>,
     /// Write this way, by its number, into the layout; comments and order stay
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
     choose: Option<u32>,
@@ -64,7 +67,11 @@ pub(super) fn placings(arguments: &PlacingArguments) -> Result<Outcome, Failure>
     }
     if let (Some(output), Some(format)) = (&arguments.output, format) {
         let sheet = sheets::placings(&drawn, now.layout.proof.paper);
-        let file = FileArguments { output: output.clone(), replace: arguments.replace, dpi: None };
+        let file = FileArguments {
+            output: output.clone(),
+            replace: arguments.replace,
+            dpi: arguments.dpi,
+        };
         write(&sheet.drawing, format, &file, &inputs)?;
     }
     if !arguments.layout.quiet {
