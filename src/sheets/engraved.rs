@@ -10,6 +10,7 @@ use kurbo::{Affine, BezPath, Cap, Join, Stroke, StrokeOpts, Vec2};
 use crate::decoration::Stands as Stood;
 use crate::job::Job;
 use crate::lettering::Area;
+use crate::photo::PlacedPhoto;
 use crate::plate;
 
 /// How far the sides of a line may leave their true place, mm.
@@ -50,7 +51,8 @@ pub(super) struct Engraved {
 }
 
 impl Engraved {
-    /// What a job engraves: the letters of all rows, decoration, and the border.
+    /// What a job engraves: the letters of all rows, decoration, frames and credits of
+    /// photographs, and the border.
     pub(super) fn of(job: &Job) -> Self {
         let mut all = Self::default();
         // The address tells open faces apart; no result depends on its value.
@@ -82,6 +84,10 @@ impl Engraved {
             };
             all.stands.push(Stands { shape: all.shapes.len(), at: Vec2::ZERO, row });
             all.shapes.push(Shape::Filled(placed.path.clone()));
+        }
+        for path in job.photos.iter().flat_map(PlacedPhoto::engraved) {
+            all.stands.push(Stands { shape: all.shapes.len(), at: Vec2::ZERO, row: None });
+            all.shapes.push(Shape::Filled(path.clone()));
         }
         if let Some(border) = job.layout.plate.border {
             for path in plate::border_paths(&job.layout.plate, &job.zones) {

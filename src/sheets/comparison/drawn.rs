@@ -98,14 +98,22 @@ pub(super) fn rows(cut: &Cut, rows: Range<usize>) -> Vec<BezPath> {
     rows.map(|row| cut.row(row).flat_map(|letter| letter.path()).collect()).collect()
 }
 
-/// Everything but letters and drawings: edge, border, holes.
+/// Drawings, and what is engraved about photographs.
+fn drawings(cut: &Cut) -> impl Iterator<Item = &Trace> {
+    cut.decoration.iter().chain(cut.photos.iter().flat_map(|photo| &photo.engraved))
+}
+
+/// Everything but letters and drawings: edge, border, holes, edges of photographs, whose
+/// pixels a record does not hold.
 fn edges(cut: &Cut) -> Vec<BezPath> {
     let border = cut.border.iter().flat_map(|border| &border.lines).map(Trace::path);
     let holes = cut
         .holes
         .iter()
         .flat_map(|hole| [hole.diameter, hole.head].map(|diameter| hole_path(hole, diameter)));
-    std::iter::once(cut.outline.path()).chain(border).chain(holes).collect()
+    let photos = cut.photos.iter().flat_map(|photo| photo.pocket.iter().chain([&photo.outline]));
+    let photos = photos.map(Trace::path);
+    std::iter::once(cut.outline.path()).chain(border).chain(holes).chain(photos).collect()
 }
 
 /// One plaque: edges as lines, letters black.
@@ -116,7 +124,7 @@ pub(super) fn plaque(cut: &Cut, scale: f64, name: &str) -> Group {
         let width = if index == 0 { EDGE } else { NARROW.min(FINE) };
         items.push(Path::stroked(sized(path), line_of(width)).into());
     }
-    let drawings = cut.decoration.iter().map(Trace::path);
+    let drawings = drawings(cut).map(Trace::path);
     for path in drawings.chain(rows(cut, 0..cut.rows.len())) {
         if !path.elements().is_empty() {
             items.push(Path::filled(sized(path), BLACK).into());
@@ -130,7 +138,7 @@ pub(super) fn plaque(cut: &Cut, scale: f64, name: &str) -> Group {
 pub(super) fn over(old: &Cut, new: &Cut, scale: f64) -> Vec<Group> {
     let all = |cut: &Cut| -> Vec<Trace> {
         let edges = edges(cut).iter().map(Trace::of).collect::<Vec<_>>();
-        let drawings = cut.decoration.iter().cloned();
+        let drawings = drawings(cut).cloned();
         let letters = (0..cut.rows.len()).flat_map(|row| cut.row(row));
         edges.into_iter().chain(drawings).chain(letters).collect()
     };
