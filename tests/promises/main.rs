@@ -17,6 +17,7 @@ mod checks;
 mod commands;
 mod compare;
 mod decoration;
+mod details;
 mod demo;
 mod face;
 mod files;

@@ -125,3 +125,20 @@ fn nothing_is_offered_that_would_not_be_what_was_signed() {
         assert!(stop["remedies"].as_array().is_none_or(Vec::is_empty), "{stop}");
     }
 }
+
+#[test]
+fn another_ornament_is_named_as_what_changed() {
+    let corners = "[corners]\nornament = \"leaf\"\nsize = \"6 mm\"\n";
+    let plain = plain("90 x 50 mm", &LINES, corners);
+    let bench = signed(&plain);
+    for (changed, told) in [
+        (plain.replace("leaf", "bracket"), "decoration: it is drawn or stands otherwise"),
+        (plain.replace(corners, ""), "decoration, its drawings: none, was 4 drawings"),
+    ] {
+        assert_ne!(changed, plain);
+        bench.put("cup.toml", changed);
+        let ran = bench.run(&["fit", "cup.toml"]);
+        assert_eq!(ran.status, 1, "{}{}", ran.out, ran.err);
+        assert!(ran.out.contains(told), "no `{told}` in {}", ran.out);
+    }
+}
