@@ -39,16 +39,13 @@ impl Arch {
         })
     }
 
-    /// Half the width at a height: of what lies there, the widest. Beside the foot and
-    /// beside the springing of the head that is a disc about the corner.
+    /// Half the width at a height within the bounds: that of the arc over the head down to
+    /// where it ends, from there that of discs about the springing and about the foot, and
+    /// of the sides between.
     pub(super) fn half_at(&self, y: f64) -> f64 {
-        let off = (self.spring - y).max(y - self.foot).max(0.0);
-        let corner = if off <= self.gap { self.half + leg(self.gap, off) } else { 0.0 };
         match self.head {
-            Some(radius) if y < self.join().1 => {
-                leg(radius + self.gap, self.top + radius - y).max(corner)
-            }
-            _ => corner,
+            Some(radius) if y < self.join().1 => leg(radius + self.gap, self.top + radius - y),
+            _ => self.half + leg(self.gap, (self.spring - y).max(y - self.foot).max(0.0)),
         }
     }
 
