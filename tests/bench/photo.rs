@@ -1,6 +1,12 @@
 //! A photograph of 24 million pixels, as cameras give it.
 
+use ansata::drawing::write::png as png_of;
+use ansata::job::job;
+use ansata::layout::{self, Shop, Source, Vocabulary};
+use ansata::lettering::catalogue;
 use ansata::picture::read;
+use ansata::remedies::cures;
+use ansata::sheets;
 use image::ImageEncoder;
 use image::codecs::jpeg::JpegEncoder;
 
@@ -70,7 +76,23 @@ pub(super) fn photo() {
         let crop = [0.0, 0.0, f64::from(picture.width), f64::from(picture.height)];
         let part = median(|| picture.part(crop, picture.width / 4, picture.height / 4));
         let small = picture.part(crop, picture.width / 4, picture.height / 4);
-        rows.push((format!("{name}, 24 megapixels"), vec![reading, part, median(|| small.grey())]));
+        let grey = median(|| small.grey());
+        let proof = median(|| proof(&bytes));
+        rows.push((format!("{name}, 24 megapixels"), vec![reading, part, grey, proof]));
     }
-    table("photo", &["read", "part, a quarter wide", "grey of the part"], &rows);
+    let columns = ["read", "part, a quarter wide", "grey of the part", "file to finished proof"];
+    table("photo", &columns, &rows);
+}
+
+/// From the bytes of a file to the proof's PNG, as the program makes it.
+fn proof(bytes: &[u8]) -> Vec<u8> {
+    let text = "ansata = 1\ntitle = \"Tower\"\n[plate]\nsize = \"120 x 80 mm\"\nmaterial = \"brass\"\n\
+                [lettering]\ndefault = \"Besley\"\n[[line]]\ntext = \"Rung in honour\"\n[[photo]]\n\
+                file = \"tower\"\nwidth = \"36 mm\"\nshape = \"oval\"\nprocess = \"printed\"\n";
+    let source = Source { name: "tower.toml".to_owned(), text: text.to_owned() };
+    let lettering = catalogue().names().map(str::to_owned).collect();
+    let file = |_: &str| Ok(bytes.to_vec());
+    let layout = layout::read(&source, Shop::default(), &Vocabulary { lettering }, &file).unwrap();
+    let job = job(&layout).unwrap();
+    png_of(&sheets::proof(&job, &cures(&job)).drawing, 200.0).unwrap()
 }
