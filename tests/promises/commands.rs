@@ -336,7 +336,7 @@ fn a_format_that_is_not_known_is_refused_with_the_nearest() {
     assert_eq!(bench.names("."), ["cup.toml"]);
 }
 
-const COMMANDS: [&str; 12] = [
+const COMMANDS: [&str; 13] = [
     "make",
     "fit",
     "proof",
@@ -344,6 +344,7 @@ const COMMANDS: [&str; 12] = [
     "pattern",
     "signoff",
     "compare",
+    "placings",
     "new",
     "lettering",
     "layout-schema",
