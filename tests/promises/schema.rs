@@ -17,7 +17,7 @@ use crate::outside::asked;
 
 /// Changes to the small layout of messages: each makes legal what would contradict
 /// something in the other samples.
-const FURTHER: [(&str, &str); 41] = [
+const FURTHER: [(&str, &str); 42] = [
     (
         "[lettering]",
         "[[photo]]\nfile = \"hill.png\"\nplace = \"auto\"\nlettering = \"round it\"\nwidth = \"as large as the \
@@ -41,7 +41,12 @@ const FURTHER: [(&str, &str); 41] = [
     ),
     (
         "[lettering]",
-        "[[photo]]\nfile = \"hill.png\"\nwidth = \"20 mm\"\nscreen = { kind = \"lines\", \
+        "[[photo]]\nfile = \"hill.png\"\nwidth = \"20 mm\"\nscreen = { kind = \"scattered dots\" }\n[lettering]",
+    ),
+    (
+        "[lettering]",
+        "[[photo]]\nfile = \"hill.png\"\nwidth = \"20 mm\"\nframe = {}\ntone = {}\ninset = { thickness = \"1 mm\" }\n\
+         screen = { kind = \"lines\", \
          pitch = \"1/64 in\" }\n[lettering]",
     ),
     ("[[line]]", "[[line]]\ndivider = \"double rule\"\n[[line]]"),
@@ -652,6 +657,18 @@ const ONLY_THE_READER_FINDS: &[&str] = &[
     "the drawing `none.svg` cannot be read",
     "an oval has no corners",
     "the lines fill the whole ornament",
+    "the photograph `none.jpg` cannot be read",
+    "the photograph `half.png` cannot be used: the PNG file ends before the picture does",
+    "the photograph `sent.txt` cannot be used: this is not a photograph of a kind that is read: JPEG, PNG, TIFF or WebP",
+    "`photo.1.width` cannot be `2 mm`",
+    "`photo.1.proportion` cannot be `30:1`",
+    "round a photograph at a point lettering always stands close",
+    "`photo.1.gap` cannot be `300 mm`",
+    "the box of the heads is empty",
+    "`photo.1.screen.pitch` cannot be `4 mm`",
+    "`photo.1.step` cannot be `2 mm`",
+    "`photo.1.inset.thickness` cannot be `0 mm`",
+    "only one photograph's place or size can be worked out",
 ];
 
 #[test]

@@ -4,7 +4,7 @@ use ansata::drawing::{Group, Item, Text};
 use ansata::layout::{Layout, Paper, Shop, Source, Vocabulary, read};
 use ansata::lettering::{Entry, Filter, catalogue};
 use ansata::sheets::{Specimen, SpecimenWishes, specimen};
-use kurbo::{Affine, Rect, Shape};
+use kurbo::{Affine, Point, Rect, Shape};
 
 use crate::outside;
 use crate::support::Bench;
@@ -52,9 +52,14 @@ fn groups<'d>(items: &'d [Item], begins: &str) -> Vec<&'d Group> {
 
 /// Texts of a group where they stand on the page.
 fn texts(group: &Group) -> Vec<(Affine, &Text)> {
-    let found = group.items.iter().filter_map(|item| match item {
-        Item::Text(text) => Some((group.transform, text)),
-        _ => None,
+    let found = group.items.iter().flat_map(|item| match item {
+        Item::Text(text) if text.text.trim().is_empty() => Vec::new(),
+        Item::Text(text) => vec![(group.transform, text)],
+        // Tables hold their cells as groups.
+        Item::Group(inner) => {
+            texts(inner).into_iter().map(|(moved, text)| (group.transform * moved, text)).collect()
+        }
+        _ => Vec::new(),
     });
     found.collect()
 }
@@ -176,7 +181,7 @@ fn the_width_beside_a_name_is_that_of_its_widest_row() {
         let labels: Vec<(f64, String)> = groups(&page.items, "labels")
             .iter()
             .flat_map(|group| texts(group))
-            .map(|(_, text)| (text.y, text.text.clone()))
+            .map(|(moved, text)| ((moved * Point::new(text.x, text.y)).y, text.text.clone()))
             .collect();
         for group in groups(&page.items, "specimen-") {
             let boxes = inks(group);

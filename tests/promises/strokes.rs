@@ -198,7 +198,8 @@ fn the_proof_says_what_was_checked() {
         String::from_utf8(bench.read("proof.svg")).unwrap()
     };
     let (with, without) = (page(TIP), page(""));
-    assert!(with.contains("Thinnest stroke") && with.contains("tip 0.25 mm"));
+    // The head of the column goes on in a second row.
+    assert!(with.contains(">Thinnest<") && with.contains("tip 0.25 mm"));
     assert!(
         !without.contains("checked against the cutter") && without.contains("no cutter is told")
     );
