@@ -131,7 +131,11 @@ def looked_at(data):
     draw(exact)
     rings = [LinearRing(points) for points in flat.contours]
     polygons = [Polygon(points) for points in flat.contours]
-    crossing = sum(not ring.is_simple for ring in rings)
+    # A joint on the grid of 0.001 mm may fold over itself by less than is stated.
+    folded = [abs(abs(signed(points)) - shapely.make_valid(polygon).area)
+              for points, polygon in zip(flat.contours, polygons)]
+    crossing = sum(not ring.is_simple and lost > LEFT * UNIT**2
+                   for ring, lost in zip(rings, folded))
     tree = shapely.STRtree(rings)
     wrong = 0
     for index, (points, ring) in enumerate(zip(flat.contours, rings)):
