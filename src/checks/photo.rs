@@ -4,6 +4,7 @@
 use crate::finding::{Finding, Quantity, Scope, Severity};
 use crate::floors;
 use crate::layout::{Named, Photo, PhotoScreen};
+use crate::lettering::missing;
 use crate::photo::{
     Demand, Ground, Making, PlacedPhoto, Tones, demand, finest_pitch, making, shown_of,
 };
@@ -28,6 +29,7 @@ pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
         found.extend(one.screen());
         found.extend(one.pocket());
         found.extend(one.credit_line());
+        found.extend(one.credit_letters());
     }
     found
 }
@@ -260,6 +262,34 @@ impl One<'_> {
                     ("a pocket has a floor", GEOMETRY),
                 )
             }
+        })
+    }
+
+    /// Characters of an engraved credit that its lettering lacks.
+    fn credit_letters(&self) -> Option<Finding> {
+        let text = self.photo.credit.as_ref().filter(|_| self.photo.engraved_credit.is_some())?;
+        let words = self.facts.layout.lines.iter().position(|line| line.ornament.is_none())?;
+        let face = &self.facts.lines.get(words)?.face;
+        let lacks = missing(face, text);
+        let told = lacks.iter().map(|lack| {
+            format!("\u{201c}{}\u{201d} (U+{:04X})", lack.character, u32::from(lack.character))
+        });
+        let told = told.collect::<Vec<_>>().join(", ");
+        (!lacks.is_empty()).then(|| {
+            let message = format!(
+                "its credit is engraved in {}, the lettering of the first line, which has no \
+                 {told}. Take another lettering there, or leave `engrave_credit` out.",
+                face.name
+            );
+            self.finding(
+                ("missing-character", Severity::Stop, Scope::Photo),
+                "credit",
+                &message,
+                (
+                    "every character that is engraved has a glyph",
+                    &format!("character map of {}", face.name),
+                ),
+            )
         })
     }
 

@@ -1,7 +1,7 @@
 //! Photographs against the plate's edge, its margin and border, holes, each other, ornaments
 //! and lettering.
 
-use kurbo::{ParamCurveNearest, Point, Rect, Shape};
+use kurbo::{ParamCurveNearest, PathEl, Point, Rect, Shape};
 
 use crate::decoration::Stands;
 use crate::finding::{Finding, Quantity, Scope, Severity};
@@ -13,6 +13,8 @@ use super::{COMMON, EQUAL_MM, Facts, GEOMETRY, at_key};
 
 /// How closely outlines are followed where distances are measured, mm.
 const ACCURACY_MM: f64 = 0.01;
+/// How far apart points along an edge are looked at, mm.
+const APART_MM: f64 = 0.2;
 /// White between a photograph and a head, at least, mm.
 const WHITE_MM: f64 = 1.0;
 
@@ -24,18 +26,37 @@ pub(super) fn findings(facts: &Facts<'_>) -> Vec<Finding> {
         found.extend(at_border(facts, placed, &points));
         found.extend(at_holes(facts, placed));
         found.extend(at_ornaments(facts, placed));
-        found.extend(at_lettering(facts, placed));
+        found.extend(at_lettering(facts, placed, &points));
     }
     found.extend(at_each_other(facts));
     found
 }
 
-/// The edge of photograph and frame in points.
+/// Points along the edges of photograph, frame and credit, at most [`APART_MM`] apart, corners
+/// among them: two things may meet between the corners of both.
 fn points(placed: &PlacedPhoto) -> Vec<Point> {
-    let mut points = Vec::new();
-    kurbo::flatten(placed.outer().iter(), ACCURACY_MM, |element| {
-        points.extend(element.end_point());
-    });
+    let (mut points, mut last) = (Vec::new(), Point::ZERO);
+    for path in placed.edges() {
+        let mut first = Point::ZERO;
+        kurbo::flatten(path.iter(), ACCURACY_MM, |element| {
+            let to = match element {
+                PathEl::MoveTo(at) => {
+                    (first, last) = (at, at);
+                    at
+                }
+                PathEl::ClosePath => first,
+                other => other.end_point().unwrap_or(last),
+            };
+            let mut walked = 0.0;
+            let length = last.distance(to);
+            while walked < length {
+                points.push(last.lerp(to, walked / length));
+                walked += APART_MM;
+            }
+            points.push(to);
+            last = to;
+        });
+    }
     points
 }
 
@@ -122,12 +143,14 @@ fn at_border(facts: &Facts<'_>, placed: &PlacedPhoto, points: &[Point]) -> Optio
     })
 }
 
-/// Least distance from a point to the edge of a photograph; below 0 inside it.
+/// Least distance from a point to the edge of a photograph or its credit; below 0 inside one.
 fn beyond(placed: &PlacedPhoto, point: Point) -> f64 {
-    let outer = placed.outer();
-    let near = outer.segments().map(|segment| segment.nearest(point, ACCURACY_MM / 10.0));
-    let distance = near.map(|near| near.distance_sq).fold(f64::INFINITY, f64::min).sqrt();
-    if outer.contains(point) { -distance } else { distance }
+    let near = placed.edges().map(|edge| {
+        let near = edge.segments().map(|segment| segment.nearest(point, ACCURACY_MM / 10.0));
+        let distance = near.map(|near| near.distance_sq).fold(f64::INFINITY, f64::min).sqrt();
+        if edge.contains(point) { -distance } else { distance }
+    });
+    near.fold(f64::INFINITY, f64::min)
 }
 
 fn at_holes(facts: &Facts<'_>, placed: &PlacedPhoto) -> Option<Finding> {
@@ -196,28 +219,19 @@ fn at_ornaments(facts: &Facts<'_>, placed: &PlacedPhoto) -> Option<Finding> {
 }
 
 /// The fit keeps rows out of the zones of photographs; this measures what it placed.
-fn at_lettering(facts: &Facts<'_>, placed: &PlacedPhoto) -> Option<Finding> {
+fn at_lettering(facts: &Facts<'_>, placed: &PlacedPhoto, points: &[Point]) -> Option<Finding> {
     let gap = facts.layout.photos.get(placed.index)?.gap;
-    let outer = placed.outer();
     let rows = facts.fitted.rows.iter().filter(|row| row.has_ink());
     let near = rows.map(|row| {
         let ink = row.ink;
-        if outer.contains(ink.center()) || ink.contains(taken(placed).center()) {
-            return 0.0;
-        }
-        let mut least = f64::INFINITY;
-        kurbo::flatten(outer.iter(), ACCURACY_MM, |element| {
-            if let Some(point) = element.end_point() {
-                let dx = (ink.x0 - point.x).max(point.x - ink.x1).max(0.0);
-                let dy = (ink.y0 - point.y).max(point.y - ink.y1).max(0.0);
-                least = least.min(libm::hypot(dx, dy));
-            }
+        // A row may lie wholly inside a photograph.
+        let inside = beyond(placed, ink.center()).max(0.0);
+        let to = points.iter().map(|point| {
+            let dx = (ink.x0 - point.x).max(point.x - ink.x1).max(0.0);
+            let dy = (ink.y0 - point.y).max(point.y - ink.y1).max(0.0);
+            libm::hypot(dx, dy)
         });
-        // Straight sides have points at their ends alone; a row may lie between them.
-        for corner in [(ink.x0, ink.y0), (ink.x1, ink.y0), (ink.x0, ink.y1), (ink.x1, ink.y1)] {
-            least = least.min(beyond(placed, corner.into()).max(0.0));
-        }
-        least
+        to.fold(inside, f64::min)
     });
     let white = near.fold(f64::INFINITY, f64::min);
     (white < gap - EQUAL_MM - ACCURACY_MM).then(|| {
@@ -239,15 +253,20 @@ fn at_lettering(facts: &Facts<'_>, placed: &PlacedPhoto) -> Option<Finding> {
 fn at_each_other(facts: &Facts<'_>) -> Vec<Finding> {
     let mut found = Vec::new();
     for (index, placed) in facts.photos.iter().enumerate() {
+        // Of two that meet, the edge of one runs inside the other.
+        let into = |one: &PlacedPhoto, other: &PlacedPhoto| {
+            points(one).into_iter().map(|point| beyond(other, point)).fold(f64::INFINITY, f64::min)
+        };
         let before = facts.photos.iter().take(index);
-        let white = before.map(|other| apart(taken(placed), taken(other)));
+        let near = before.filter(|other| apart(taken(placed), taken(other)) < 0.0);
+        let white = near.map(|other| into(placed, other).min(into(other, placed)));
         let white = white.fold(f64::INFINITY, f64::min);
         if white < -EQUAL_MM {
             let wrong = Wrong {
                 code: "photo-over-photo",
                 severity: Severity::Stop,
                 message: format!(
-                    "reaches {} mm into the box of another. Make one of them smaller, or move it.",
+                    "reaches {} mm into another. Make one of them smaller, or move it.",
                     fixed(-white, 2)
                 ),
                 white: (white, 0.0),

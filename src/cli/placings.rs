@@ -197,7 +197,7 @@ mod tests {
     fn placing(side: PhotoSide, width: f64, height: f64) -> Placing {
         let merits = Merits { letters: 1.0, photo: 1.0, white: 1.0, middle: 1.0 };
         let spot = Standing::Side(side);
-        Placing { stand: Stand { spot, width, height, below: 0.0 }, merits }
+        Placing { stand: Stand { spot, width, height, under: (0.0, 0.0) }, merits }
     }
 
     #[test]

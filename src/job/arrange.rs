@@ -10,6 +10,7 @@ use crate::layout::{Diagnostic, Photo, PhotoSide, PhotoSize, PhotoStands};
 use crate::photo::{Merits, Seen, Stand, Standing};
 use crate::units::MM_PER_INCH;
 
+use super::credit::Credit;
 use super::laid::{Ground, Laid};
 
 /// Steps of size, mm and inches.
@@ -59,11 +60,7 @@ pub(super) fn stands(ground: &Ground<'_>) -> Result<Vec<Stand>, Vec<Diagnostic>>
             best = Some(placing);
         }
     }
-    let stand = match (best, photo.size) {
-        (Some(best), _) => best.stand,
-        (None, PhotoSize::Largest(_)) => search.of_width(spots(photo)[0], LEAST),
-        (None, _) => search.of_size(spots(photo)[0], photo),
-    };
+    let stand = best.map_or(search.of_size(spots(photo)[0], photo), |best| best.stand);
     Ok(search.stands(stand))
 }
 
@@ -84,7 +81,7 @@ pub(super) fn placings(ground: &Ground<'_>, open: usize) -> Result<Vec<Placing>,
         let step = search.step();
         let widths = SHARES.map(|share| (largest.width * share / step).floor() * step);
         let mut stands: Vec<Stand> =
-            widths.iter().map(|width| search.of_width(spot, *width)).collect();
+            widths.iter().map(|width| search.of_width(spot, photo, *width)).collect();
         if !matches!(photo.size, PhotoSize::Largest(_)) {
             stands.push(search.of_size(spot, photo));
         }
@@ -106,10 +103,14 @@ pub(super) fn placings(ground: &Ground<'_>, open: usize) -> Result<Vec<Placing>,
 fn as_asked(ground: &Ground<'_>) -> Vec<Option<Stand>> {
     let each = ground.layout.photos.iter().zip(&ground.credits);
     each.map(|(photo, credit)| {
-        let below = credit.as_ref().map_or(0.0, |credit| credit.below());
-        Some(Stand { below, ..Stand::asked(photo)? })
+        Some(Stand { under: under(credit.as_ref()), ..Stand::asked(photo)? })
     })
     .collect()
+}
+
+/// What a credit takes under its photograph.
+fn under(credit: Option<&Credit>) -> (f64, f64) {
+    credit.map_or((0.0, 0.0), Credit::under)
 }
 
 /// Where a photograph may stand.
@@ -147,34 +148,26 @@ impl Search<'_> {
             .collect()
     }
 
-    fn below(&self) -> f64 {
+    fn of_width(&self, spot: Standing, photo: &Photo, width: f64) -> Stand {
         let credit = self.ground.credits.get(self.open).and_then(Option::as_ref);
-        credit.map_or(0.0, |credit| credit.below())
+        Stand { under: under(credit), ..Stand::of_width(photo, spot, width) }
     }
 
-    fn of_width(&self, spot: Standing, width: f64) -> Stand {
-        let height = width / self.photo().map_or(1.0, |photo| photo.proportion);
-        Stand { spot, width, height, below: self.below() }
-    }
-
-    /// The size that is asked, at another spot.
+    /// The size that is asked, at another spot; the least that is tried where it is to be
+    /// worked out.
     fn of_size(&self, spot: Standing, photo: &Photo) -> Stand {
-        match photo.size {
-            PhotoSize::Both(width, height) => Stand { spot, width, height, below: self.below() },
-            PhotoSize::Width(width) => self.of_width(spot, width),
-            PhotoSize::Height(height) => self.of_width(spot, height * photo.proportion),
-            PhotoSize::Largest(_) => self.of_width(spot, LEAST),
-        }
+        let least = self.of_width(spot, photo, LEAST);
+        Stand::sized(photo, spot).map_or(least, |asked| Stand { under: least.under, ..asked })
     }
 
     /// The largest at a spot, by [`Self::step`]s of its width.
     fn largest(&self, spot: Standing) -> Result<Option<Stand>, Vec<Diagnostic>> {
         let plate = &self.ground.layout.plate;
-        let proportion = self.photo().map_or(1.0, |photo| photo.proportion);
-        let most = plate.width.min(plate.height * proportion);
+        let Some(photo) = self.photo() else { return Ok(None) };
+        let most = plate.width.min(plate.height * photo.proportion);
         let mut count = (most / self.step()).floor();
         while count * self.step() >= LEAST - EQUAL {
-            let stand = self.of_width(spot, count * self.step());
+            let stand = self.of_width(spot, photo, count * self.step());
             if self.kept(stand)?.is_some() {
                 return Ok(Some(stand));
             }

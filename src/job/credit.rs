@@ -39,10 +39,10 @@ impl Credit {
         Some(Self { path, cap_height })
     }
 
-    /// What it takes under its photograph, mm: white and ink.
-    pub(super) fn below(&self) -> f64 {
+    /// What it takes under its photograph, mm: as wide as its ink, as high as white and ink.
+    pub(super) fn under(&self) -> (f64, f64) {
         let ink = self.path.bounding_box();
-        WHITE * self.cap_height + ink.height()
+        (ink.width(), WHITE * self.cap_height + ink.height())
     }
 
     /// Stands it under its photograph.

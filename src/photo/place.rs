@@ -28,8 +28,9 @@ pub struct Stand {
     pub width: f64,
     /// Height, mm.
     pub height: f64,
-    /// What stands under it and belongs to it, white and all, mm; 0 for nothing.
-    pub below: f64,
+    /// Width and height of what stands under it and belongs to it, white above it and all,
+    /// mm; 0 for nothing.
+    pub under: (f64, f64),
 }
 
 /// A side of the field, or the place of the centre.
@@ -46,24 +47,36 @@ impl Stand {
     /// out.
     #[must_use]
     pub fn asked(photo: &Photo) -> Option<Self> {
-        let spot = match photo.stands {
-            PhotoStands::Side(side) => Standing::Side(side),
-            PhotoStands::At(x, y) => Standing::At(x, y),
-            PhotoStands::Auto => return None,
-        };
+        match photo.stands {
+            PhotoStands::Side(side) => Self::sized(photo, Standing::Side(side)),
+            PhotoStands::At(x, y) => Self::sized(photo, Standing::At(x, y)),
+            PhotoStands::Auto => None,
+        }
+    }
+
+    /// The stand of a photograph at a spot, of the size that it asks for; `None` where that is
+    /// to be worked out.
+    #[must_use]
+    pub fn sized(photo: &Photo, spot: Standing) -> Option<Self> {
         let (width, height) = match photo.size {
             PhotoSize::Both(width, height) => (width, height),
-            PhotoSize::Width(width) => (width, width / photo.proportion),
+            PhotoSize::Width(width) => return Some(Self::of_width(photo, spot, width)),
             PhotoSize::Height(height) => (height * photo.proportion, height),
             PhotoSize::Largest(_) => return None,
         };
-        Some(Self { spot, width, height, below: 0.0 })
+        Some(Self { spot, width, height, under: (0.0, 0.0) })
     }
 
     /// The stand of a photograph at a spot at a width, by its proportion.
     #[must_use]
     pub fn of_width(photo: &Photo, spot: Standing, width: f64) -> Self {
-        Self { spot, width, height: width / photo.proportion, below: 0.0 }
+        Self { spot, width, height: width / photo.proportion, under: (0.0, 0.0) }
+    }
+
+    /// Half the width and half the height of everything together, `out` mm of frame with it.
+    fn half(&self, out: f64) -> (f64, f64) {
+        let across = (self.width / 2.0 + out).max(self.under.0 / 2.0);
+        (across, (self.height + self.under.1) / 2.0 + out)
     }
 }
 
@@ -115,6 +128,11 @@ impl PlacedPhoto {
         self.frame_edge.as_ref().unwrap_or(&self.outline)
     }
 
+    /// Edges of all that must be kept clear of: photograph with frame, and its credit.
+    pub fn edges(&self) -> impl Iterator<Item = &BezPath> {
+        std::iter::once(self.outer()).chain(&self.credit)
+    }
+
     /// What is engraved about it, mm.
     pub fn engraved(&self) -> impl Iterator<Item = &BezPath> {
         self.frame.iter().chain(&self.credit)
@@ -139,18 +157,18 @@ pub fn placed(layout: &Layout, stands: &[Stand]) -> Vec<PlacedPhoto> {
     let mut all = Vec::with_capacity(stands.len());
     for (index, (photo, stand)) in layout.photos.iter().zip(stands).enumerate() {
         let out = photo.frame.map_or(0.0, |frame| frame.gap + frame.weight);
-        let half = (stand.width / 2.0 + out, (stand.height + stand.below) / 2.0 + out);
+        let (half, below) = (stand.half(out), stand.under.1);
         let (centre, side) = match stand.spot {
             Standing::At(x, y) => (Point::new(x, y), None),
             Standing::Side(side) => {
                 // The photograph is above the middle of itself and what stands under it.
-                let up = Affine::translate((0.0, -stand.below / 2.0));
+                let up = Affine::translate((0.0, -below / 2.0));
                 let mut shape = up * grown(&photo.shape, (stand.width, stand.height), out);
-                if stand.below > 0.0 {
-                    shape.extend(foot(half, stand.below));
+                if below > 0.0 {
+                    shape.extend(foot(stand.under.0, half.1, below));
                 }
                 let centre = against(side, &field, rest, &shape, half);
-                (Point::new(centre.x, centre.y - stand.below / 2.0), Some(side))
+                (Point::new(centre.x, centre.y - below / 2.0), Some(side))
             }
         };
         let centre = Point::new((centre.x * GRID).round() / GRID, (centre.y * GRID).round() / GRID);
@@ -195,8 +213,9 @@ fn at(
         frame_edge: photo.frame.map(|_| ring(out)),
         pocket: photo.making.inset.map(|inset| ring(inset.gap)),
         taken: {
-            let [left, top, right, bottom] = around(out);
-            [left, top, right, bottom + stand.below]
+            let [_, top, _, bottom] = around(out);
+            let half = stand.half(out).0;
+            [centre.x - half, top, centre.x + half, bottom + stand.under.1]
         },
         credit: None,
         crop: crop(photo, stand.width / stand.height),
@@ -221,9 +240,9 @@ fn grown(shape: &Shape, (width, height): (f64, f64), out: f64) -> BezPath {
     Affine::translate((-whole / 2.0, -tall / 2.0)) * outline.path()
 }
 
-/// The strip under a photograph, as wide as that, its whole group's middle at the origin.
-fn foot((half_x, half_y): (f64, f64), below: f64) -> BezPath {
-    kurbo::Rect::new(-half_x, half_y - below, half_x, half_y).to_path(FOLLOWED)
+/// What stands under a photograph, its whole group's middle at the origin.
+fn foot(width: f64, half_y: f64, below: f64) -> BezPath {
+    kurbo::Rect::new(-width / 2.0, half_y - below, width / 2.0, half_y).to_path(FOLLOWED)
 }
 
 fn moved(path: &BezPath, centre: Point) -> BezPath {

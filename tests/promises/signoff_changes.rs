@@ -16,17 +16,7 @@ fn good() -> String {
 
 fn signed(layout: &str) -> Bench {
     let bench = Bench::with(layout);
-    let ran = bench.run(&[
-        "signoff",
-        "cup.toml",
-        "--by",
-        "Orla Penhallick",
-        "--role",
-        "For the ringers",
-        "--date",
-        "2026-11-25",
-    ]);
-    assert_eq!(ran.status, 0, "{}{}", ran.out, ran.err);
+    bench.sign("cup.toml");
     bench
 }
 

@@ -86,6 +86,22 @@ impl Bench {
     }
 
     /// The report of `fit --json` on a layout of the bench.
+    /// Orla Penhallick signs for a layout.
+    pub(crate) fn sign(&self, layout: &str) {
+        let (role, date) = ("For the ringers", "2026-11-25");
+        let ran = self.run(&[
+            "signoff",
+            layout,
+            "--by",
+            "Orla Penhallick",
+            "--role",
+            role,
+            "--date",
+            date,
+        ]);
+        assert_eq!(ran.status, 0, "{}{}", ran.out, ran.err);
+    }
+
     pub(crate) fn report(&self, layout: &str) -> serde_json::Value {
         let ran = self.run(&["fit", layout, "--json"]);
         serde_json::from_str(&ran.out).unwrap_or_else(|error| panic!("{error}: {}", ran.err))
