@@ -260,7 +260,7 @@ fn lettering_round_a_photograph_keeps_its_gap_from_outline_and_frame() {
     // An oval, a circle and a rectangle of 34 mm, framed 1 mm farther out, by their edges.
     let round = |half_y: f64| -> Vec<(f64, f64)> {
         let at = |step: i32| libm::sincos(PI / 500.0 * f64::from(step));
-        (0..1000).map(|step| at(step)).map(|(sin, cos)| (17.0 * cos, half_y * sin)).collect()
+        (0..1000).map(at).map(|(sin, cos)| (17.0 * cos, half_y * sin)).collect()
     };
     let side = |at: i32| f64::from(at) / 10.0;
     let mut square: Vec<(f64, f64)> = Vec::new();
