@@ -11,7 +11,9 @@
 pub mod checks;
 pub mod cli;
 pub mod decoration;
+pub mod desk;
 pub mod drawing;
+pub mod files;
 pub mod finding;
 pub mod fit;
 pub mod floors;

@@ -2,14 +2,15 @@
 
 use std::path::{Path, PathBuf};
 
+use crate::files::load::Loaded;
+use crate::files::set::{Format, Set};
+use crate::files::{Failure, folder};
 use crate::job::Job;
 use crate::remedies::cures;
 use crate::sheets::{self, Artwork, MachineSheet};
 
-use super::load::{Loaded, loaded};
 use super::make::why_artwork_is_withheld;
-use super::set::{Format, Set};
-use super::{ArtworkArguments, Failure, Outcome, fit, folder, say};
+use super::{ArtworkArguments, Outcome, fit, loaded, say};
 
 /// Where artwork goes.
 enum Goes {

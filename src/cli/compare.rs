@@ -4,14 +4,15 @@ use std::path::{Path, PathBuf};
 
 use serde_json::{Value, json};
 
+use crate::files::Failure;
+use crate::files::load::{loaded_alone, record, text_of};
 use crate::layout::Paper;
 use crate::report::changes_json;
 use crate::sheets::{self, Side};
 use crate::signoff::{Change, Version, changes, is_record};
 
-use super::load::{loaded_alone, record, text_of};
 use super::one::{format, write};
-use super::{CompareArguments, Failure, FileArguments, LayoutArguments, Outcome, say};
+use super::{CompareArguments, FileArguments, Outcome, say};
 
 /// One of the two.
 struct Read {
@@ -79,12 +80,7 @@ fn read(arguments: &CompareArguments, path: &Path) -> Result<Read, Failure> {
             });
         }
     }
-    let layout = path.to_owned();
-    let loaded = loaded_alone(&LayoutArguments {
-        layout,
-        shop: arguments.shop.clone(),
-        quiet: arguments.quiet,
-    })?;
+    let loaded = loaded_alone(path, arguments.shop.as_deref())?;
     Ok(Read {
         name,
         version: Version::of(&loaded.job),

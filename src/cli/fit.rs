@@ -1,5 +1,7 @@
 //! `ansata fit`: what the fit found.
 
+use crate::files::Failure;
+use crate::files::load::Loaded;
 use crate::finding::Severity;
 use crate::job::{Job, Judged};
 use crate::layout::Source;
@@ -7,8 +9,7 @@ use crate::remedies::{Cures, cures};
 use crate::report::report;
 use crate::units::digits::fixed;
 
-use super::load::{Loaded, loaded};
-use super::{Failure, LayoutArguments, Outcome, say};
+use super::{LayoutArguments, Outcome, loaded, say};
 
 pub(super) fn fit(arguments: &LayoutArguments, json: bool) -> Result<Outcome, Failure> {
     let Loaded { source, job, .. } = loaded(arguments)?;

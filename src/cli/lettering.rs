@@ -3,6 +3,7 @@
 
 use serde_json::{Value, json};
 
+use crate::files::Failure;
 use crate::layout::{LetteringChoice, Named};
 use crate::lettering::{
     Catalogue, Entry, Face, Family, Filter, SmallCapitals, UnknownWord, catalogue, minima_row,
@@ -10,7 +11,7 @@ use crate::lettering::{
 };
 use crate::units::digits::{fixed, trimmed};
 
-use super::{Failure, LetteringArguments, Outcome, say, specimen};
+use super::{LetteringArguments, Outcome, say, specimen};
 
 /// Columns of the table: what a terminal shows on a small screen or a printed page.
 const COLUMNS: usize = 100;

@@ -2,16 +2,13 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::drawing::Drawing;
-use crate::drawing::write::{WriteError, pdf, png, svg, usual_dpi};
+use crate::files::load::Loaded;
+use crate::files::{Failure, folder, pack};
 use crate::finding::Scope;
 use crate::job::Job;
 use crate::remedies::cures;
-use crate::sheets;
 
-use super::load::{Loaded, loaded};
-use super::set::Set;
-use super::{Failure, LayoutArguments, Outcome, USUAL_DPI, fit, folder, pack, say};
+use super::{LayoutArguments, Outcome, fit, loaded, say};
 
 pub(super) fn make(
     arguments: &LayoutArguments,
@@ -21,24 +18,8 @@ pub(super) fn make(
 ) -> Result<Outcome, Failure> {
     let Loaded { name, source, job, inputs, .. } = loaded(arguments)?;
     let cures = cures(&job);
-    let mut set = Set::default();
-    let proof = sheets::proof(&job, &cures);
-    set.add("proof.svg", &proof, |s| svg(&s.drawing).map(String::into_bytes))?;
-    set.add("proof.png", &proof, |s| picture(&s.drawing, dpi))?;
-    set.add("proof.pdf", &proof, |s| pdf(&s.drawing))?;
-    if !job.withholds_pattern() {
-        let pattern = sheets::pattern(&job);
-        set.add("pattern.svg", &pattern, |s| svg(&s.drawing).map(String::into_bytes))?;
-        set.add("pattern.pdf", &pattern, |s| pdf(&s.drawing))?;
-        set.machine(&job)?;
-    }
-    set.add("mockup.pdf", &sheets::mockup(&job), |s| pdf(&s.drawing))?;
-    if !job.withholds_artwork() {
-        set.artwork(&job)?;
-    }
     let archive = zip.then(|| format!("{name}.zip"));
-    let outputs = pack::packed(&job, &cures, &source, set, archive.as_deref())?;
-
+    let outputs = pack::everything(&job, &cures, &source, dpi, archive.as_deref())?;
     let folder = output.unwrap_or_else(|| Path::new("out").join(&name));
     let done = folder::write(&folder, &outputs, &inputs)?;
     if !arguments.quiet {
@@ -46,12 +27,6 @@ pub(super) fn make(
         say::out(&summary(&job, &folder, &done));
     }
     Ok(fit::outcome(&job))
-}
-
-/// The drawing as PNG, at the resolution asked for or the usual one.
-pub(super) fn picture(drawing: &Drawing, dpi: Option<f64>) -> Result<Vec<u8>, WriteError> {
-    let dpi = dpi.map_or_else(|| usual_dpi(drawing, USUAL_DPI), Ok)?;
-    png(drawing, dpi)
 }
 
 /// Why something is withheld: a stop of its own scope, or of the sign-off, which names it all.

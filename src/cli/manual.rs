@@ -7,9 +7,10 @@ use clap::{Command, CommandFactory};
 use clap_complete::Shell;
 use clap_mangen::Man;
 
+use crate::files::{Failure, folder, load};
 use crate::layout::{layout_schema, shop_schema};
 
-use super::{Arguments, Failure, Outcome, folder, load, say};
+use super::{Arguments, Outcome, say};
 
 /// Prints the schema of layouts, or of shop files.
 pub(super) fn schema(shop: bool) -> Outcome {

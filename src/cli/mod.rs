@@ -7,17 +7,13 @@ mod artwork;
 mod bars;
 mod compare;
 mod fit;
-mod folder;
 mod lettering;
-mod load;
 mod make;
 mod manual;
 mod new;
 mod one;
-mod pack;
 mod placings;
 mod say;
-mod set;
 mod signoff;
 mod specimen;
 
@@ -26,14 +22,10 @@ use std::process::ExitCode;
 
 use clap::{Parser, Subcommand, ValueEnum};
 
-/// Why a command ended early: what to say, and the exit status.
-#[derive(Debug)]
-pub(crate) enum Failure {
-    /// The input was not understood: exit 2.
-    Input(String),
-    /// A file could not be written: exit 3.
-    Write(String),
-}
+use crate::files::Failure;
+use crate::files::load::{self, Loaded};
+use crate::files::sign;
+use crate::layout::Diagnostic;
 
 /// How a command that ran through ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -132,13 +124,13 @@ enum Command {
         #[command(flatten)]
         layout: LayoutArguments,
         /// Who signs
-        #[arg(long, value_name = "NAME", value_parser = signoff::person)]
+        #[arg(long, value_name = "NAME", value_parser = sign::person)]
         by: String,
         /// As what, such as "For the client"
-        #[arg(long, value_name = "ROLE", value_parser = signoff::person)]
+        #[arg(long, value_name = "ROLE", value_parser = sign::person)]
         role: String,
         /// The day of signing, year-month-day; never taken from a clock
-        #[arg(long, value_name = "DATE", value_parser = signoff::date)]
+        #[arg(long, value_name = "DATE", value_parser = sign::date)]
         date: String,
     },
     /// Tell what NEW has otherwise than OLD; draw both laid over each other.
@@ -332,10 +324,6 @@ enum Only {
     Lettering,
 }
 
-/// Resolution of a PNG where none is asked for, dots per inch: enough to read the
-/// sheet's smallest labels on a screen.
-const USUAL_DPI: f64 = 200.0;
-
 /// Resolutions that make sense for a plaque; beyond them a picture is useless or enormous.
 fn dpi(text: &str) -> Result<f64, String> {
     match text.parse::<f64>() {
@@ -358,7 +346,7 @@ pub fn run() -> ExitCode {
             one::pattern(&layout, &file, printed_bars)
         }
         Command::Signoff { layout, by, role, date } => {
-            signoff::signoff(&layout, signoff::Signer { by, role, date })
+            signoff::signoff(&layout, sign::Signer { by, role, date })
         }
         Command::Placings(arguments) => placings::placings(&arguments),
         Command::Compare(arguments) => compare::compare(&arguments),
@@ -377,9 +365,29 @@ pub fn run() -> ExitCode {
             say::mistake(&message);
             ExitCode::from(2)
         }
+        Err(Failure::Mistakes(mistakes)) => {
+            say::mistake(&told(&mistakes));
+            ExitCode::from(2)
+        }
         Err(Failure::Write(message)) => {
             say::mistake(&message);
             ExitCode::from(3)
         }
     }
+}
+
+/// All mistakes of a file with their places, and how many there are.
+fn told(mistakes: &[Diagnostic]) -> String {
+    let colour = say::colour_on_error();
+    let messages: Vec<String> = mistakes.iter().map(|mistake| mistake.render(colour)).collect();
+    let count = match mistakes.len() {
+        1 => "1 mistake; nothing was written.".to_owned(),
+        n => format!("{n} mistakes; nothing was written."),
+    };
+    format!("{}\n{count}", messages.join("\n"))
+}
+
+/// The layout that was asked for, read, with the job done.
+fn loaded(arguments: &LayoutArguments) -> Result<Loaded, Failure> {
+    load::loaded(&arguments.layout, arguments.shop.as_deref())
 }

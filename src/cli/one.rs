@@ -4,12 +4,14 @@ use std::path::Path;
 
 use crate::drawing::Drawing;
 use crate::drawing::write::{pdf, svg};
+use crate::files::load::Loaded;
+use crate::files::pack::picture;
+use crate::files::{Failure, folder};
 use crate::remedies::cures;
 use crate::sheets::{self, PrintedBars};
 
-use super::load::{Loaded, loaded};
-use super::make::{picture, why_withheld};
-use super::{Failure, FileArguments, LayoutArguments, Only, Outcome, fit, folder, say};
+use super::make::why_withheld;
+use super::{FileArguments, LayoutArguments, Only, Outcome, fit, loaded, say};
 
 /// Formats by file ending.
 #[derive(Clone, Copy)]

@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use toml_edit::{ArrayOfTables, DocumentMut, Item, Table, value};
 
+use crate::files::load::Loaded;
+use crate::files::{Failure, folder};
 use crate::job::{Placing, at_source, job, placings as ways};
 use crate::layout::Named;
 use crate::photo::Standing;
@@ -11,9 +13,8 @@ use crate::sheets;
 use crate::units::MM_PER_INCH;
 use crate::units::digits::trimmed;
 
-use super::load::{Loaded, loaded, told};
 use super::one::{format, write};
-use super::{Failure, FileArguments, LayoutArguments, Outcome, folder, say};
+use super::{FileArguments, LayoutArguments, Outcome, loaded, say};
 
 /// Ways on the sheet, and of one side among them.
 const SHOWN: usize = 6;
@@ -58,11 +59,13 @@ pub(super) fn placings(arguments: &PlacingArguments) -> Result<Outcome, Failure>
             "error: {shown}: there is no photograph {number}: the layout {has}"
         )));
     }
-    let all = ways(&now.layout, index).map_err(|mistakes| told(&at_source(mistakes, &source)))?;
+    let all = ways(&now.layout, index)
+        .map_err(|mistakes| Failure::Mistakes(at_source(mistakes, &source)))?;
     let best = chosen_few(&all);
     let mut drawn = Vec::with_capacity(best.len());
     for (placing, layout) in best {
-        let made = job(layout).map_err(|mistakes| told(&at_source(mistakes, &source)))?;
+        let made =
+            job(layout).map_err(|mistakes| Failure::Mistakes(at_source(mistakes, &source)))?;
         drawn.push((*placing, made));
     }
     if let (Some(output), Some(format)) = (&arguments.output, format) {

@@ -1,14 +1,15 @@
 //! `ansata lettering --specimen`: one wording in many letterings, into one file.
 
+use crate::files::Failure;
+use crate::files::load::{Loaded, vocabulary};
 use crate::layout::{Layout, Named, Paper, Shop, Source, read};
 use crate::lettering::{Catalogue, Entry};
 use crate::sheets::{self, LeftOut, Specimen, SpecimenWishes};
 use crate::units::Length;
 use crate::units::digits::trimmed;
 
-use super::load::{Loaded, loaded, told, vocabulary};
 use super::one::{format, write};
-use super::{Failure, FileArguments, LayoutArguments, LetteringArguments, Outcome, say};
+use super::{FileArguments, LayoutArguments, LetteringArguments, Outcome, loaded, say};
 
 /// Cap heights that may be asked for, mm: what a page can show.
 const CAP_HEIGHT: std::ops::RangeInclusive<f64> = 0.5..=200.0;
@@ -91,7 +92,8 @@ fn typed(wording: &str) -> Result<Layout, Failure> {
              plate.material = \"brass\"\nlettering.default = \"Cinzel\"\n[[line]]\ntext = {text}\n"
         ),
     };
-    read(&source, Shop::default(), &vocabulary(), &|_| Err(String::new())).map_err(|m| told(&m))
+    read(&source, Shop::default(), &vocabulary(), &|_| Err(String::new()))
+        .map_err(Failure::Mistakes)
 }
 
 fn cap_height(text: &str) -> Result<f64, Failure> {

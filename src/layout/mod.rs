@@ -22,6 +22,7 @@ mod axes;
 mod colours;
 mod cutter;
 mod diagnostic;
+mod edit;
 mod face;
 mod fastening;
 mod grain;
@@ -42,6 +43,7 @@ pub use axes::{Axis, AxisValue};
 pub use colours::{Colour, Colours, MaterialKind};
 pub use cutter::{ASSUMED_CUT, Cutter, Point};
 pub use diagnostic::Diagnostic;
+pub use edit::{Edited, Step, path_at, path_of};
 pub use face::{
     Face, FaceEdge, FaceMark, FaceMaterial, FaceShape, OldHole, OldHoles, OnPlate, Place,
     PlateSpot, Recess, RecessShape, Slope, Trim,
@@ -60,7 +62,9 @@ pub use photo::{
     Diffusion, EngravedCredit, Flow, Frame, Inset, Photo, PhotoMaking, PhotoScreen, PhotoSide,
     PhotoSize, PhotoStands, Ruling, Tone,
 };
-pub use read::{Companions, Vocabulary, is_date, read};
+pub use read::{
+    Companions, NoPhotograph, Photograph, Photographs, Vocabulary, is_date, read, read_with,
+};
 pub use schema::{layout_schema, shop_schema};
 pub use setting::{Case, FigureForm, FigureWidth, Quotes, Setting, SmallCapitalsFor};
 pub use shape::{HandleLettering, HandleSize, Handles, Shape};

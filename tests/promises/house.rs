@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Rooms in the order of the flow; each may use only those before it.
-const ROOMS: [&str; 20] = [
+const ROOMS: [&str; 22] = [
     "units",
     "finding",
     "picture",
@@ -24,6 +24,8 @@ const ROOMS: [&str; 20] = [
     "report",
     "drawing",
     "sheets",
+    "files",
+    "desk",
     "cli",
 ];
 

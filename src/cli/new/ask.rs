@@ -2,8 +2,9 @@
 
 use std::io::{BufRead, IsTerminal, Read};
 
-use crate::cli::load::why;
-use crate::cli::{Failure, say};
+use crate::cli::say;
+use crate::files::Failure;
+use crate::files::load::why;
 
 /// Most bytes of one answer: several times the longest line of an inscription.
 const LONGEST_ANSWER: u64 = 1 << 16;

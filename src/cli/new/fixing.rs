@@ -1,6 +1,6 @@
 //! How the plate is fixed: kind, its figures, holes; each with something sensible offered.
 
-use crate::cli::Failure;
+use crate::files::Failure;
 
 use super::answers::{Answers, Fixing, quoted};
 use super::ask::{Asker, Question};

@@ -9,7 +9,8 @@ mod told;
 
 use std::path::{Path, PathBuf};
 
-use super::{Failure, Outcome, folder, say};
+use super::{Outcome, say};
+use crate::files::{Failure, folder};
 use ask::Asker;
 
 /// Name of the file where none is given.

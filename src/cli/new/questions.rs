@@ -2,8 +2,9 @@
 //! the layout so far and read by the reader of layouts, so that what it says of an answer
 //! is what it would say of the file.
 
-use crate::cli::load::vocabulary;
-use crate::cli::{Failure, say};
+use crate::cli::say;
+use crate::files::Failure;
+use crate::files::load::vocabulary;
 use crate::layout::{Layout, Shop, Source, read};
 use crate::lettering::catalogue;
 

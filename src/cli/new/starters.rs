@@ -2,7 +2,8 @@
 
 use std::path::PathBuf;
 
-use crate::cli::{Failure, Outcome, folder, say};
+use crate::cli::{Outcome, say};
+use crate::files::{Failure, folder};
 
 /// A shipped layout with the files that it names.
 struct Starter {

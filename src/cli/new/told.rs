@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::cli::load::vocabulary;
+use crate::files::load::vocabulary;
 use crate::layout::layout_schema;
 
 /// Description of a key by its dotted path, and the words that it may be, if it is one of

@@ -36,6 +36,7 @@ mod words;
 pub use date::is_date;
 pub(super) use lettering::braces_keys;
 pub(super) use notes::Notes;
+pub use photo::{NoPhotograph, Photograph, Photographs};
 pub(super) use syntax::parsed;
 pub(super) use table::Table;
 pub(super) use value::{LONGEST_LIST, LONGEST_NOTE, Within};
@@ -121,8 +122,26 @@ pub fn read(
     vocabulary: &Vocabulary,
     companions: Companions<'_>,
 ) -> Result<Layout, Vec<Diagnostic>> {
+    read_with(source, shop, vocabulary, companions, &|path| {
+        Photograph::of(&companions(path).map_err(NoPhotograph::File)?)
+    })
+}
+
+/// As [`read`], with photographs from elsewhere, such as from a store of those that were read
+/// before: reading one takes longer than all the rest.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_with(
+    source: &Source,
+    shop: Shop,
+    vocabulary: &Vocabulary,
+    companions: Companions<'_>,
+    photographs: Photographs<'_>,
+) -> Result<Layout, Vec<Diagnostic>> {
     let mut notes = Notes::new(source);
-    match whole(&mut notes, source, shop, Letterings::new(vocabulary, companions)) {
+    let letterings = Letterings::new(vocabulary, companions);
+    match whole(&mut notes, source, shop, letterings, photographs) {
         Some(layout) if notes.clean() => Ok(layout),
         _ => Err(notes.told()),
     }
@@ -134,6 +153,7 @@ fn whole(
     source: &Source,
     shop: Shop,
     mut letterings: Letterings<'_>,
+    photographs: Photographs<'_>,
 ) -> Option<Layout> {
     let tree = parsed(notes, source)?;
     let mut root = Table::root(&tree);
@@ -172,8 +192,7 @@ fn whole(
     let corners = root.table(notes, "corners");
     let corners = corners.map(|table| ornament::corners(table, notes, shape));
     let photos = root.take(notes, "photo");
-    let photos =
-        photos.map_or_else(Vec::new, |entry| photo::photos(&entry, notes, letterings.companions));
+    let photos = photos.map_or_else(Vec::new, |entry| photo::photos(&entry, notes, photographs));
     let mount = match root.table(notes, "mount") {
         Some(table) => mount::mount(table, notes, shape),
         None => Some(mount::unsaid()),

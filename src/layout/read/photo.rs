@@ -8,13 +8,45 @@ use sha2::{Digest, Sha256};
 use toml::de::DeValue;
 
 use super::value::Entry;
-use super::{Companions, Notes, Table, Within, photo_making, photo_size, polygon};
+use super::{Notes, Table, Within, photo_making, photo_size, polygon};
 use crate::layout::diagnostic::quoted;
 use crate::layout::schema::{self, Schema};
 use crate::layout::{
     EngravedCredit, Flow, Frame, Named, Photo, PhotoSide, PhotoSize, PhotoStands, Shape,
 };
-use crate::picture::{self, Picture};
+use crate::picture::{self, Picture, PictureError};
+
+/// A photograph as it was read from its file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Photograph {
+    /// Its pixels.
+    pub picture: Picture,
+    /// SHA-256 of the file.
+    pub digest: Arc<[u8; 32]>,
+}
+
+/// Why there is none.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NoPhotograph {
+    /// The file cannot be read: a sentence without the path.
+    File(String),
+    /// What it holds cannot be used.
+    Picture(PictureError),
+}
+
+impl Photograph {
+    /// A photograph from the bytes of its file.
+    ///
+    /// # Errors
+    /// As [`picture::read`].
+    pub fn of(bytes: &[u8]) -> Result<Self, NoPhotograph> {
+        let reading = picture::read(bytes).map_err(NoPhotograph::Picture)?;
+        Ok(Self { picture: reading.picture, digest: Arc::new(Sha256::digest(bytes).into()) })
+    }
+}
+
+/// Reads a photograph named in a layout, by the path as written there.
+pub type Photographs<'a> = &'a dyn Fn(&str) -> Result<Photograph, NoPhotograph>;
 
 /// Most photographs of one plate.
 const MOST: usize = 12;
@@ -154,7 +186,7 @@ fn frame_keys() -> Schema {
 pub(super) fn photos(
     entry: &Entry<'_>,
     notes: &mut Notes<'_>,
-    companions: Companions<'_>,
+    photographs: Photographs<'_>,
 ) -> Vec<Photo> {
     if let DeValue::Table(_) = entry.value {
         let message = "`photo` is a list: each photograph has a header in two pairs of brackets";
@@ -168,7 +200,8 @@ pub(super) fn photos(
         notes.wrong(&entry.span, message, format!("one plate may have up to {MOST}"));
         return Vec::new();
     }
-    let read: Vec<Photo> = items.iter().filter_map(|item| photo(item, notes, companions)).collect();
+    let read: Vec<Photo> =
+        items.iter().filter_map(|item| photo(item, notes, photographs)).collect();
     let worked_out = |photo: &&Photo| {
         photo.stands == PhotoStands::Auto || matches!(photo.size, PhotoSize::Largest(_))
     };
@@ -181,7 +214,7 @@ pub(super) fn photos(
     read
 }
 
-fn photo(item: &Entry<'_>, notes: &mut Notes<'_>, companions: Companions<'_>) -> Option<Photo> {
+fn photo(item: &Entry<'_>, notes: &mut Notes<'_>, photographs: Photographs<'_>) -> Option<Photo> {
     notes.keys.insert(item.path.clone(), item.span.clone());
     let mut table = notes.table(item)?;
     let file = table.need(notes, "file", "file = \"tower.jpg\"");
@@ -217,7 +250,7 @@ fn photo(item: &Entry<'_>, notes: &mut Notes<'_>, companions: Companions<'_>) ->
     let permission = table.note(notes, "permission");
     table.finish(notes);
 
-    let (path, picture, digest) = file_of(&file?, notes, companions)?;
+    let (path, picture, digest) = file_of(&file?, notes, photographs)?;
     let own = f64::from(picture.width) / f64::from(picture.height);
     let shape = shape?;
     let proportion = match proportion {
@@ -251,29 +284,22 @@ fn photo(item: &Entry<'_>, notes: &mut Notes<'_>, companions: Companions<'_>) ->
 fn file_of(
     entry: &Entry<'_>,
     notes: &mut Notes<'_>,
-    companions: Companions<'_>,
+    photographs: Photographs<'_>,
 ) -> Option<(String, Picture, Arc<[u8; 32]>)> {
     let path = notes.note(entry)?;
-    let bytes = match companions(&path) {
-        Ok(bytes) => bytes,
-        Err(why) => {
-            let message = format!("the photograph {} cannot be read", quoted(&path));
-            notes.wrong(&entry.span, message, why);
-            return None;
+    let (message, help) = match photographs(&path) {
+        Ok(photograph) => return Some((path, photograph.picture, photograph.digest)),
+        Err(NoPhotograph::File(why)) => {
+            (format!("the photograph {} cannot be read", quoted(&path)), why)
         }
-    };
-    match picture::read(&bytes) {
-        Ok(reading) => {
-            let digest: [u8; 32] = Sha256::digest(&bytes).into();
-            Some((path, reading.picture, Arc::new(digest)))
-        }
-        Err(error) => {
+        Err(NoPhotograph::Picture(error)) => {
             let why = phrase(&error.message);
             let message = format!("the photograph {} cannot be used: {why}", quoted(&path));
-            notes.wrong(&entry.span, message, phrase(&error.help));
-            None
+            (message, phrase(&error.help))
         }
-    }
+    };
+    notes.wrong(&entry.span, message, help);
+    None
 }
 
 /// A sentence as the end of another.

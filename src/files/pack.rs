@@ -8,21 +8,60 @@ use flate2::write::DeflateEncoder;
 use rawzip::time::UtcDateTime;
 use rawzip::{CompressionMethod, ZipArchiveWriter};
 
+use crate::drawing::Drawing;
+use crate::drawing::write::{WriteError, pdf, png, svg, usual_dpi};
 use crate::job::Job;
 use crate::layout::Source;
 use crate::remedies::Cures;
 use crate::report::report;
-use crate::sheets::contents;
+use crate::sheets::{self, contents};
 
 use super::Failure;
 use super::folder::{Output, REPORT};
 use super::set::Set;
 
+/// Resolution of a PNG where none is asked for, dots per inch: enough to read the
+/// sheet's smallest labels on a screen.
+const USUAL_DPI: f64 = 200.0;
+
 /// Name of the contents sheet.
-pub(super) const CONTENTS: &str = "contents.txt";
+pub(crate) const CONTENTS: &str = "contents.txt";
+
+/// Everything that `ansata make` writes, the report last: sheets, drawings for machines and
+/// artwork as far as no `stop` withholds them. With an archive of them all where one is named.
+pub(crate) fn everything(
+    job: &Job,
+    cures: &[Cures],
+    source: &Source,
+    dpi: Option<f64>,
+    archive: Option<&str>,
+) -> Result<Vec<Output>, Failure> {
+    let mut set = Set::default();
+    let proof = sheets::proof(job, cures);
+    set.add("proof.svg", &proof, |s| svg(&s.drawing).map(String::into_bytes))?;
+    set.add("proof.png", &proof, |s| picture(&s.drawing, dpi))?;
+    set.add("proof.pdf", &proof, |s| pdf(&s.drawing))?;
+    if !job.withholds_pattern() {
+        let pattern = sheets::pattern(job);
+        set.add("pattern.svg", &pattern, |s| svg(&s.drawing).map(String::into_bytes))?;
+        set.add("pattern.pdf", &pattern, |s| pdf(&s.drawing))?;
+        set.machine(job)?;
+    }
+    set.add("mockup.pdf", &sheets::mockup(job), |s| pdf(&s.drawing))?;
+    if !job.withholds_artwork() {
+        set.artwork(job)?;
+    }
+    packed(job, cures, source, set, archive)
+}
+
+/// The drawing as PNG, at the resolution asked for or the usual one.
+pub(crate) fn picture(drawing: &Drawing, dpi: Option<f64>) -> Result<Vec<u8>, WriteError> {
+    let dpi = dpi.map_or_else(|| usual_dpi(drawing, USUAL_DPI), Ok)?;
+    png(drawing, dpi)
+}
 
 /// All files, the report last; with an archive of them all where one is named.
-pub(super) fn packed(
+fn packed(
     job: &Job,
     cures: &[Cures],
     source: &Source,

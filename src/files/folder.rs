@@ -10,29 +10,29 @@ use super::Failure;
 use super::load::why;
 
 /// Name of the report, which lists what belongs to us.
-pub(super) const REPORT: &str = "report.json";
+pub(crate) const REPORT: &str = "report.json";
 
 /// A file to be written: name in the folder, bytes.
-pub(super) struct Output {
+pub(crate) struct Output {
     /// Name in the folder.
-    pub(super) name: String,
+    pub(crate) name: String,
     /// Its bytes.
-    pub(super) bytes: Vec<u8>,
+    pub(crate) bytes: Vec<u8>,
 }
 
 /// What became of a folder.
-pub(super) struct Written {
+pub(crate) struct Written {
     /// Names written, the report last.
-    pub(super) written: Vec<String>,
+    pub(crate) written: Vec<String>,
     /// Names of an earlier run that are withheld now and were removed.
-    pub(super) removed: Vec<String>,
+    pub(crate) removed: Vec<String>,
 }
 
 /// Writes all outputs, the last of which is the report. All new files are
 /// complete on disk before the first takes its name; files of an earlier report
 /// that are not among the new ones are removed first, because an old pattern
 /// beside a stopped proof would be drilled.
-pub(super) fn write(
+pub(crate) fn write(
     folder: &Path,
     outputs: &[Output],
     inputs: &[PathBuf],
@@ -59,7 +59,7 @@ pub(super) fn write(
 
 /// Writes all outputs into a folder. All new files are complete on disk before the first
 /// takes its name; those of `old` that are not among the new ones are removed first.
-pub(super) fn write_over(
+pub(crate) fn write_over(
     folder: &Path,
     outputs: &[Output],
     old: &[PathBuf],
@@ -86,7 +86,7 @@ pub(super) fn write_over(
 }
 
 /// Removes files, as far as they are there; gives their names.
-pub(super) fn remove(files: &[PathBuf], inputs: &[PathBuf]) -> Result<Vec<String>, Failure> {
+pub(crate) fn remove(files: &[PathBuf], inputs: &[PathBuf]) -> Result<Vec<String>, Failure> {
     for path in files {
         refuse_input(path, inputs)?;
     }
@@ -100,7 +100,7 @@ pub(super) fn remove(files: &[PathBuf], inputs: &[PathBuf]) -> Result<Vec<String
 }
 
 /// Files of a folder whose names are such, by name; none where there is no folder.
-pub(super) fn named(folder: &Path, such: impl Fn(&str) -> bool) -> Vec<PathBuf> {
+pub(crate) fn named(folder: &Path, such: impl Fn(&str) -> bool) -> Vec<PathBuf> {
     let entries = fs::read_dir(folder).into_iter().flatten().flatten();
     let names = entries.map(|entry| entry.file_name());
     let mut files: Vec<PathBuf> = names
@@ -112,7 +112,7 @@ pub(super) fn named(folder: &Path, such: impl Fn(&str) -> bool) -> Vec<PathBuf> 
 }
 
 /// Writes one file, whole; refuses to replace one unless told to.
-pub(super) fn write_one(
+pub(crate) fn write_one(
     path: &Path,
     bytes: &[u8],
     replace: bool,
@@ -134,12 +134,12 @@ pub(super) fn write_one(
 }
 
 /// Makes a folder, if it is not there.
-pub(super) fn create(folder: &Path) -> Result<(), Failure> {
+pub(crate) fn create(folder: &Path) -> Result<(), Failure> {
     fs::create_dir_all(folder).map_err(|error| cannot(folder, &error))
 }
 
 /// Refuses if any of the files is there.
-pub(super) fn refuse_existing<'p>(
+pub(crate) fn refuse_existing<'p>(
     files: impl IntoIterator<Item = &'p Path>,
 ) -> Result<(), Failure> {
     for path in files {
@@ -154,7 +154,7 @@ pub(super) fn refuse_existing<'p>(
 }
 
 /// Refuses if the folder of a file is not there.
-pub(super) fn refuse_without_folder(file: &Path) -> Result<(), Failure> {
+pub(crate) fn refuse_without_folder(file: &Path) -> Result<(), Failure> {
     let folder = folder_of(file);
     if folder.is_dir() {
         return Ok(());

@@ -11,7 +11,7 @@ use super::folder::Output;
 
 /// Formats of drawings for machines.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub(super) enum Format {
+pub(crate) enum Format {
     Svg,
     Pdf,
     Dxf,
@@ -19,16 +19,16 @@ pub(super) enum Format {
 
 impl Format {
     /// Each with its ending.
-    pub(super) const ALL: [(&'static str, Self); 3] =
+    pub(crate) const ALL: [(&'static str, Self); 3] =
         [("svg", Self::Svg), ("pdf", Self::Pdf), ("dxf", Self::Dxf)];
 
     /// The format of an ending in small letters.
-    pub(super) fn of(ending: &str) -> Option<Self> {
+    pub(crate) fn of(ending: &str) -> Option<Self> {
         Self::ALL.iter().find(|(known, _)| *known == ending).map(|(_, format)| *format)
     }
 
     /// A drawing in it; SVG and DXF are counted from the drawing's zero.
-    pub(super) fn bytes(self, drawing: &MachineSheet) -> Result<Vec<u8>, WriteError> {
+    pub(crate) fn bytes(self, drawing: &MachineSheet) -> Result<Vec<u8>, WriteError> {
         match self {
             Self::Svg => svg_of(drawing),
             Self::Pdf => pdf(&drawing.sheet.drawing),
@@ -39,16 +39,16 @@ impl Format {
 
 /// What is to be written, as it grows.
 #[derive(Default)]
-pub(super) struct Set {
+pub(crate) struct Set {
     /// Files.
-    pub(super) outputs: Vec<Output>,
+    pub(crate) outputs: Vec<Output>,
     /// What the report says of their pages.
-    pub(super) sheets: Vec<SheetFile>,
+    pub(crate) sheets: Vec<SheetFile>,
 }
 
 impl Set {
     /// A sheet in one format.
-    pub(super) fn add(
+    pub(crate) fn add(
         &mut self,
         name: &str,
         sheet: &Sheet,
@@ -75,7 +75,7 @@ impl Set {
 
     /// What people with a machine are given: the face from its datum, and the plate's
     /// own drilling where it has holes.
-    pub(super) fn machine(&mut self, job: &Job) -> Result<(), Failure> {
+    pub(crate) fn machine(&mut self, job: &Job) -> Result<(), Failure> {
         let face = sheets::pattern_for_machines(job);
         self.with_zero("pattern-mm.dxf", &face, dxf_of)?;
         self.with_zero("pattern-mm.svg", &face, svg_of)?;
@@ -87,7 +87,7 @@ impl Set {
     }
 
     /// The artwork whole and by operation, each in three formats, and its text.
-    pub(super) fn artwork(&mut self, job: &Job) -> Result<(), Failure> {
+    pub(crate) fn artwork(&mut self, job: &Job) -> Result<(), Failure> {
         let artwork = sheets::artwork(job);
         self.three_formats("artwork-mm", &artwork.whole)?;
         for (operation, sheet) in &artwork.parts {

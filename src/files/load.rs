@@ -5,11 +5,12 @@ use std::io::Read;
 use std::path::{Path, PathBuf};
 
 use crate::job::{Job, at_source, job};
-use crate::layout::{Diagnostic, Layout, Shop, Source, Vocabulary, read, read_shop};
+use crate::layout::{Shop, Source, Vocabulary, read_shop, read_with};
 use crate::lettering::catalogue;
 use crate::signoff::{Record, held};
 
-use super::{Failure, LayoutArguments, say};
+use super::Failure;
+use super::shelf::Shelf;
 
 /// More than any layout, wording or font needs: a limit against reading a
 /// whole disk by mistake.
@@ -19,31 +20,37 @@ const MOST_BYTES: u64 = 64 * 1024 * 1024;
 const MOST_NAMES: usize = 1000;
 
 /// A layout read with all that belongs to it.
-pub(super) struct Loaded {
+pub(crate) struct Loaded {
     /// What the outputs are called.
-    pub(super) name: String,
+    pub(crate) name: String,
     /// The layout's text.
-    pub(super) source: Source,
+    pub(crate) source: Source,
     /// The job done.
-    pub(super) job: Job,
+    pub(crate) job: Job,
     /// Files that were read and must never be written over.
-    pub(super) inputs: Vec<PathBuf>,
+    pub(crate) inputs: Vec<PathBuf>,
     /// The record of its sign-off, where there is one.
-    pub(super) record: Option<Record>,
+    pub(crate) record: Option<Record>,
 }
 
 /// Where the record of a layout's sign-off is kept: beside it.
-pub(super) fn record_path(layout: &Path) -> PathBuf {
+pub(crate) fn record_path(layout: &Path) -> PathBuf {
     layout.with_extension("signed.toml")
 }
 
 /// Reads a layout with the record of its sign-off, runs the job, and holds it against what
-/// was signed.
-pub(super) fn loaded(arguments: &LayoutArguments) -> Result<Loaded, Failure> {
-    let alone = loaded_alone(arguments)?;
-    let path = record_path(&arguments.layout);
+/// was signed. `-` is standard input, which has no record. A shop that is named must be there;
+/// else that beside the layout is taken, if there is one.
+pub(crate) fn loaded(layout: &Path, shop: Option<&Path>) -> Result<Loaded, Failure> {
+    let alone = loaded_alone(layout, shop)?;
+    if layout.as_os_str() == "-" { Ok(alone) } else { with_record(alone, layout) }
+}
+
+/// A job held against what was signed for the layout at this path, where anything was.
+pub(crate) fn with_record(alone: Loaded, layout: &Path) -> Result<Loaded, Failure> {
+    let path = record_path(layout);
     // A link that leads nowhere is no record missing, but one that cannot be read.
-    if arguments.layout.as_os_str() == "-" || path.symlink_metadata().is_err() {
+    if path.symlink_metadata().is_err() {
         return Ok(alone);
     }
     let record = record(&text_of(&path)?)?;
@@ -55,59 +62,70 @@ pub(super) fn loaded(arguments: &LayoutArguments) -> Result<Loaded, Failure> {
 }
 
 /// A file as text, under its name.
-pub(super) fn text_of(path: &Path) -> Result<Source, Failure> {
+pub(crate) fn text_of(path: &Path) -> Result<Source, Failure> {
     let shown = path.display().to_string();
     let bytes = file_bytes(path).map_err(|why| Failure::Input(format!("error: {shown}: {why}")))?;
-    Source::decoded(&shown, bytes).map_err(|mistake| told(&[*mistake]))
+    Source::decoded(&shown, bytes).map_err(|mistake| Failure::Mistakes(vec![*mistake]))
 }
 
 /// A record from its text.
-pub(super) fn record(source: &Source) -> Result<Record, Failure> {
-    Record::read(source).map_err(|mistake| told(&[*mistake]))
+pub(crate) fn record(source: &Source) -> Result<Record, Failure> {
+    Record::read(source).map_err(|mistake| Failure::Mistakes(vec![*mistake]))
 }
 
 /// Reads a layout and runs the job, whatever was signed.
-pub(super) fn loaded_alone(arguments: &LayoutArguments) -> Result<Loaded, Failure> {
-    let path = &arguments.layout;
-    let from_stdin = path.as_os_str() == "-";
-    let folder = if from_stdin { Path::new("") } else { path.parent().unwrap_or(Path::new("")) };
-    let (name, shown) = if from_stdin {
-        ("layout".to_owned(), "<standard input>".to_owned())
-    } else {
-        let stem = path.file_stem().map(|stem| stem.to_string_lossy().into_owned());
-        (stem.unwrap_or_else(|| "layout".to_owned()), path.display().to_string())
-    };
-    let bytes = if from_stdin { bytes_of(std::io::stdin().lock()) } else { file_bytes(path) };
+pub(crate) fn loaded_alone(layout: &Path, shop: Option<&Path>) -> Result<Loaded, Failure> {
+    let from_stdin = layout.as_os_str() == "-";
+    let shown =
+        if from_stdin { "<standard input>".to_owned() } else { layout.display().to_string() };
+    let bytes = if from_stdin { bytes_of(std::io::stdin().lock()) } else { file_bytes(layout) };
     let bytes = bytes.map_err(|why| Failure::Input(format!("error: {shown}: {why}")))?;
-    let source = Source::decoded(&shown, bytes).map_err(|mistake| told(&[*mistake]))?;
-
-    let mut inputs = Vec::new();
+    let source =
+        Source::decoded(&shown, bytes).map_err(|mistake| Failure::Mistakes(vec![*mistake]))?;
+    let mut loaded = worked(source, layout, shop, &Shelf::default())?;
     if !from_stdin {
-        inputs.push(path.clone());
+        loaded.inputs.insert(0, layout.to_owned());
     }
-    let shop = shop(arguments.shop.as_deref(), folder, &mut inputs)?;
-    let (layout, companions) = layout(&source, shop, folder)?;
-    inputs.extend(companions);
-    let job = job(&layout).map_err(|mistakes| told(&at_source(mistakes, &source)))?;
+    Ok(loaded)
+}
+
+/// The job of a layout's text, whatever was signed; what it names is looked for beside `layout`.
+pub(crate) fn worked(
+    source: Source,
+    layout: &Path,
+    shop: Option<&Path>,
+    shelf: &Shelf,
+) -> Result<Loaded, Failure> {
+    let from_stdin = layout.as_os_str() == "-";
+    let folder = layout.parent().filter(|_| !from_stdin).unwrap_or(Path::new(""));
+    let stem = layout.file_stem().filter(|_| !from_stdin);
+    let name = stem.map_or_else(|| "layout".to_owned(), |stem| stem.to_string_lossy().into_owned());
+    let mut inputs = Vec::new();
+    let shop = self::shop(shop, folder, &mut inputs)?;
+    let companions = RefCell::new(Vec::new());
+    let known = |path: PathBuf| companions.borrow_mut().push(path);
+    let bytes = |written: &str| {
+        let path = folder.join(written);
+        let bytes = file_bytes(&path)?;
+        known(path);
+        Ok(bytes)
+    };
+    let photograph = |written: &str| {
+        let path = folder.join(written);
+        let photograph = shelf.photograph(&path)?;
+        known(path);
+        Ok(photograph)
+    };
+    let layout =
+        read_with(&source, shop, &vocabulary(), &bytes, &photograph).map_err(Failure::Mistakes)?;
+    inputs.extend(companions.into_inner());
+    let job = job(&layout).map_err(|mistakes| Failure::Mistakes(at_source(mistakes, &source)))?;
     Ok(Loaded { name, source, job, inputs, record: None })
 }
 
 /// The names that a layout may use.
-pub(super) fn vocabulary() -> Vocabulary {
+pub(crate) fn vocabulary() -> Vocabulary {
     Vocabulary { lettering: catalogue().entries.iter().map(|entry| entry.name.clone()).collect() }
-}
-
-fn layout(source: &Source, shop: Shop, folder: &Path) -> Result<(Layout, Vec<PathBuf>), Failure> {
-    let companions = RefCell::new(Vec::new());
-    let companion = |written: &str| {
-        let path = folder.join(written);
-        let bytes = file_bytes(&path)?;
-        companions.borrow_mut().push(path);
-        Ok(bytes)
-    };
-    let layout =
-        read(source, shop, &vocabulary(), &companion).map_err(|mistakes| told(&mistakes))?;
-    Ok((layout, companions.into_inner()))
 }
 
 /// The shop named, or the one beside the layout; a shop that is named must be there.
@@ -120,20 +138,10 @@ fn shop(named: Option<&Path>, folder: &Path, inputs: &mut Vec<PathBuf>) -> Resul
     };
     let source = text_of(path)?;
     inputs.push(path.to_owned());
-    read_shop(&source).map_err(|mistakes| told(&mistakes))
+    read_shop(&source).map_err(Failure::Mistakes)
 }
 
-pub(super) fn told(mistakes: &[Diagnostic]) -> Failure {
-    let colour = say::colour_on_error();
-    let messages: Vec<String> = mistakes.iter().map(|mistake| mistake.render(colour)).collect();
-    let count = match mistakes.len() {
-        1 => "1 mistake; nothing was written.".to_owned(),
-        n => format!("{n} mistakes; nothing was written."),
-    };
-    Failure::Input(format!("{}\n{count}", messages.join("\n")))
-}
-
-fn file_bytes(path: &Path) -> Result<Vec<u8>, String> {
+pub(super) fn file_bytes(path: &Path) -> Result<Vec<u8>, String> {
     if path.is_dir() {
         return Err("this is a folder, not a file".to_owned());
     }
@@ -182,7 +190,7 @@ fn bytes_of(from: impl Read) -> Result<Vec<u8>, String> {
 }
 
 /// The reason of an I/O error in plain words, without the system's number.
-pub(super) fn why(error: &std::io::Error) -> String {
+pub(crate) fn why(error: &std::io::Error) -> String {
     use std::io::ErrorKind;
     match error.kind() {
         ErrorKind::NotFound => "there is no such file".to_owned(),
