@@ -1,0 +1,245 @@
+// @ts-check
+// A form made of the schema: every key of the layout file can be seen, set and taken away in it,
+// also those that are new to this page.
+
+import { button, fill, h, keep, reveal, say, unique } from './dom.js';
+import { describe, offer, problems, row, single, usual } from './controls.js';
+import { keysOf } from './rules.js';
+import { hint, kind, label, optionOf, options, plain, resolved, seed } from './schema.js';
+
+/** @typedef {import('./controls.js').Place} Place */
+/** @typedef {import('./controls.js').Control} Control */
+/** @typedef {import('./dom.js').Part} Part */
+/** @typedef {import('./desk.js').Desk} Desk */
+/** @typedef {import('./types.js').Path} Path */
+/** @typedef {import('./schema.js').Node} Node */
+
+/** The control for any value. @param {Place} place @returns {Control} */
+export function control(place) {
+  const type = kind(place.node);
+  if (type === 'table') return table(place);
+  if (type === 'list') return place.node.minItems === place.node.maxItems && place.node.minItems > 0 ? several(place) : list(place);
+  return type === 'choice' ? choice(place) : single(place);
+}
+
+/**
+ * The keys of a table that stands in the file or may, as rows.
+ * @param {Desk} desk @param {Path} path @param {Node} node
+ * @param {{ only?: string[], but?: string[], labels?: Record<string, string> }} [which]
+ * @returns {Control}
+ */
+export function keys(desk, path, node, which = {}) {
+  const names = which.only ?? Object.keys(node.properties ?? {});
+  const shown = names.filter((key) => node.properties[key] && !(which.but ?? []).includes(key));
+  let rules = keysOf(node, {});
+  const controls = shown.map((key) => ({
+    key,
+    part: control({ desk, path: [...path, key], node: resolved(desk.schema, node.properties[key]), label: which.labels?.[key] ?? label(key), needed: () => rules.needed.has(key) }),
+  }));
+  const away = h('p', { class: 'hint' });
+  const element = h('div', { class: 'keys' }, ...controls.map((one) => one.part.element), away);
+  return {
+    element,
+    focus: () => controls[0]?.part.focus(),
+    show: () => {
+      const value = desk.value(path) ?? {};
+      rules = keysOf(node, typeof value === 'object' ? value : {});
+      const hidden = [];
+      for (const { key, part } of controls) {
+        const barred = rules.barred.has(key) && !Object.hasOwn(value, key);
+        reveal(part.element, !barred);
+        if (barred) hidden.push(label(key).toLowerCase());
+        else part.show();
+      }
+      say(away, `Not together with what is told now: ${hidden.join(', ')}.`);
+      reveal(away, hidden.length > 0 && !which.only);
+    },
+  };
+}
+
+/** A table within a table: it can be added and taken away as a whole. @param {Place} place @returns {Control} */
+function table(place) {
+  const { desk, path, node } = place;
+  const id = unique('table');
+  const trouble = problems(desk, path, `${id}-wrong`);
+  const name = place.label.toLowerCase();
+  const add = button(`Add: ${name}`, () => {
+    desk.set(path, seed(desk.schema, node));
+    inner?.focus();
+  });
+  const remove = button(`Remove: ${name}`, () => {
+    desk.set(path, undefined);
+    add.focus();
+  });
+  const body = h('div', { class: 'inner' });
+  const said = h('p', { class: 'hint' }, hint(node, false));
+  const element = h('fieldset', { class: 'table' }, h('legend', {}, place.label), said, trouble.element, body, h('p', { class: 'buttons' }, add, remove));
+  /** @type {Control | null} */
+  let inner = null;
+  return {
+    element,
+    focus: () => (add.hidden ? inner?.focus() : add.focus()),
+    show: () => {
+      const there = desk.value(path) !== undefined;
+      if (there && !inner) {
+        inner = keys(desk, path, node);
+        body.append(inner.element);
+      }
+      reveal(body, there);
+      reveal(add, !there);
+      reveal(remove, there);
+      if (there) inner?.show();
+      trouble.show();
+    },
+  };
+}
+
+/** A value that is a word, or is written in one of several ways. @param {Place} place @returns {Control} */
+function choice(place) {
+  const { desk, path, node } = place;
+  const all = options(desk.schema, node);
+  if (all.length === 1 && all[0].node) return single({ ...place, node: { ...node, ...all[0].node, description: `${node.description ?? ''} ${all[0].node.description ?? ''}`.trim(), default: node.default } });
+  const select = h('select', { onchange: () => choose() });
+  const body = h('div', { class: 'inner' });
+  let picked = -1;
+  /** @type {Control | null} */
+  let inner = null;
+  const choose = () => {
+    picked = select.value === '' ? -1 : Number(select.value);
+    const one = all[picked];
+    if (!one) desk.set(path, undefined);
+    else if (one.node) desk.set(path, begin(desk, path, node, one.node));
+    else desk.set(path, one.word);
+    inner?.focus();
+  };
+  const head = row(place, select, () => {
+    const value = desk.value(path);
+    const index = optionOf(all, value);
+    offer(select, all.map((one) => one.label), usual(node, place.needed?.() ?? false), value !== undefined && index < 0 ? plain(value) : null);
+    select.value = value === undefined ? '' : index < 0 ? 'other' : String(index);
+    if (index !== picked || !inner) swap(index);
+    inner?.show();
+  });
+  /** @param {number} index */
+  const swap = (index) => {
+    picked = index;
+    const one = all[index];
+    inner = one?.node ? inside(place, one.node) : null;
+    body.replaceChildren(...(inner ? [inner.element] : []));
+    reveal(body, inner !== null);
+  };
+  return { ...head, element: h('div', { class: 'choice' }, head.element, body) };
+}
+
+/** What a way of writing begins with; the empty text of a field that is to be filled in is no value yet. @param {Desk} desk @param {Path} path @param {Node} node @param {Node} way */
+function begin(desk, path, node, way) {
+  const known = node.examples?.[0] ?? (kind(way) === 'text' ? node.default : undefined);
+  return seed(desk.schema, way) ?? (typeof known === 'string' ? known : '');
+}
+
+/** @param {Place} place @param {Node} node @returns {Control} */
+function inside(place, node) {
+  if (kind(node) === 'table') return keys(place.desk, place.path, node);
+  return control({ ...place, node, label: `${place.label}: how much`, needed: () => true });
+}
+
+/** A list that always has so many entries: a point, a box. @param {Place} place @returns {Control} */
+function several(place) {
+  const { desk, path, node } = place;
+  const id = unique('several');
+  const item = resolved(desk.schema, node.items);
+  const inputs = Array.from({ length: node.minItems }, (_, at) => h('input', {
+    type: 'text',
+    autocomplete: 'off',
+    inputmode: item.type === 'number' ? 'decimal' : null,
+    'aria-label': `${place.label}, ${at + 1} of ${node.minItems}`,
+    oninput: () => desk.set(path, inputs.every((one) => one.value.trim() === '') ? undefined : inputs.map(read)),
+  }));
+  /** @param {HTMLInputElement} input */
+  const read = (input) => (item.type === 'number' && /^[-+]?[\d.]+$/.test(input.value.trim()) ? Number(input.value) : input.value);
+  const trouble = problems(desk, path, `${id}-wrong`);
+  const said = h('p', { class: 'hint', id: `${id}-hint` }, hint(node, false));
+  const element = h('div', { class: 'row', role: 'group', 'aria-labelledby': id }, h('span', { class: 'label', id }, place.label),
+    h('div', { class: 'value several' }, ...inputs, trouble.element), said);
+  return {
+    element,
+    focus: () => inputs[0].focus(),
+    show: () => {
+      const value = desk.value(path);
+      inputs.forEach((input, at) => {
+        const one = Array.isArray(value) ? value[at] : undefined;
+        if (one === undefined ? input.value !== '' : read(input) !== one) input.value = one === undefined ? '' : String(one);
+      });
+      trouble.show();
+      for (const input of inputs) describe(input, trouble.wrong(), [said.id], trouble.element.id);
+    },
+  };
+}
+
+/** A list as long as one likes. @param {Place} place @returns {Control} */
+function list(place) {
+  const { desk, path, node } = place;
+  const item = resolved(desk.schema, node.items);
+  const id = unique('list');
+  const one = sentence(item.description) || place.label.toLowerCase();
+  /** @type {Control[]} */
+  const parts = [];
+  const body = h('div', { class: 'inner' });
+  const trouble = problems(desk, path, `${id}-wrong`);
+  const add = button(`Add: ${one}`, () => {
+    const there = desk.value(path);
+    const entry = seed(desk.schema, item) ?? '';
+    if (Array.isArray(there) && there.length > 0) void desk.change([{ do: 'insert', path: [...path, there.length], to: entry }]);
+    else desk.set(path, node.examples && kind(item) === 'list' ? [node.examples[0][0]] : [entry]);
+    parts.at(-1)?.focus();
+  });
+  const element = h('fieldset', { class: 'table' }, h('legend', {}, place.label), h('p', { class: 'hint' }, hint(node, false)), trouble.element, body, h('p', { class: 'buttons' }, add));
+  return {
+    element,
+    focus: () => add.focus(),
+    show: () => {
+      const value = desk.value(path);
+      const wanted = Array.isArray(value) ? value.length : 0;
+      keep(body, parts, wanted, (index) => entryOf(place, item, index, one));
+      trouble.show();
+    },
+  };
+}
+
+/** @param {string | undefined} text */
+const sentence = (text) => (text ?? '').split(/[.:;]/)[0].replace(/^(A|An|One) /, '').toLowerCase();
+
+/** One entry of a list, with the button that takes it away. @param {Place} place @param {Node} item @param {number} index @param {string} name @returns {Control} */
+function entryOf(place, item, index, name) {
+  const { desk } = place;
+  const path = [...place.path, index];
+  const title = `${name} ${index + 1}`;
+  const isTable = kind(item) === 'table';
+  const part = isTable ? keys(desk, path, item) : control({ desk, path, node: item, label: title });
+  const remove = button(`Remove: ${title}`, () => {
+    const list = desk.value(place.path);
+    if (Array.isArray(list) && list.length === 1) desk.set(place.path, undefined);
+    else void desk.change([{ do: 'remove', path }]);
+  });
+  const element = isTable
+    ? h('fieldset', { class: 'entry' }, h('legend', {}, label(title)), part.element, h('p', { class: 'buttons' }, remove))
+    : h('div', { class: 'entry' }, part.element, h('p', { class: 'buttons' }, remove));
+  return { ...part, element };
+}
+
+/** Everything about a table that is not shown before it, folded away. @param {string} title @param {() => Part[]} make */
+export function everythingElse(title, make) {
+  /** @type {Part[]} */
+  let parts = [];
+  const body = h('div', { class: 'inner' });
+  const element = h('details', { class: 'else', ontoggle: () => open() }, h('summary', {}, title), body);
+  const open = () => {
+    if (!element.open) return;
+    if (parts.length === 0) {
+      parts = make();
+      fill(body, parts.map((part) => part.element));
+    }
+    for (const part of parts) part.show();
+  };
+  return { element, show: () => { if (element.open) open(); } };
+}
