@@ -3,6 +3,7 @@
 mod edges;
 mod nearest;
 mod old_holes;
+mod reveals;
 mod room;
 mod sized;
 
@@ -15,6 +16,7 @@ use edges::{edge, recess_edge, room as room_of, trim_edge};
 
 pub use nearest::{Moved, nearest_place};
 pub use old_holes::{Beside, OldHolePlan, Reused, largest_reused, old_holes};
+pub use reveals::Reveals;
 pub use room::least_depth;
 pub use sized::{largest_plate, sized};
 

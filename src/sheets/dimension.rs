@@ -76,10 +76,28 @@ pub(super) fn plain(
     (features, off): ([f64; 2], f64),
     row: &SetRow,
 ) {
-    let away = if off < features[0] { -1.0 } else { 1.0 };
     for (at, feature) in [from, to].into_iter().zip(features) {
-        line(block, along, (at, feature + away * GAP), (at, off + away * PAST));
+        extension(block, along, at, (feature, off));
     }
+    let away = if off < features[0] { -1.0 } else { 1.0 };
+    between(block, along, (from, to), (off, away), row);
+}
+
+/// The extension line of a dimension whose line is at `off`, from a feature.
+pub(super) fn extension(block: &mut Block, along: Along, at: f64, (feature, off): (f64, f64)) {
+    let away = if off < feature { -1.0 } else { 1.0 };
+    line(block, along, (at, feature + away * GAP), (at, off + away * PAST));
+}
+
+/// A plain dimension without its extension lines; `away` is -1 where they come from greater
+/// values across, else 1.
+pub(super) fn between(
+    block: &mut Block,
+    along: Along,
+    (from, to): (f64, f64),
+    (off, away): (f64, f64),
+    row: &SetRow,
+) {
     let short = to - from < 3.0 * ARROW;
     if short {
         line(block, along, (from - 2.0 * ARROW, off), (to + 2.0 * ARROW, off));
@@ -99,6 +117,78 @@ pub(super) fn plain(
         }
         Along::Down => {
             block.upright(Layer::Dimensions, row, off - lift, middle + row.width / 2.0);
+        }
+    }
+}
+
+/// Which end of a dimension its text stands beyond.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Beyond {
+    /// The end of the smaller value.
+    First,
+    /// The end of the greater value.
+    Second,
+}
+
+/// White between the arrowhead and text beyond the end of a dimension, mm.
+const BEYOND_GAP: f64 = 1.0;
+
+/// How far a dimension with its text beyond an end reaches past that end, mm.
+pub(super) fn beyond_reach(row: &SetRow) -> f64 {
+    ARROW + 2.0 * BEYOND_GAP + row.width
+}
+
+/// A dimension as [`between`], too short for its text: arrowheads come from outside, and the
+/// text stands over the line beyond one end (ISO 129-1).
+pub(super) fn beyond(
+    block: &mut Block,
+    along: Along,
+    (from, to): (f64, f64),
+    (off, end): (f64, Beyond),
+    row: &SetRow,
+) {
+    let reach = beyond_reach(row);
+    let (start, stop) = match end {
+        Beyond::First => (from - reach, to + 2.0 * ARROW),
+        Beyond::Second => (from - 2.0 * ARROW, to + reach),
+    };
+    line(block, along, (start, off), (stop, off));
+    arrow(block, along, from, off, 1.0);
+    arrow(block, along, to, off, -1.0);
+    let begin = match end {
+        Beyond::First => start + BEYOND_GAP,
+        Beyond::Second => stop - BEYOND_GAP - row.width,
+    };
+    match along {
+        Along::Across => block.text(Layer::Dimensions, row, begin, off - TEXT_GAP),
+        Along::Down => block.upright(Layer::Dimensions, row, off - TEXT_GAP, begin + row.width),
+    }
+}
+
+/// Whether a plain dimension has room for its text and its arrowheads between its ends.
+pub(super) fn goes_between(row: &SetRow, length: f64) -> bool {
+    length >= 3.0 * ARROW && row.width <= length - 1.0
+}
+
+/// Words between two arrows that point away from them: which way something runs. The block
+/// and its width and height, mm.
+pub(super) fn between_arrows(along: Along, row: &SetRow) -> (Block, (f64, f64)) {
+    let cap = row.above - row.below;
+    let (long, half) = (row.width + 4.0 * ARROW, cap / 2.0);
+    let mut block = Block::empty(0.0);
+    let words = (2.0 * ARROW, 2.0 * ARROW + row.width);
+    line(&mut block, along, (0.0, half), (words.0 - BEYOND_GAP, half));
+    line(&mut block, along, (words.1 + BEYOND_GAP, half), (long, half));
+    arrow(&mut block, along, 0.0, half, -1.0);
+    arrow(&mut block, along, long, half, 1.0);
+    match along {
+        Along::Across => {
+            block.text(Layer::Dimensions, row, words.0, cap);
+            (block, (long, cap))
+        }
+        Along::Down => {
+            block.upright(Layer::Dimensions, row, cap, words.1);
+            (block, (cap, long))
         }
     }
 }

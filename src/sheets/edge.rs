@@ -1,6 +1,6 @@
 //! The plate's edge on the sheets: in words, and where dimensions start from it.
 
-use kurbo::PathEl;
+use kurbo::{BezPath, PathEl};
 
 use crate::layout::{Plate, Shape};
 use crate::plate::outline;
@@ -14,7 +14,11 @@ const SAME: f64 = 0.005;
 /// Where the plate's edge touches its box at a place along an axis, from the first
 /// place across to the last, mm: extension lines come from there.
 pub(super) fn touches(plate: &Plate, axis: Along, at: f64) -> (f64, f64) {
-    let edge = outline(plate).path();
+    touches_path(&outline(plate).path(), axis, at)
+}
+
+/// The same of any edge.
+pub(super) fn touches_path(edge: &BezPath, axis: Along, at: f64) -> (f64, f64) {
     let ends = edge.elements().iter().filter_map(PathEl::end_point);
     let places = ends.filter_map(|point| {
         let (along, across) = match axis {

@@ -8,7 +8,7 @@ use kurbo::{Affine, BezPath, Shape};
 use crate::drawing::{Ends, Group, Image, Item, Paint, Path, Pixels, Scaling, Stroke};
 use crate::fit::Row;
 use crate::job::Job;
-use crate::layout::{Cut, Photo};
+use crate::layout::{Cut, Layout, Photo};
 use crate::mount::Front;
 use crate::photo::{Made, bare, mark_colour};
 use crate::plate::{self, Look};
@@ -19,7 +19,7 @@ use super::text::BLACK;
 use super::united::united;
 
 /// Width of edges on the coloured plaque, mm.
-const EDGE: f64 = 0.12;
+pub(super) const EDGE: f64 = 0.12;
 
 /// How the heads of fixings are drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -202,8 +202,8 @@ fn tone(look: &Look) -> [u8; 3] {
 }
 
 /// The plate itself: surface and bevel.
-fn surface(job: &Job, look: &Look) -> Group {
-    let plate = &job.layout.plate;
+pub(super) fn surface(layout: &Layout, look: &Look) -> Group {
+    let plate = &layout.plate;
     let edge = plate::outline(plate);
     let mut rim = line_of(EDGE);
     rim.colour = shaded(tone(look), -0.55);
@@ -221,16 +221,16 @@ fn surface(job: &Job, look: &Look) -> Group {
         let fill = Some(sheen(look, plate.width, plate.height, false));
         items.push(Path { path: inner.path(), fill, stroke: Some(seam) }.into());
     }
-    if job.layout.engraving.cut == Cut::Raised {
+    if layout.engraving.cut == Cut::Raised {
         let ground = inner.as_ref().unwrap_or(&edge);
-        items.push(Path::filled(ground.path(), cut_colour(job, look)).into());
+        items.push(Path::filled(ground.path(), cut_colour(layout, look)).into());
     }
     Group::new("outline", "Edge and surface of the plate", items)
 }
 
 /// The colour of what is cut away: paint, or bare.
-fn cut_colour(job: &Job, look: &Look) -> [u8; 3] {
-    plate::fill_row(job.layout.engraving.fill).map_or(look.cut, |fill| fill.rgb)
+fn cut_colour(layout: &Layout, look: &Look) -> [u8; 3] {
+    plate::fill_row(layout.engraving.fill).map_or(look.cut, |fill| fill.rgb)
 }
 
 /// The plaque in its material, in plate coordinates, as one group `plate` whose
@@ -238,11 +238,11 @@ fn cut_colour(job: &Job, look: &Look) -> [u8; 3] {
 pub(super) fn plaque(job: &Job, heads: Heads) -> Group {
     let plate = &job.layout.plate;
     let look = plate::look(plate);
-    let cut = cut_colour(job, &look);
+    let cut = cut_colour(&job.layout, &look);
     let raised = job.layout.engraving.cut == Cut::Raised;
     let ink =
         if raised { sheen(&look, plate.width, plate.height, false) } else { Paint::Solid(cut) };
-    let mut items: Vec<Item> = vec![surface(job, &look).into()];
+    let mut items: Vec<Item> = vec![surface(&job.layout, &look).into()];
     items.extend(photos(job).map(Item::from));
     items.extend(border(job, if raised { tone(&look) } else { cut }).map(Item::from));
     items.extend(decoration(job, &ink).map(Item::from));
@@ -270,14 +270,19 @@ pub(super) fn plaque(job: &Job, heads: Heads) -> Group {
     if !holes.is_empty() {
         items.push(Group::new("holes", "Heads of the fixings over their holes", holes).into());
     }
-    let told = format!(
+    Group::new("plate", &plaque_told(job), items)
+}
+
+/// The plaque for people who cannot see it.
+pub(super) fn plaque_told(job: &Job) -> String {
+    let plate = &job.layout.plate;
+    format!(
         "The plate, {} \u{d7} {} mm, {}; it reads:\n{}",
         trimmed(plate.width, 2),
         trimmed(plate.height, 2),
         plate.made_of(),
         wording(job)
-    );
-    Group::new("plate", &told, items)
+    )
 }
 
 /// One head: a disc lit from the top left; with its slot where it has one.

@@ -7,6 +7,8 @@
 mod drawn;
 mod taping;
 
+pub(super) use drawn::{edge_of_face, edge_of_trim};
+
 use kurbo::Rect;
 
 use crate::job::Job;

@@ -238,13 +238,13 @@ fn to_plate(plan: &FacePlan) -> Affine {
 }
 
 /// The face's edge in plate coordinates; empty where none is told.
-pub(super) fn edge_of_face(plan: &FacePlan) -> BezPath {
+pub(in crate::sheets) fn edge_of_face(plan: &FacePlan) -> BezPath {
     plan.edge.as_ref().map_or_else(BezPath::new, |edge| to_plate(plan) * edge.path())
 }
 
 /// The trim's inner edge in plate coordinates, as far as it is not the face's own edge,
 /// which it is on sides without trim.
-pub(super) fn edge_of_trim(plan: &FacePlan) -> BezPath {
+pub(in crate::sheets) fn edge_of_trim(plan: &FacePlan) -> BezPath {
     let Some(trim) = &plan.trim else { return BezPath::new() };
     let on_face =
         |at: Point| plan.edge.as_ref().is_some_and(|edge| edge.depth_of(at.x, at.y).abs() <= SAME);
