@@ -6,6 +6,7 @@
 mod artwork;
 mod bars;
 mod compare;
+mod desk;
 mod fit;
 mod lettering;
 mod make;
@@ -145,6 +146,12 @@ enum Command {
         after_help = "Examples:\n  ansata placings cup.toml -o ways.pdf\n  ansata placings cup.toml --choose 2\n  ansata placings cup.toml --photo 2"
     )]
     Placings(placings::PlacingArguments),
+    /// Do the whole job on a page in your browser, on this machine alone.
+    #[command(
+        long_about = "Do the whole job on a page in your browser, on this machine alone.\n\nThe page changes the same layout file that every other command reads: each change is saved at once, remarks and order stay, and earlier versions are kept in .earlier beside it. It listens on 127.0.0.1 only, under an address that nobody can guess, and holds the one folder that the layout is in. Ctrl-C closes it.",
+        after_help = "Examples:\n  ansata desk\n  ansata desk cup.toml\n  ansata desk plaques --port 8080 --no-browser"
+    )]
+    Desk(desk::DeskArguments),
     /// Start a layout file: by a few plain questions, or from a shipped one.
     #[command(
         long_about = "Start a layout file: by a few plain questions, or from a shipped one.\n\nAsks for plate, wording, lettering, fixing and face, line by line on standard input; each answer is checked at once. The file is written after the last answer, and none is ever replaced.",
@@ -349,6 +356,7 @@ pub fn run() -> ExitCode {
             signoff::signoff(&layout, sign::Signer { by, role, date })
         }
         Command::Placings(arguments) => placings::placings(&arguments),
+        Command::Desk(arguments) => desk::desk(&arguments),
         Command::Compare(arguments) => compare::compare(&arguments),
         Command::New { from, file } => new::new(from.as_deref(), file),
         Command::Lettering(arguments) => lettering::lettering(&arguments),

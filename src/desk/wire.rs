@@ -198,8 +198,6 @@ pub(crate) struct Plaque {
     pub(crate) mark: String,
     /// Who signed.
     pub(crate) signed: Option<Signed>,
-    /// Files that can be had.
-    pub(crate) files: Vec<File>,
     /// What is withheld, and why.
     pub(crate) withheld: Vec<String>,
 }
@@ -233,7 +231,7 @@ pub(crate) struct Photo {
     /// Its file.
     pub(crate) file: String,
     /// Width and height of the whole picture, upright, pixels.
-    pub(crate) pixels: (usize, usize),
+    pub(crate) pixels: (u32, u32),
     /// Width and height on the plate, mm.
     pub(crate) size: (f64, f64),
     /// What is shown of it: left, top, right, bottom as shares of the picture.
@@ -262,6 +260,8 @@ pub(crate) struct Finding {
     pub(crate) rule: String,
     /// The reason why it was accepted.
     pub(crate) accepted: Option<String>,
+    /// Whether it could be.
+    pub(crate) can_accept: bool,
 }
 
 /// A proved cure of a finding.
@@ -289,6 +289,13 @@ pub(crate) struct CureChange {
     pub(crate) to: Value,
 }
 
+impl CureChange {
+    /// A value set.
+    pub(crate) fn set(path: Path, to: Value) -> Self {
+        Self { kind: "set", path, to }
+    }
+}
+
 /// Proved cures for the findings of one version.
 #[cfg_attr(test, derive(schemars::JsonSchema))]
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -311,6 +318,16 @@ pub(crate) struct Signed {
     pub(crate) signatures: Vec<String>,
     /// What is otherwise now.
     pub(crate) changes: Vec<String>,
+}
+
+/// The files of one version.
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub(crate) struct Files {
+    /// The version that they are made of.
+    pub(crate) version: u64,
+    /// All of them.
+    pub(crate) files: Vec<File>,
 }
 
 /// A file that can be had from the page.
@@ -390,6 +407,15 @@ pub(crate) struct NewLayout {
     /// A starter; a small plate with one line where there is none.
     #[serde(default)]
     pub(crate) from: Option<String>,
+}
+
+/// An earlier version, by its name.
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Named {
+    /// The name.
+    pub(crate) name: String,
 }
 
 /// A file that was laid beside the layout.

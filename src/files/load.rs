@@ -106,7 +106,7 @@ pub(crate) fn worked(
     let known = |path: PathBuf| companions.borrow_mut().push(path);
     let bytes = |written: &str| {
         let path = folder.join(written);
-        let bytes = file_bytes(&path)?;
+        let bytes = shelf.bytes(&path)?;
         known(path);
         Ok(bytes)
     };

@@ -8,6 +8,7 @@ pub(crate) mod pack;
 pub(crate) mod set;
 pub(crate) mod shelf;
 pub(crate) mod sign;
+pub(crate) mod starters;
 
 use crate::layout::Diagnostic;
 

@@ -20,10 +20,33 @@ type Stamp = (SystemTime, u64);
 /// Photographs by their files.
 #[derive(Default)]
 pub(crate) struct Shelf {
+    /// The folder that no file may lie outside of, where there is such a one.
+    within: Option<PathBuf>,
     kept: Mutex<BTreeMap<PathBuf, (Stamp, Photograph)>>,
 }
 
 impl Shelf {
+    /// A shelf of which no file may lie outside of a folder.
+    pub(crate) fn within(folder: PathBuf) -> Self {
+        Self { within: Some(folder), kept: Mutex::default() }
+    }
+
+    /// The bytes of a file.
+    ///
+    /// # Errors
+    /// A file that cannot be read, or may not be: a sentence without its name.
+    pub(crate) fn bytes(&self, path: &Path) -> Result<Vec<u8>, String> {
+        if let Some(folder) = &self.within
+            && let Ok(real) = path.canonicalize()
+            && !folder.canonicalize().is_ok_and(|folder| real.starts_with(folder))
+        {
+            return Err(
+                "it lies outside of the folder that the desk holds: put it there".to_owned()
+            );
+        }
+        file_bytes(path)
+    }
+
     /// The photograph in a file.
     ///
     /// # Errors
@@ -37,7 +60,7 @@ impl Shelf {
             return Ok(photograph.clone());
         }
         kept.remove(path);
-        let bytes = file_bytes(path).map_err(NoPhotograph::File)?;
+        let bytes = self.bytes(path).map_err(NoPhotograph::File)?;
         let photograph = Photograph::of(&bytes)?;
         if let Some(stamp) = stamp {
             while kept.len() >= MOST {

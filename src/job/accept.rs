@@ -26,6 +26,14 @@ const NEVER: &[&str] = &[
     "changed-since-sign-off",
 ];
 
+/// What is said of an acceptance that matches nothing.
+const VOID: &str = "acceptance-void";
+
+/// Whether findings of this code can never be accepted.
+pub(super) fn never(code: &str) -> bool {
+    code == VOID || NEVER.contains(&code)
+}
+
 /// Each finding with the reason of the acceptance that names it; then a caution
 /// for every acceptance that matches nothing, so that a stale one is seen.
 pub(super) fn judged(findings: Vec<Finding>, accepted: &[Acceptance], keys: &Keys) -> Vec<Judged> {
@@ -66,7 +74,7 @@ fn unmatched(index: usize, acceptance: &Acceptance, keys: &Keys) -> Finding {
     let key = if keys.span(&key).is_some() { key } else { "accept".to_owned() };
     let never = NEVER.contains(&acceptance.code.as_str());
     Finding {
-        code: "acceptance-void",
+        code: VOID,
         severity: Severity::Caution,
         scope: crate::finding::Scope::Wording,
         place: crate::finding::Place { key, ..Default::default() },

@@ -42,6 +42,15 @@ pub struct Judged {
 }
 
 impl Judged {
+    /// Whether the layout could accept it by name: a `stop` or caution that is not accepted yet
+    /// and is not of the kinds that never can be.
+    #[must_use]
+    pub fn can_be_accepted(&self) -> bool {
+        let Self { finding, accepted } = self;
+        let of_itself = finding.scope == Scope::SignOff || accept::never(finding.code);
+        accepted.is_none() && finding.severity > Severity::Note && !of_itself
+    }
+
     /// Whether this is a `stop` that nobody has accepted.
     #[must_use]
     pub fn stops(&self) -> bool {

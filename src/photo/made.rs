@@ -53,6 +53,26 @@ impl PlacedPhoto {
         let pixels = self.pixels.get_or_init(|| Arc::new(made(photo, self, &making, layout)));
         Some(Arc::clone(pixels))
     }
+
+    /// Takes over from another placing what has been worked out there, where it would come out
+    /// the same: of the same picture, cropped alike, as large, of the same outline in it, made
+    /// alike.
+    pub fn take_over(&self, layout: &Layout, from: &Self, old: &Layout) {
+        let Some(pixels) = from.pixels.get() else { return };
+        let photos = layout.photos.get(self.index).zip(old.photos.get(from.index));
+        let alike = photos.is_some_and(|(new, known)| {
+            new.digest == known.digest
+                && new.making == known.making
+                && new.shape == known.shape
+                && making(new, layout).ok() == making(known, old).ok()
+                && marks_are_light(layout) == marks_are_light(old)
+        });
+        let placed = self.crop == from.crop && self.sides == from.sides;
+        if alike && placed && self.outline == from.outline {
+            // Where it has been worked out already, it is the same.
+            let _ = self.pixels.set(Arc::clone(pixels));
+        }
+    }
 }
 
 fn made(photo: &Photo, placed: &PlacedPhoto, making: &Making, layout: &Layout) -> Made {

@@ -105,7 +105,11 @@ pub fn contents(job: &Job, files: &[String]) -> String {
         }
     }
     out.push_str("\nWithheld\n");
-    for text in withheld(job) {
+    let mut withheld = withheld(job);
+    if withheld.is_empty() {
+        withheld.push("Nothing: no stop stands.".to_owned());
+    }
+    for text in withheld {
         paragraph(&mut out, &text, "-");
     }
     out
@@ -118,8 +122,9 @@ fn entry(file: &str) -> Option<&'static (&'static str, Reader, &'static str)> {
     })
 }
 
-/// What is not among the files, and why; or that nothing is.
-fn withheld(job: &Job) -> Vec<String> {
+/// What is not among the files of a job, and why; empty where nothing is withheld.
+#[must_use]
+pub fn withheld(job: &Job) -> Vec<String> {
     let groups: [(&str, &[Scope]); 2] = [
         ("artwork", &[Scope::Wording, Scope::Lettering, Scope::Photo, Scope::SignOff]),
         ("mount pattern and drilling files", &[Scope::Mount, Scope::SignOff]),
@@ -134,8 +139,13 @@ fn withheld(job: &Job) -> Vec<String> {
             format!("{what}: stop, {} ({})", judged.finding.message, judged.finding.code)
         }));
     }
-    if all.is_empty() {
-        all.push("Nothing: no stop stands.".to_owned());
-    }
     all
+}
+
+/// For whom a file of the pack is, and what for, by its name; `None` for other names.
+#[must_use]
+pub fn purpose(file: &str) -> Option<(&'static str, &'static str)> {
+    let (_, reader, what) = entry(file)?;
+    let (_, head) = READERS.iter().find(|(known, _)| known == reader)?;
+    Some((head, what))
 }

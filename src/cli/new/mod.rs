@@ -4,12 +4,12 @@ mod answers;
 mod ask;
 mod fixing;
 mod questions;
-mod starters;
 mod told;
 
 use std::path::{Path, PathBuf};
 
 use super::{Outcome, say};
+use crate::files::starters::Starter;
 use crate::files::{Failure, folder};
 use ask::Asker;
 
@@ -18,7 +18,14 @@ const USUAL_NAME: &str = "layout.toml";
 
 pub(super) fn new(from: Option<&str>, file: Option<PathBuf>) -> Result<Outcome, Failure> {
     match from {
-        Some(from) => starters::copied(from, file),
+        Some(from) => {
+            let starter = Starter::named(from)?;
+            let usual = || PathBuf::from(format!("{}.toml", starter.name));
+            for path in starter.copied(file.unwrap_or_else(usual))? {
+                say::out(&format!("wrote {}\n", path.display()));
+            }
+            Ok(Outcome::Clear)
+        }
         None => asked(&file.unwrap_or_else(|| PathBuf::from(USUAL_NAME))),
     }
 }

@@ -19,7 +19,7 @@ pub use dxf::{DXF_TOLERANCE_MM, dxf};
 pub use pdf::pdf;
 pub use pixels::png_of_pixels;
 pub use png::{png, usual_dpi};
-pub use svg::{svg, svg_about};
+pub use svg::{svg, svg_about, svg_for_screen};
 
 /// Why a drawing could not be written.
 #[derive(Debug, Clone, PartialEq, Eq)]

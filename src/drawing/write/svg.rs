@@ -45,12 +45,12 @@ pub fn svg_about(drawing: &Drawing, zero: (f64, f64)) -> Result<String, WriteErr
     written(drawing, zero, f64::INFINITY)
 }
 
-/// The drawing as SVG for a raster of `per_mm` pixels to the mm: pictures that are finer
+/// The drawing as SVG for a screen or a raster of `per_mm` pixels to the mm: pictures that are finer
 /// are reduced to it, since what draws them there would not.
 ///
 /// # Errors
 /// As [`svg`].
-pub(super) fn svg_for_raster(drawing: &Drawing, per_mm: f64) -> Result<String, WriteError> {
+pub fn svg_for_screen(drawing: &Drawing, per_mm: f64) -> Result<String, WriteError> {
     written(drawing, (0.0, 0.0), per_mm)
 }
 

@@ -1,0 +1,134 @@
+//! What one version of a layout makes, worked out once: the job, then on request its proved
+//! cures and the files of its pack.
+
+use std::path::Path;
+use std::sync::{Arc, OnceLock};
+
+use crate::files::Failure;
+use crate::files::folder::Output;
+use crate::files::load::{Loaded, with_record, worked};
+use crate::files::pack::everything;
+use crate::files::shelf::Shelf;
+use crate::job::Job;
+use crate::layout::{Diagnostic, Source, path_at};
+use crate::remedies::{Cures, cures};
+
+use super::wire::Mistake;
+
+/// A text and what it makes.
+pub(super) struct Made {
+    /// The file's name.
+    pub(super) name: String,
+    /// Its text.
+    pub(super) text: Arc<str>,
+    /// Which version of it.
+    pub(super) version: u64,
+    /// The job, or why there is none.
+    pub(super) outcome: Result<Loaded, Vec<Mistake>>,
+    cures: OnceLock<Vec<Cures>>,
+    pack: OnceLock<Result<Vec<Output>, String>>,
+}
+
+impl Made {
+    /// A layout's text read and its job done. Nothing is written. Photographs that are made as
+    /// in the version before are taken over from it.
+    pub(super) fn of(
+        path: &Path,
+        text: Arc<str>,
+        version: u64,
+        shelf: &Shelf,
+        before: Option<&Self>,
+    ) -> Self {
+        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        let source = Source { name: name.clone(), text: text.to_string() };
+        let outcome = worked(source, path, None, shelf)
+            .and_then(|alone| with_record(alone, path))
+            .map_err(|failure| mistakes(failure, &name));
+        if let (Ok(now), Some(Ok(before))) = (&outcome, before.map(|before| &before.outcome)) {
+            take_over(&before.job, &now.job);
+        }
+        Self { name, text, version, outcome, cures: OnceLock::new(), pack: OnceLock::new() }
+    }
+
+    /// The job, where the layout can be understood.
+    pub(super) fn job(&self) -> Option<&Job> {
+        self.outcome.as_ref().ok().map(|loaded| &loaded.job)
+    }
+
+    /// Proved cures; none without a job. Takes up to some seconds the first time.
+    pub(super) fn cures(&self) -> &[Cures] {
+        self.cures.get_or_init(|| self.job().map(cures).unwrap_or_default())
+    }
+
+    /// All files that the command line makes of it, with the archive of them.
+    ///
+    /// # Errors
+    /// Why they cannot be made, in words.
+    pub(super) fn pack(&self) -> Result<&[Output], String> {
+        let Ok(loaded) = &self.outcome else {
+            return Err("the layout cannot be understood; mend it first".to_owned());
+        };
+        let made = self.pack.get_or_init(|| {
+            let archive = archive(&loaded.name);
+            everything(&loaded.job, self.cures(), &loaded.source, None, Some(&archive))
+                .map_err(|failure| told(&failure))
+        });
+        made.as_deref().map_err(Clone::clone)
+    }
+}
+
+/// Name of the archive of a pack.
+pub(super) fn archive(name: &str) -> String {
+    format!("{name}.zip")
+}
+
+/// A failure in one sentence.
+pub(super) fn told(failure: &Failure) -> String {
+    match failure {
+        Failure::Input(message) | Failure::Write(message) => {
+            let message = message.strip_prefix("error: ").unwrap_or(message);
+            message.lines().next().unwrap_or_default().to_owned()
+        }
+        Failure::Mistakes(all) => all.first().map_or_else(String::new, |one| one.message.clone()),
+    }
+}
+
+/// A failure as mistakes, each with the key that it speaks of; `name` is the layout's own.
+pub(super) fn mistakes(failure: Failure, name: &str) -> Vec<Mistake> {
+    match failure {
+        Failure::Mistakes(all) => all.iter().map(|one| mistake(one, name)).collect(),
+        other => vec![Mistake {
+            path: Vec::new(),
+            line: 0,
+            column: 0,
+            message: told(&other),
+            help: None,
+        }],
+    }
+}
+
+fn mistake(one: &Diagnostic, name: &str) -> Mistake {
+    let place = one.position();
+    let own = one.source.name == name;
+    let path = match &one.span {
+        Some(span) if own => path_at(&one.source.text, span.start),
+        _ => Vec::new(),
+    };
+    // Of a mistake in another file, such as the shop's, the file is told with it.
+    let message =
+        if own { one.message.clone() } else { format!("{}: {}", one.source.name, one.message) };
+    Mistake {
+        path,
+        line: place.map_or(0, |place| place.line),
+        column: place.map_or(0, |place| place.column),
+        message,
+        help: one.help.clone(),
+    }
+}
+
+/// Photographs of one job that another makes alike, given to it.
+fn take_over(from: &Job, to: &Job) {
+    for (old, new) in from.photos.iter().zip(&to.photos) {
+        new.take_over(&to.layout, old, &from.layout);
+    }
+}
