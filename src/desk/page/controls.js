@@ -4,7 +4,7 @@
 
 import { attribute, button, fill, h, reveal, say, unique } from './dom.js';
 import { same } from './paths.js';
-import { hint, kind, label, options, plain } from './schema.js';
+import { hint, kind, options, plain } from './schema.js';
 
 /** @typedef {import('./desk.js').Desk} Desk */
 /** @typedef {import('./types.js').Path} Path */
@@ -41,11 +41,13 @@ function textual(place) {
     inputmode: kind(node) === 'number' ? 'decimal' : null,
     oninput: () => desk.set(path, read(input.value)),
   });
+  const list = node.words ? h('datalist', { id: unique('words') }, ...node.words.map((/** @type {string} */ value) => h('option', { value }))) : null;
+  if (list) input.setAttribute('list', list.id);
   return row(place, input, () => {
     const value = desk.value(path);
     // What one is typing ("1.") is left alone as long as it means what is shown.
     if (!same(read(input.value), value)) write(input, value === undefined ? '' : typeof value === 'object' ? JSON.stringify(value) : String(value));
-  });
+  }, list);
 }
 
 /** Writes into a field and leaves the caret where it stood. @param {HTMLInputElement | HTMLTextAreaElement} input @param {string} text */
@@ -56,6 +58,13 @@ export function write(input, text) {
   const after = input.value.length - end;
   input.value = text;
   if (active) input.setSelectionRange(Math.max(0, text.length - after), Math.max(0, text.length - after));
+}
+
+/** As high as what is written in it. @param {HTMLTextAreaElement} text */
+export function grow(text) {
+  if (CSS.supports('field-sizing', 'content')) return;
+  text.style.height = 'auto';
+  text.style.height = `${text.scrollHeight + 2}px`;
 }
 
 /** A word out of several. @param {Place} place @returns {Control} */
@@ -94,20 +103,21 @@ function fixed(place) {
 /**
  * A control with its label, its hint and what is wrong with it.
  * @param {Place} place @param {HTMLElement} control @param {() => void} show
+ * @param {HTMLElement | null} [more] stands below the control
  * @returns {Control}
  */
-export function row(place, control, show) {
+export function row(place, control, show, more = null) {
   const id = unique('field');
   const said = h('p', { class: 'hint', id: `${id}-hint` });
   const trouble = problems(place.desk, place.path, `${id}-wrong`);
   control.id = id;
-  const element = h('div', { class: 'row' }, h('label', { for: id }, place.label), h('div', { class: 'value' }, control, trouble.element), said);
+  const element = h('div', { class: 'row' }, h('label', { for: id }, place.label), h('div', { class: 'value' }, control, more, trouble.element), said);
   return {
     element,
     focus: () => control.focus(),
     show: () => {
       show();
-      const text = hint(place.node, place.needed?.() ?? false);
+      const text = hint(place.node, (place.needed?.() ?? false) && place.desk.value(place.path) === undefined);
       say(said, text);
       reveal(said, text !== '');
       trouble.show();
@@ -154,5 +164,3 @@ export function single(place) {
   if (type === 'fixed') return fixed(place);
   return type === 'word' || type === 'yes' ? worded(place) : textual(place);
 }
-
-export { label };

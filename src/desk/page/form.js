@@ -5,7 +5,7 @@
 import { button, fill, h, keep, reveal, say, unique } from './dom.js';
 import { describe, offer, problems, row, single, usual } from './controls.js';
 import { keysOf } from './rules.js';
-import { hint, kind, label, optionOf, options, plain, resolved, seed } from './schema.js';
+import { freeText, hint, kind, label, optionOf, options, plain, resolved, seed } from './schema.js';
 
 /** @typedef {import('./controls.js').Place} Place */
 /** @typedef {import('./controls.js').Control} Control */
@@ -29,7 +29,7 @@ export function control(place) {
  * @returns {Control}
  */
 export function keys(desk, path, node, which = {}) {
-  const names = which.only ?? Object.keys(node.properties ?? {});
+  const names = which.only ?? inOrder(node);
   const shown = names.filter((key) => node.properties[key] && !(which.but ?? []).includes(key));
   let rules = keysOf(node, {});
   const controls = shown.map((key) => ({
@@ -57,27 +57,42 @@ export function keys(desk, path, node, which = {}) {
   };
 }
 
+/** Keys of a table, what has to be told first; a key that can only be one word is no question. @param {Node} node */
+function inOrder(node) {
+  const all = Object.keys(node.properties ?? {}).filter((key) => !('const' in node.properties[key]));
+  const first = (node.required ?? []).filter((/** @type {string} */ key) => all.includes(key));
+  return [...first, ...all.filter((key) => !first.includes(key))];
+}
+
+/**
+ * A value with parts of its own: its name, a button, what it is; below it the parts.
+ * @param {Place} place @param {string} id @param {HTMLElement[]} buttons @param {HTMLElement} body
+ */
+function block(place, id, buttons, body) {
+  const trouble = problems(place.desk, place.path, `${id}-wrong`);
+  const head = h('div', { class: 'row' }, h('span', { class: 'label', id }, place.label), h('div', { class: 'value' }, ...buttons, trouble.element),
+    h('p', { class: 'hint' }, hint(place.node, false)));
+  return { element: h('div', { class: 'block', role: 'group', 'aria-labelledby': id }, head, body), show: trouble.show };
+}
+
 /** A table within a table: it can be added and taken away as a whole. @param {Place} place @returns {Control} */
 function table(place) {
   const { desk, path, node } = place;
-  const id = unique('table');
-  const trouble = problems(desk, path, `${id}-wrong`);
   const name = place.label.toLowerCase();
-  const add = button(`Add: ${name}`, () => {
+  const add = button('Add', () => {
     desk.set(path, seed(desk.schema, node));
     inner?.focus();
-  });
-  const remove = button(`Remove: ${name}`, () => {
+  }, { 'aria-label': `Add: ${name}` });
+  const remove = button('Remove', () => {
     desk.set(path, undefined);
     add.focus();
-  });
+  }, { 'aria-label': `Remove: ${name}` });
   const body = h('div', { class: 'inner' });
-  const said = h('p', { class: 'hint' }, hint(node, false));
-  const element = h('fieldset', { class: 'table' }, h('legend', {}, place.label), said, trouble.element, body, h('p', { class: 'buttons' }, add, remove));
+  const outer = block(place, unique('table'), [add, remove], body);
   /** @type {Control | null} */
   let inner = null;
   return {
-    element,
+    element: outer.element,
     focus: () => (add.hidden ? inner?.focus() : add.focus()),
     show: () => {
       const there = desk.value(path) !== undefined;
@@ -89,7 +104,7 @@ function table(place) {
       reveal(add, !there);
       reveal(remove, there);
       if (there) inner?.show();
-      trouble.show();
+      outer.show();
     },
   };
 }
@@ -97,50 +112,49 @@ function table(place) {
 /** A value that is a word, or is written in one of several ways. @param {Place} place @returns {Control} */
 function choice(place) {
   const { desk, path, node } = place;
+  const free = freeText(desk.schema, node);
+  if (free) return single({ ...place, node: free });
   const all = options(desk.schema, node);
-  if (all.length === 1 && all[0].node) return single({ ...place, node: { ...node, ...all[0].node, description: `${node.description ?? ''} ${all[0].node.description ?? ''}`.trim(), default: node.default } });
   const select = h('select', { onchange: () => choose() });
   const body = h('div', { class: 'inner' });
+  const amount = h('div', { class: 'amount' });
   let picked = -1;
   /** @type {Control | null} */
   let inner = null;
   const choose = () => {
-    picked = select.value === '' ? -1 : Number(select.value);
-    const one = all[picked];
+    const one = all[select.value === '' ? -1 : Number(select.value)];
     if (!one) desk.set(path, undefined);
-    else if (one.node) desk.set(path, begin(desk, path, node, one.node));
+    else if (one.node) desk.set(path, seed(desk.schema, one.node) ?? '');
     else desk.set(path, one.word);
-    inner?.focus();
+    if (one?.node) inner?.focus();
+  };
+  /** @param {number} index */
+  const swap = (index) => {
+    picked = index;
+    const way = all[index]?.node;
+    inner = way ? inside(place, way) : null;
+    const plainly = way !== undefined && kind(way) !== 'table' && kind(way) !== 'list';
+    body.replaceChildren(...(inner && !plainly ? [inner.element] : []));
+    amount.replaceChildren(...(inner && plainly ? [inner.element] : []));
+    reveal(body, inner !== null && !plainly);
+    reveal(amount, inner !== null && plainly);
   };
   const head = row(place, select, () => {
     const value = desk.value(path);
     const index = optionOf(all, value);
     offer(select, all.map((one) => one.label), usual(node, place.needed?.() ?? false), value !== undefined && index < 0 ? plain(value) : null);
     select.value = value === undefined ? '' : index < 0 ? 'other' : String(index);
-    if (index !== picked || !inner) swap(index);
+    if (index !== picked) swap(index);
     inner?.show();
-  });
-  /** @param {number} index */
-  const swap = (index) => {
-    picked = index;
-    const one = all[index];
-    inner = one?.node ? inside(place, one.node) : null;
-    body.replaceChildren(...(inner ? [inner.element] : []));
-    reveal(body, inner !== null);
-  };
+  }, amount);
+  swap(-1);
   return { ...head, element: h('div', { class: 'choice' }, head.element, body) };
-}
-
-/** What a way of writing begins with; the empty text of a field that is to be filled in is no value yet. @param {Desk} desk @param {Path} path @param {Node} node @param {Node} way */
-function begin(desk, path, node, way) {
-  const known = node.examples?.[0] ?? (kind(way) === 'text' ? node.default : undefined);
-  return seed(desk.schema, way) ?? (typeof known === 'string' ? known : '');
 }
 
 /** @param {Place} place @param {Node} node @returns {Control} */
 function inside(place, node) {
   if (kind(node) === 'table') return keys(place.desk, place.path, node);
-  return control({ ...place, node, label: `${place.label}: how much`, needed: () => true });
+  return control({ ...place, node: { ...node, description: undefined }, label: `${place.label}, told`, needed: () => false });
 }
 
 /** A list that always has so many entries: a point, a box. @param {Place} place @returns {Control} */
@@ -180,34 +194,32 @@ function several(place) {
 function list(place) {
   const { desk, path, node } = place;
   const item = resolved(desk.schema, node.items);
-  const id = unique('list');
   const one = sentence(item.description) || place.label.toLowerCase();
   /** @type {Control[]} */
   const parts = [];
   const body = h('div', { class: 'inner' });
-  const trouble = problems(desk, path, `${id}-wrong`);
   const add = button(`Add: ${one}`, () => {
     const there = desk.value(path);
     const entry = seed(desk.schema, item) ?? '';
     if (Array.isArray(there) && there.length > 0) void desk.change([{ do: 'insert', path: [...path, there.length], to: entry }]);
-    else desk.set(path, node.examples && kind(item) === 'list' ? [node.examples[0][0]] : [entry]);
+    else desk.set(path, [entry]);
     parts.at(-1)?.focus();
   });
-  const element = h('fieldset', { class: 'table' }, h('legend', {}, place.label), h('p', { class: 'hint' }, hint(node, false)), trouble.element, body, h('p', { class: 'buttons' }, add));
+  const outer = block(place, unique('list'), [add], body);
   return {
-    element,
+    element: outer.element,
     focus: () => add.focus(),
     show: () => {
       const value = desk.value(path);
-      const wanted = Array.isArray(value) ? value.length : 0;
-      keep(body, parts, wanted, (index) => entryOf(place, item, index, one));
-      trouble.show();
+      keep(body, parts, Array.isArray(value) ? value.length : 0, (index) => entryOf(place, item, index, one));
+      reveal(body, parts.length > 0);
+      outer.show();
     },
   };
 }
 
-/** @param {string | undefined} text */
-const sentence = (text) => (text ?? '').split(/[.:;]/)[0].replace(/^(A|An|One) /, '').toLowerCase();
+/** What an entry of a list is called: "role" of "A role." @param {string | undefined} text */
+const sentence = (text) => (text ?? '').split(/[.:;,]/)[0].replace(/^(A|An|One) /, '').toLowerCase();
 
 /** One entry of a list, with the button that takes it away. @param {Place} place @param {Node} item @param {number} index @param {string} name @returns {Control} */
 function entryOf(place, item, index, name) {
@@ -215,15 +227,15 @@ function entryOf(place, item, index, name) {
   const path = [...place.path, index];
   const title = `${name} ${index + 1}`;
   const isTable = kind(item) === 'table';
-  const part = isTable ? keys(desk, path, item) : control({ desk, path, node: item, label: title });
-  const remove = button(`Remove: ${title}`, () => {
-    const list = desk.value(place.path);
-    if (Array.isArray(list) && list.length === 1) desk.set(place.path, undefined);
+  const part = isTable ? keys(desk, path, item) : control({ desk, path, node: { ...item, description: undefined }, label: label(title) });
+  const remove = button('Remove', () => {
+    const there = desk.value(place.path);
+    if (Array.isArray(there) && there.length === 1) desk.set(place.path, undefined);
     else void desk.change([{ do: 'remove', path }]);
-  });
+  }, { 'aria-label': `Remove: ${title}` });
   const element = isTable
-    ? h('fieldset', { class: 'entry' }, h('legend', {}, label(title)), part.element, h('p', { class: 'buttons' }, remove))
-    : h('div', { class: 'entry' }, part.element, h('p', { class: 'buttons' }, remove));
+    ? h('div', { class: 'entry', role: 'group', 'aria-label': title }, h('p', { class: 'entry-head' }, h('em', {}, label(title)), ' ', remove), part.element)
+    : h('div', { class: 'entry short' }, part.element, remove);
   return { ...part, element };
 }
 

@@ -3,7 +3,7 @@
 // why it is as high as it is, and what was noticed about it.
 
 import { attribute, button, fill, h, reveal, say, sentences } from './dom.js';
-import { describe, problems, write } from './controls.js';
+import { describe, grow, problems, write } from './controls.js';
 import { everythingElse, keys } from './form.js';
 import { findingsOfLine } from './findings.js';
 import { resolved } from './schema.js';
@@ -95,13 +95,6 @@ export function line(manuscript, place) {
 function named(value) {
   if (value.divider !== undefined) return `Divider: ${value.divider}`;
   return `Emblem: ${typeof value.emblem === 'string' ? value.emblem : value.emblem?.file ?? 'a drawing of your own'}`;
-}
-
-/** As high as what is written in it. @param {HTMLTextAreaElement} text */
-function grow(text) {
-  if (CSS.supports('field-sizing', 'content')) return;
-  text.style.height = 'auto';
-  text.style.height = `${text.scrollHeight + 2}px`;
 }
 
 /** The margin of a line: its height, its lettering, its rows. @param {Desk} desk @param {() => number} index */

@@ -2,7 +2,7 @@
 // The page: the folder, or the sheet of one layout.
 
 import { attribute, h, reveal, say } from './dom.js';
-import { describe, problems, write } from './controls.js';
+import { describe, grow, problems, write } from './controls.js';
 import { Desk } from './desk.js';
 import { files } from './files.js';
 import { noticed } from './findings.js';
@@ -53,7 +53,11 @@ function steps(event, desk) {
 /** @param {Desk} desk @param {HTMLElement} measure */
 function header(desk, measure) {
   const title = h('h1', { class: 'aside' });
-  const input = h('input', { id: 'title', type: 'text', maxlength: '500', autocomplete: 'off', oninput: () => desk.set(['title'], input.value) });
+  const input = h('textarea', {
+    id: 'title', rows: '1', maxlength: '500', autocomplete: 'off',
+    oninput: () => desk.set(['title'], input.value.replaceAll('\n', ' ')),
+    onkeydown: (/** @type {KeyboardEvent} */ event) => { if (event.key === 'Enter') event.preventDefault(); },
+  });
   const trouble = problems(desk, ['title'], 'title-wrong');
   const element = h('header', { class: 'head' },
     h('p', { class: 'where' }, h('a', { href: '?' }, 'All layouts'), h('span', { class: 'name' }, desk.name), measure),
@@ -64,6 +68,7 @@ function header(desk, measure) {
       const value = String(desk.value(['title']) ?? '');
       say(title, value || desk.name);
       write(input, value);
+      grow(input);
       trouble.show();
       describe(input, trouble.wrong(), [], trouble.element.id);
     },

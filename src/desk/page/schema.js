@@ -50,13 +50,22 @@ export function options(schema, node) {
     else if (one.enum) found.push(...options(schema, one));
     else found.push({ label: way(one), node: one });
   }
-  // Two kinds of free text need no choice: what is written tells them apart.
-  const free = found.filter((one) => one.node && kind(one.node) === 'text');
-  if (free.length > 1) {
-    free[0].node = { ...free[0].node, description: free.map((one) => one.node?.description).join(' ') };
-    return found.filter((one) => !free.includes(one) || one === free[0]);
-  }
   return found;
+}
+
+/**
+ * A value that is free text, or one of a few fixed words: one field for both, which offers the words.
+ * @param {Node} schema @param {Node} node @returns {Node | null} null where it is none
+ */
+export function freeText(schema, node) {
+  const pieces = (node.oneOf ?? node.anyOf ?? []).map((/** @type {Node} */ piece) => resolved(schema, piece));
+  const free = pieces.filter((/** @type {Node} */ one) => kind(one) === 'text');
+  const fixed = pieces.filter((/** @type {Node} */ one) => typeof one.const === 'string');
+  if (free.length === 0 || free.length + fixed.length < pieces.length) return null;
+  // Of the kinds of text only the bounds are said: what the value is has been said before.
+  const bounds = free.map((/** @type {Node} */ one) => one.description?.split('. ').slice(node.description ? 1 : 0).join('. '));
+  const said = [node.description, ...bounds].filter(Boolean).join(' ');
+  return { type: 'string', description: said, default: node.default, examples: free[0].examples, words: fixed.length > 0 ? fixed.map((/** @type {Node} */ one) => one.const) : undefined };
 }
 
 /** What a kind of value is called among words to choose. @param {Node} node */
@@ -109,7 +118,7 @@ export function seed(schema, node) {
   if (node.default !== undefined) return node.default;
   if (node.examples) return node.examples[0];
   if (type === 'word') return node.enum[0];
-  return type === 'number' ? node.minimum : undefined;
+  return node.type === 'integer' && node.minimum >= 1 ? node.minimum : undefined;
 }
 
 /** Words for a key. @param {string} key */
@@ -118,11 +127,13 @@ export function label(key) {
   return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
-/** What to say under a value. @param {Node} node @param {boolean} needed */
+/** What to say beside a value. @param {Node} node @param {boolean} needed whether it has to be told and is not there */
 export function hint(node, needed) {
   const parts = [];
   if (node.description) parts.push(node.description);
-  if (node.default !== undefined) parts.push(`As usual: ${plain(node.default)}.`);
+  // Where there are words to choose, the first of them tells what is usual.
+  if (node.default !== undefined && !['word', 'yes', 'choice'].includes(kind(node))) parts.push(`As usual: ${plain(node.default)}.`);
+  else if (node.words) parts.push(`Or: ${node.words.join(', ')}.`);
   else if (needed) parts.push('It has to be told.');
   else if (node.examples && !/such as/.test(node.description ?? '')) parts.push(`For instance: ${plain(node.examples[0])}.`);
   return parts.join(' ');
