@@ -41,7 +41,7 @@ mod wrap;
 
 pub use artwork::{Artwork, PhotoFile, PhotoPixels, artwork, proof_lettering};
 pub use comparison::{Side, comparison};
-pub use contents::contents;
+pub use contents::{contents, purpose, withheld};
 pub use front::{front, front_within};
 pub use machine::{MachineSheet, drilling_for_machines, pattern_for_machines};
 pub use mockup::mockup;
