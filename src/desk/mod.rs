@@ -19,6 +19,8 @@ mod made;
 mod patch;
 mod photos;
 mod routes;
+#[cfg(test)]
+mod types;
 mod wire;
 mod work;
 

@@ -276,12 +276,13 @@ pub(crate) struct Cure {
     pub(crate) changes: Vec<CureChange>,
 }
 
-/// A value that a cure sets: as [`Change::Set`], for the page to send back.
+/// A value that a cure or a choice sets, as a change of the kind `set`, for the page to send back.
 #[cfg_attr(test, derive(schemars::JsonSchema))]
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub(crate) struct CureChange {
     /// Always `set`.
     #[serde(rename = "do")]
+    #[cfg_attr(test, schemars(extend("const" = "set")))]
     pub(crate) kind: &'static str,
     /// Which value.
     pub(crate) path: Path,
