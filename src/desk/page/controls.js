@@ -17,6 +17,7 @@ import { hint, kind, options, plain } from './schema.js';
  * @property {Node} node what the schema says of it
  * @property {string} label
  * @property {() => boolean} [needed] whether it has to be told
+ * @property {(to: unknown) => Path[]} [gone] what cannot stay beside a value of it
  */
 /** @typedef {import('./dom.js').Part & { focus: () => void }} Control */
 
@@ -72,7 +73,10 @@ function worded(place) {
   const { desk, path, node } = place;
   const all = kind(node) === 'yes' ? [{ label: 'yes', word: true }, { label: 'no', word: false }] : options(desk.schema, node);
   const select = h('select', {
-    onchange: () => desk.set(path, select.value === '' ? undefined : all[Number(select.value)]?.word),
+    onchange: () => {
+      const to = select.value === '' ? undefined : all[Number(select.value)]?.word;
+      desk.set(path, to, place.gone?.(to));
+    },
   });
   return row(place, select, () => {
     const value = desk.value(path);
@@ -111,7 +115,8 @@ export function row(place, control, show, more = null) {
   const said = h('p', { class: 'hint', id: `${id}-hint` });
   const trouble = problems(place.desk, place.path, `${id}-wrong`);
   control.id = id;
-  const element = h('div', { class: 'row' }, h('label', { for: id }, place.label), h('div', { class: 'value' }, control, more, trouble.element), said);
+  // A note may be a sentence; what is short has its hint beside it.
+  const element = h('div', { class: place.node.maxLength >= 500 ? 'row wide' : 'row' }, h('label', { for: id }, place.label), h('div', { class: 'value' }, control, more, trouble.element), said);
   return {
     element,
     focus: () => control.focus(),

@@ -32,6 +32,9 @@ const AGAIN = 2000;
 /** A value that is not there, as the wire says it. @param {unknown} value */
 const told = (value) => (value === undefined ? null : value);
 
+/** @param {Path} path @param {unknown} to @returns {Extract<Change, { do: 'set' | 'remove' }>} */
+const fieldChange = (path, to) => (to === undefined ? { do: 'remove', path } : { do: 'set', path, to });
+
 export class Desk {
   /** @param {string} name the layout's file name @param {any} schema @param {Bench} bench */
   constructor(name, schema, bench) {
@@ -78,21 +81,25 @@ export class Desk {
 
   // Changes -------------------------------------------------------------------------------
 
-  /** A field gets a value, or is emptied. @param {Path} path @param {unknown} to undefined removes the key */
-  set(path, to) {
-    const name = word(path);
-    const base = this.bases.has(name) ? this.bases.get(name) : told(this.value(path));
-    this.bases.set(name, base);
-    this.conflicts.delete(name);
-    /** @type {Change} */
-    const change = to === undefined ? { do: 'remove', path } : { do: 'set', path, to };
+  /**
+   * A field gets a value, or is emptied.
+   * @param {Path} path @param {unknown} to undefined removes the key
+   * @param {Path[]} [gone] keys that cannot stay beside it
+   */
+  set(path, to, gone = []) {
+    const changes = [fieldChange(path, to), ...gone.map((key) => fieldChange(key, undefined))];
+    for (const change of changes) {
+      const name = word(change.path);
+      if (!this.bases.has(name)) this.bases.set(name, told(this.value(change.path)));
+      this.conflicts.delete(name);
+    }
     const last = this.queue.at(-1);
     const lone = last?.to === 'change' && last.changes.length === 1 ? last.changes[0] : null;
     if (last && lone && (lone.do === 'set' || lone.do === 'remove') && same(lone.path, path)) {
-      last.changes = [change];
+      last.changes = changes;
       this.show();
     } else {
-      this.send({ to: 'change', changes: [change], stroke: this.strokeOf(name), done: () => {} });
+      this.send({ to: 'change', changes, stroke: this.strokeOf(word(path)), done: () => {} });
     }
   }
 
@@ -237,8 +244,8 @@ export class Desk {
       // What was asked for together with it has done nothing wrong.
       const rest = job.changes.filter((one) => one !== mine);
       if (rest.length > 0) this.queue.unshift({ ...job, changes: rest, done: () => {} });
-    } else if (job.to === 'change' && job.changes.length === 1 && change.do !== 'move' && change.do !== 'text') {
-      this.waiting.push(change);
+    } else if (job.to === 'change' && (job.stroke !== null || job.changes.length === 1) && change.do !== 'move' && change.do !== 'text') {
+      this.waiting.push(...job.changes);
       this.mistakes = answer.mistakes;
     } else {
       this.notice = answer.mistakes[0]?.message ?? 'it could not be done';

@@ -37,7 +37,7 @@ function beginning(folder) {
   };
   return h('section', { class: 'part', 'aria-labelledby': 'begin' }, h('h2', { id: 'begin' }, 'Begin a new one'),
     h('form', { class: 'body', onsubmit: (/** @type {Event} */ event) => { event.preventDefault(); void begin(); } },
-      h('div', { class: 'row' }, h('label', { for: 'new-title' }, 'What the work is called'), h('div', { class: 'value' }, title), h('p', { class: 'hint' }, 'The file’s name is made of it.')),
-      h('div', { class: 'row' }, h('label', { for: 'new-from' }, 'Begin from'), h('div', { class: 'value' }, from)),
+      h('div', { class: 'row wide' }, h('label', { for: 'new-title' }, 'What the work is called'), h('div', { class: 'value' }, title), h('p', { class: 'hint' }, 'The file’s name is made of it.')),
+      h('div', { class: 'row wide' }, h('label', { for: 'new-from' }, 'Begin from'), h('div', { class: 'value' }, from)),
       h('p', { class: 'buttons' }, h('button', { type: 'submit' }, 'Begin')), said));
 }

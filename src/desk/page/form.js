@@ -4,6 +4,7 @@
 
 import { button, fill, h, keep, reveal, say, unique } from './dom.js';
 import { describe, offer, problems, row, single, usual } from './controls.js';
+import { withValue } from './paths.js';
 import { keysOf } from './rules.js';
 import { freeText, hint, kind, label, optionOf, options, plain, resolved, seed } from './schema.js';
 
@@ -34,7 +35,7 @@ export function keys(desk, path, node, which = {}) {
   let rules = keysOf(node, {});
   const controls = shown.map((key) => ({
     key,
-    part: control({ desk, path: [...path, key], node: resolved(desk.schema, node.properties[key]), label: which.labels?.[key] ?? label(key), needed: () => rules.needed.has(key) }),
+    part: control({ desk, path: [...path, key], node: resolved(desk.schema, node.properties[key]), label: which.labels?.[key] ?? label(key), needed: () => rules.needed.has(key), gone: (to) => outcasts(desk, path, node, key, to) }),
   }));
   const away = h('p', { class: 'hint' });
   const element = h('div', { class: 'keys' }, ...controls.map((one) => one.part.element), away);
@@ -55,6 +56,13 @@ export function keys(desk, path, node, which = {}) {
       reveal(away, hidden.length > 0 && !which.only);
     },
   };
+}
+
+/** What stands in a table and cannot stay once a key has another value. @param {Desk} desk @param {Path} path @param {Node} node @param {string} key @param {unknown} to @returns {Path[]} */
+function outcasts(desk, path, node, key, to) {
+  const value = withValue(desk.value(path) ?? {}, [key], to);
+  const { barred } = keysOf(node, value);
+  return Object.keys(value).filter((other) => other !== key && barred.has(other)).map((other) => [...path, other]);
 }
 
 /** Keys of a table, what has to be told first; a key that can only be one word is no question. @param {Node} node */
@@ -123,9 +131,8 @@ function choice(place) {
   let inner = null;
   const choose = () => {
     const one = all[select.value === '' ? -1 : Number(select.value)];
-    if (!one) desk.set(path, undefined);
-    else if (one.node) desk.set(path, seed(desk.schema, one.node) ?? '');
-    else desk.set(path, one.word);
+    const to = one?.node ? seed(desk.schema, one.node) ?? '' : one?.word;
+    desk.set(path, to, place.gone?.(to));
     if (one?.node) inner?.focus();
   };
   /** @param {number} index */
