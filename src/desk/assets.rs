@@ -1,11 +1,9 @@
 //! What the page is made of, inside the program.
 
-use axum::http::StatusCode;
 use axum::http::header::CONTENT_TYPE;
 use axum::response::{IntoResponse, Response};
 
-use super::guard::refuse;
-use super::routes::NOT_THERE;
+use super::ask::Refusal;
 
 macro_rules! pages {
     ($($name:literal),* $(,)?) => {
@@ -48,7 +46,7 @@ const PAGES: &[(&str, &str)] = pages![
 pub(super) fn page(name: &str) -> Response {
     match PAGES.iter().find(|(known, _)| *known == name) {
         Some((name, text)) => ([(CONTENT_TYPE, kind(name))], *text).into_response(),
-        None => refuse(StatusCode::NOT_FOUND, NOT_THERE),
+        None => Refusal::not_there().into_response(),
     }
 }
 

@@ -16,7 +16,7 @@ use axum::http::{Method, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 
-use super::wire::Refused;
+use super::ask::Refusal;
 
 /// A header that only scripts of our own page can send: others would have to ask first, and
 /// are answered with no leave.
@@ -64,7 +64,7 @@ impl Hosts {
 /// Lets a request through, or refuses it; every answer gets the headers that keep others out.
 pub(super) async fn guarded(State(hosts): State<Hosts>, request: Request, next: Next) -> Response {
     let mut response = match refused(&hosts, &request) {
-        Some(why) => refuse(StatusCode::FORBIDDEN, why),
+        Some(why) => Refusal(StatusCode::FORBIDDEN, why.to_owned()).into_response(),
         None => next.run(request).await,
     };
     let headers = response.headers_mut();
@@ -100,11 +100,6 @@ fn refused(hosts: &Hosts, request: &Request<Body>) -> Option<&'static str> {
     }
     let reads = request.method() == Method::GET || request.method() == Method::HEAD;
     (!reads && !headers.contains_key(OWN_HEADER)).then_some("only the desk's own page may change")
-}
-
-/// A refusal in words.
-pub(super) fn refuse(status: StatusCode, why: &str) -> Response {
-    (status, axum::Json(Refused { refused: why.to_owned() })).into_response()
 }
 
 #[cfg(test)]

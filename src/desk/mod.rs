@@ -5,6 +5,7 @@
 //! address does what, `work` what is done then; `kept` holds a layout's text and its steps,
 //! `made` what a version of it makes.
 
+mod ask;
 mod assets;
 mod bench;
 mod change;
@@ -29,13 +30,17 @@ use std::path::PathBuf;
 use std::sync::Arc;
 use std::time::Duration;
 
+use axum::http::StatusCode;
 use axum::middleware::from_fn_with_state;
+use axum::response::Redirect;
+use axum::routing::get;
 use tokio::net::TcpListener;
 use tokio::sync::watch;
 
 use crate::files::Failure;
-use guard::{Hosts, guarded, refuse, token};
-use routes::{Held, routes, to_page};
+use ask::{Held, Refusal};
+use guard::{Hosts, guarded, token};
+use routes::routes;
 use work::Desk;
 
 /// How often files are looked at that others may have changed.
@@ -78,12 +83,13 @@ async fn serving(opening: Opening, ready: impl FnOnce(&str)) -> Result<(), Failu
     let desk = Arc::new(Desk::new(folder, layout.clone()));
 
     let held = Held { desk: Arc::clone(&desk), closing: closing.clone() };
-    let page = to_page(&token);
+    // Relative addresses need the stroke at the end.
+    let page = Redirect::permanent(&format!("/{token}/"));
     let app = axum::Router::new()
-        .route(&format!("/{token}"), axum::routing::get(move || async { page }))
+        .route(&format!("/{token}"), get(move || async { page }))
         .nest(&format!("/{token}/"), routes(held))
-        .route("/favicon.ico", axum::routing::get(|| async { axum::http::StatusCode::NO_CONTENT }))
-        .fallback(|| async { refuse(axum::http::StatusCode::NOT_FOUND, routes::NOT_THERE) })
+        .route("/favicon.ico", get(|| async { StatusCode::NO_CONTENT }))
+        .fallback(|| async { Refusal::not_there() })
         .layer(from_fn_with_state(Hosts::of(port), guarded));
 
     let looking = tokio::spawn(look_round(desk, closing));

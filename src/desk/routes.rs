@@ -1,48 +1,56 @@
-//! Which address does what. Each waits for a thread of its own where files are read or the job
+//! Which address does what. Each waits on a thread of its own where files are read or the job
 //! is done, so that no request holds up another.
 
 use std::collections::BTreeMap;
-use std::sync::Arc;
 
 use axum::Json;
+use axum::Router;
 use axum::body::Bytes;
-use axum::extract::rejection::JsonRejection;
+use axum::extract::rejection::BytesRejection;
 use axum::extract::{DefaultBodyLimit, Path, Query, State};
-use axum::http::StatusCode;
 use axum::http::header::{CONTENT_DISPOSITION, CONTENT_SECURITY_POLICY, CONTENT_TYPE};
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::http::{HeaderValue, StatusCode};
+use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
-use serde::Serialize;
-use serde::de::DeserializeOwned;
-use tokio::sync::watch;
 
 use crate::files::load::vocabulary;
+use crate::job::Job;
 use crate::layout::layout_schema;
 
-use super::guard::refuse;
-use super::wire::{Answer, Asked, Named, NewLayout, Signing, Stored};
+use super::ask::{Held, Refusal, Reply, Sent, on_layout, work};
+use super::wire::{
+    Answer, Asked, Bench, Choice, Cures, Entry, Files, Folder, Named, NewLayout, Signing, Stored,
+};
 use super::work::{Desk, Not, Open, Way};
 use super::{assets, bench, choices, earlier, events, folder, photos};
 
-/// Most bytes of a request: a layout is at most 1 MiB, and twice as long as text in JSON.
+/// Most bytes of a request: a layout is at most 1 MiB, and longer as text in JSON.
 const MOST_ASKED: usize = 4 * 1024 * 1024;
 
-/// What is said of an address that leads to nothing.
-pub(super) const NOT_THERE: &str =
-    "there is no such place at this desk: open the address that `ansata desk` printed";
+/// A browser's own reader of PDF files is a page with scripts; nothing else of ours is.
+const POLICY_OF_PDF: HeaderValue = HeaderValue::from_static("frame-ancestors 'none'");
 
-/// What every request knows.
-#[derive(Clone)]
-pub(super) struct Held {
-    /// The desk.
-    pub(super) desk: Arc<Desk>,
-    /// Whether it closes.
-    pub(super) closing: watch::Receiver<bool>,
-}
+/// The name of a layout in an address.
+type Name = Path<String>;
+
+/// What stands behind the question mark of an address.
+type Asking = Query<BTreeMap<String, String>>;
 
 /// All addresses below the token.
-pub(super) fn routes(held: Held) -> axum::Router {
-    let layout = axum::Router::new()
+pub(super) fn routes(held: Held) -> Router {
+    Router::new()
+        .route("/", get(|| async { assets::page("index.html") }))
+        .route("/page/{file}", get(|Path(file): Name| async move { assets::page(&file) }))
+        .route("/folder", get(folder_now))
+        .route("/schema", get(schema))
+        .route("/new", post(new))
+        .nest("/layout/{name}", of_a_layout())
+        .layer(DefaultBodyLimit::max(MOST_ASKED))
+        .with_state(held)
+}
+
+fn of_a_layout() -> Router<Held> {
+    Router::new()
         .route("/bench", get(bench_now))
         .route("/change", post(change))
         .route("/undo", post(undo))
@@ -60,113 +68,49 @@ pub(super) fn routes(held: Held) -> axum::Router {
         .route("/fixings", get(fixings))
         .route("/sizes", get(sizes))
         .route("/photo/{file}", get(photo))
-        .layer(DefaultBodyLimit::max(MOST_ASKED))
-        .route("/photo", post(store).layer(DefaultBodyLimit::max(photos::MOST_BYTES + 1)));
-    axum::Router::new()
-        .route("/", get(|| async { assets::page("index.html") }))
-        .route("/page/{file}", get(|Path(file): Path<String>| async move { assets::page(&file) }))
-        .route("/folder", get(folder_now))
-        .route("/schema", get(schema))
-        .route("/new", post(new).layer(DefaultBodyLimit::max(MOST_ASKED)))
-        .nest("/layout/{name}", layout)
-        .with_state(held)
+        .route("/photo", post(store).layer(DefaultBodyLimit::max(photos::MOST_BYTES)))
 }
 
-/// The address without its last stroke, which relative addresses need.
-pub(super) fn to_page(token: &str) -> Redirect {
-    Redirect::permanent(&format!("/{token}/"))
-}
-
-/// Work on a thread that may wait.
-async fn work<T: Send + 'static>(
-    work: impl FnOnce() -> Result<T, Not> + Send + 'static,
-) -> Result<T, Response> {
-    match tokio::task::spawn_blocking(work).await {
-        Ok(Ok(done)) => Ok(done),
-        Ok(Err(Not::There)) => Err(refuse(StatusCode::NOT_FOUND, NOT_THERE)),
-        Ok(Err(Not::So(why))) => Err(refuse(StatusCode::CONFLICT, &why)),
-        Err(_) => {
-            let why = "the desk failed at this; the file is as it was";
-            Err(refuse(StatusCode::INTERNAL_SERVER_ERROR, why))
-        }
-    }
-}
-
-/// As [`work`], on a layout, answered as JSON.
-async fn on_layout<T: Serialize + Send + 'static>(
-    held: Held,
-    name: String,
-    then: impl FnOnce(&Desk, &Open) -> Result<T, Not> + Send + 'static,
-) -> Response {
-    let done = work(move || {
-        let open = held.desk.open(&name)?;
-        then(&held.desk, &open)
-    });
-    done.await.map_or_else(|refused| refused, |done| Json(done).into_response())
-}
-
-/// What a page sent, or why it cannot be read.
-fn read<T: DeserializeOwned>(sent: Result<Json<T>, JsonRejection>) -> Result<T, Response> {
-    sent.map(|Json(sent)| sent).map_err(|why| refuse(why.status(), &why.body_text()))
-}
-
-type Name = Path<String>;
-type Asking = Query<BTreeMap<String, String>>;
-
-async fn folder_now(State(held): State<Held>) -> Response {
-    let told = work(move || Ok(folder::told(&held.desk.folder, held.desk.opened.clone())));
-    told.await.map_or_else(|refused| refused, |told| Json(told).into_response())
+async fn folder_now(State(held): State<Held>) -> Reply<Folder> {
+    work(move || Ok(folder::told(&held.desk.folder, held.desk.opened.clone()))).await.map(Json)
 }
 
 async fn schema() -> Response {
-    let text = layout_schema(&vocabulary());
-    ([(CONTENT_TYPE, "application/json")], text).into_response()
+    ([(CONTENT_TYPE, "application/json")], layout_schema(&vocabulary())).into_response()
 }
 
-async fn new(State(held): State<Held>, sent: Result<Json<NewLayout>, JsonRejection>) -> Response {
-    let new = match read(sent) {
-        Ok(new) => new,
-        Err(refused) => return refused,
-    };
-    let begun = work(move || {
-        let name = folder::begun(&held.desk.folder, &new);
-        name.map_err(Not::from)
-    });
-    begun.await.map_or_else(|refused| refused, |name| Json(Stored { name }).into_response())
+async fn new(State(held): State<Held>, Sent(new): Sent<NewLayout>) -> Reply<Stored> {
+    let begun = work(move || Ok(Stored { name: folder::begun(&held.desk.folder, &new)? }));
+    begun.await.map(Json)
 }
 
-async fn bench_now(State(held): State<Held>, Path(name): Name) -> Response {
-    on_layout(held, name, |desk, open| desk.bench(open)).await
+async fn bench_now(State(held): State<Held>, Path(name): Name) -> Reply<Bench> {
+    on_layout(held, name, Desk::bench).await
 }
 
 async fn change(
     State(held): State<Held>,
     Path(name): Name,
-    sent: Result<Json<Asked>, JsonRejection>,
-) -> Response {
-    match read(sent) {
-        Ok(asked) => on_layout(held, name, move |desk, open| desk.change(open, &asked)).await,
-        Err(refused) => refused,
-    }
+    Sent(asked): Sent<Asked>,
+) -> Reply<Answer> {
+    on_layout(held, name, move |desk, open| desk.change(open, &asked)).await
 }
 
-async fn undo(State(held): State<Held>, Path(name): Name) -> Response {
+async fn undo(State(held): State<Held>, Path(name): Name) -> Reply<Answer> {
     on_layout(held, name, |desk, open| desk.step(open, Way::Back)).await
 }
 
-async fn redo(State(held): State<Held>, Path(name): Name) -> Response {
+async fn redo(State(held): State<Held>, Path(name): Name) -> Reply<Answer> {
     on_layout(held, name, |desk, open| desk.step(open, Way::Again)).await
 }
 
-async fn heard(State(held): State<Held>, Path(name): Name) -> Response {
-    let desk = Arc::clone(&held.desk);
-    match work(move || desk.open(&name)).await {
-        Ok(open) => events::events(open.bell.subscribe(), held.closing).into_response(),
-        Err(refused) => refused,
-    }
+async fn heard(State(held): State<Held>, Path(name): Name) -> Result<impl IntoResponse, Refusal> {
+    let Held { desk, closing } = held;
+    let open = work(move || desk.open(&name)).await?;
+    Ok(events::events(open.bell.subscribe(), closing))
 }
 
-async fn cures(State(held): State<Held>, Path(name): Name) -> Response {
+async fn cures(State(held): State<Held>, Path(name): Name) -> Reply<Cures> {
     on_layout(held, name, |desk, open| {
         let made = desk.made(open)?;
         Ok(bench::told_cures(made.version, made.cures()))
@@ -174,7 +118,7 @@ async fn cures(State(held): State<Held>, Path(name): Name) -> Response {
     .await
 }
 
-async fn files(State(held): State<Held>, Path(name): Name) -> Response {
+async fn files(State(held): State<Held>, Path(name): Name) -> Reply<Files> {
     on_layout(held, name, |desk, open| {
         let made = desk.made(open)?;
         Ok(bench::told_files(made.version, made.pack()?))
@@ -187,65 +131,57 @@ async fn file(
     State(held): State<Held>,
     Path((name, file)): Path<(String, String)>,
     Query(asked): Asking,
-) -> Response {
-    let kept = file.clone();
+) -> Result<Response, Refusal> {
+    let called = file.clone();
     let bytes = work(move || {
         let open = held.desk.open(&name)?;
         let made = held.desk.made(&open)?;
         let output = made.pack()?.iter().find(|output| output.name == file);
         output.map(|output| output.bytes.clone()).ok_or(Not::There)
     });
-    let bytes = match bytes.await {
-        Ok(bytes) => bytes,
-        Err(refused) => return refused,
-    };
-    let mut response = ([(CONTENT_TYPE, assets::kind(&kept))], bytes).into_response();
+    let mut response = ([(CONTENT_TYPE, assets::kind(&called))], bytes.await?).into_response();
     let headers = response.headers_mut();
-    let saved = format!("attachment; filename*=UTF-8''{}", assets::escaped(&kept));
+    let saved = format!("attachment; filename*=UTF-8''{}", assets::escaped(&called));
     if let (true, Ok(saved)) = (asked.contains_key("download"), saved.parse()) {
         headers.insert(CONTENT_DISPOSITION, saved);
     }
-    // A browser's own reader of PDF files is a page with scripts; nothing else of ours is.
-    if kept.ends_with(".pdf") {
-        let policy = axum::http::HeaderValue::from_static("frame-ancestors 'none'");
-        headers.insert(CONTENT_SECURITY_POLICY, policy);
+    if called.ends_with(".pdf") {
+        headers.insert(CONTENT_SECURITY_POLICY, POLICY_OF_PDF);
     }
-    response
+    Ok(response)
 }
 
 async fn sign(
     State(held): State<Held>,
     Path(name): Name,
-    sent: Result<Json<Signing>, JsonRejection>,
-) -> Response {
-    match read(sent) {
-        Ok(signing) => on_layout(held, name, |desk, open| desk.sign(open, signing)).await,
-        Err(refused) => refused,
-    }
+    Sent(signing): Sent<Signing>,
+) -> Reply<Answer> {
+    on_layout(held, name, |desk, open| desk.sign(open, signing)).await
 }
 
-async fn withdraw(State(held): State<Held>, Path(name): Name) -> Response {
-    on_layout(held, name, |desk, open| desk.withdraw(open)).await
+async fn withdraw(State(held): State<Held>, Path(name): Name) -> Reply<Answer> {
+    on_layout(held, name, Desk::withdraw).await
 }
 
-async fn versions(State(held): State<Held>, Path(name): Name) -> Response {
+async fn versions(State(held): State<Held>, Path(name): Name) -> Reply<Vec<Entry>> {
     on_layout(held, name, |_, open| Ok(earlier::all(&open.path()))).await
 }
 
 async fn bring_back(
     State(held): State<Held>,
     Path(name): Name,
-    sent: Result<Json<Named>, JsonRejection>,
-) -> Response {
-    match read(sent) {
-        Ok(Named { name: version }) => {
-            let back = move |desk: &Desk, open: &Open| -> Result<Answer, Not> {
-                desk.bring_back(open, &version)
-            };
-            on_layout(held, name, back).await
-        }
-        Err(refused) => refused,
-    }
+    Sent(version): Sent<Named>,
+) -> Reply<Answer> {
+    on_layout(held, name, move |desk, open| desk.bring_back(open, &version.name)).await
+}
+
+/// Choices from a job; none where the layout cannot be understood.
+fn of_job(
+    desk: &Desk,
+    open: &Open,
+    choices: impl FnOnce(&Job) -> Vec<Choice>,
+) -> Result<Vec<Choice>, Not> {
+    Ok(desk.made(open)?.job().map_or_else(Vec::new, choices))
 }
 
 /// A number of a query, from 0.
@@ -253,50 +189,50 @@ fn index(asked: &BTreeMap<String, String>, key: &str) -> Option<usize> {
     asked.get(key)?.parse().ok()
 }
 
-async fn letterings(State(held): State<Held>, Path(name): Name, Query(asked): Asking) -> Response {
+async fn letterings(
+    State(held): State<Held>,
+    Path(name): Name,
+    Query(asked): Asking,
+) -> Reply<Vec<Choice>> {
     let line = index(&asked, "line");
     on_layout(held, name, move |desk, open| {
-        Ok(desk.made(open)?.job().map_or_else(Vec::new, |job| choices::letterings(job, line)))
+        of_job(desk, open, |job| choices::letterings(job, line))
     })
     .await
 }
 
-async fn placings(State(held): State<Held>, Path(name): Name, Query(asked): Asking) -> Response {
+async fn placings(
+    State(held): State<Held>,
+    Path(name): Name,
+    Query(asked): Asking,
+) -> Reply<Vec<Choice>> {
     let photo = index(&asked, "photo").unwrap_or(0);
-    on_layout(held, name, move |desk, open| {
-        Ok(desk.made(open)?.job().map_or_else(Vec::new, |job| choices::placings(job, photo)))
-    })
-    .await
+    on_layout(held, name, move |desk, open| of_job(desk, open, |job| choices::placings(job, photo)))
+        .await
 }
 
-async fn fixings(State(held): State<Held>, Path(name): Name) -> Response {
-    on_layout(held, name, |desk, open| {
-        Ok(desk.made(open)?.job().map_or_else(Vec::new, choices::fixings))
-    })
-    .await
+async fn fixings(State(held): State<Held>, Path(name): Name) -> Reply<Vec<Choice>> {
+    on_layout(held, name, |desk, open| of_job(desk, open, choices::fixings)).await
 }
 
-async fn sizes(State(held): State<Held>, Path(name): Name) -> Response {
-    on_layout(held, name, |desk, open| {
-        Ok(desk.made(open)?.job().map_or_else(Vec::new, choices::sizes))
-    })
-    .await
+async fn sizes(State(held): State<Held>, Path(name): Name) -> Reply<Vec<Choice>> {
+    on_layout(held, name, |desk, open| of_job(desk, open, choices::sizes)).await
 }
 
 /// A whole photograph, small, to choose its crop by: `0.png`.
-async fn photo(State(held): State<Held>, Path((name, file)): Path<(String, String)>) -> Response {
+async fn photo(
+    State(held): State<Held>,
+    Path((name, file)): Path<(String, String)>,
+) -> Result<Response, Refusal> {
     let png = work(move || {
         let index = file.strip_suffix(".png").and_then(|index| index.parse::<usize>().ok());
         let open = held.desk.open(&name)?;
         let made = held.desk.made(&open)?;
-        let job = made.job().ok_or(Not::There)?;
-        let photo = index.and_then(|index| job.layout.photos.get(index));
-        Ok(photos::whole(photo.ok_or(Not::There)?)?)
+        let photos = made.job().map_or(&[][..], |job| &job.layout.photos);
+        let photo = index.and_then(|index| photos.get(index)).ok_or(Not::There)?;
+        Ok(photos::whole(photo)?)
     });
-    match png.await {
-        Ok(png) => ([(CONTENT_TYPE, "image/png")], png).into_response(),
-        Err(refused) => refused,
-    }
+    Ok(([(CONTENT_TYPE, "image/png")], png.await?).into_response())
 }
 
 /// A photograph laid beside the layout, its bytes as they are.
@@ -304,11 +240,10 @@ async fn store(
     State(held): State<Held>,
     Path(name): Name,
     Query(asked): Asking,
-    bytes: Result<Bytes, axum::extract::rejection::BytesRejection>,
-) -> Response {
-    let Ok(bytes) = bytes else {
-        return refuse(StatusCode::PAYLOAD_TOO_LARGE, photos::TOO_LARGE);
-    };
+    bytes: Result<Bytes, BytesRejection>,
+) -> Reply<Stored> {
+    let bytes =
+        bytes.map_err(|_| Refusal(StatusCode::PAYLOAD_TOO_LARGE, photos::TOO_LARGE.to_owned()))?;
     let called = asked.get("name").cloned().unwrap_or_default();
     on_layout(held, name, move |desk, _| Ok(photos::stored(&desk.folder, &called, &bytes)?)).await
 }

@@ -57,6 +57,7 @@ impl PlacedPhoto {
     /// Takes over from another placing what has been worked out there, where it would come out
     /// the same: of the same picture, cropped alike, as large, of the same outline in it, made
     /// alike.
+    #[expect(clippy::float_cmp, reason = "the same only where all the same figures went in")]
     pub fn take_over(&self, layout: &Layout, from: &Self, old: &Layout) {
         let Some(pixels) = from.pixels.get() else { return };
         let photos = layout.photos.get(self.index).zip(old.photos.get(from.index));
