@@ -48,6 +48,8 @@ export class Desk {
     /** @type {import('./types.js').Cures | null} */
     this.cures = null;
     this.closed = false;
+    /** Whether the desk is no longer heard of. */
+    this.silent = false;
     /** @type {string | null} What went wrong with something that does not wait. */
     this.notice = null;
     /** @type {Change[]} */ this.waiting = [];
@@ -296,11 +298,20 @@ export class Desk {
       this.toldVersion = Math.max(this.toldVersion, Number(event.data));
       if (!this.flight && this.queue.length === 0) void this.idle();
     });
+    events.addEventListener('open', () => this.heard(true));
+    events.addEventListener('error', () => this.heard(false));
     events.addEventListener('closing', () => {
       events.close();
       this.closed = true;
       this.show();
     });
+  }
+
+  /** @param {boolean} answers whether the desk is there */
+  heard(answers) {
+    if (this.silent === !answers) return;
+    this.silent = !answers;
+    this.show();
   }
 
   /** Nothing is under way: what somebody else has changed is fetched. */
@@ -348,6 +359,7 @@ export class Desk {
   /** How saving stands, in words. */
   state() {
     if (this.closed) return 'The desk has been closed: what is changed here now is not saved.';
+    if (this.silent) return 'The desk does not answer: what is changed here is kept until it does.';
     if (this.notice) return `not saved: ${this.notice}`;
     if (this.conflicts.size > 0) return 'not saved: the same place was changed elsewhere';
     if (this.waiting.length > 0) return `not saved: ${this.mistakes[0]?.message ?? 'something is still missing'}`;

@@ -79,7 +79,7 @@ function note(desk, index) {
       reveal(cures, mine.length > 0);
       say(accepted, `Accepted: ${finding.accepted ?? ''}`);
       reveal(accepted, finding.accepted !== null);
-      reveal(accept.element, finding.accepted === null && finding.severity !== 'note');
+      reveal(accept.element, finding.accepted === null && finding.can_accept);
     },
   };
 }

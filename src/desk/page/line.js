@@ -3,6 +3,7 @@
 // why it is as high as it is, and what was noticed about it.
 
 import { attribute, button, fill, h, reveal, say, sentences } from './dom.js';
+import { choices } from './choices.js';
 import { describe, grow, problems, write } from './controls.js';
 import { everythingElse, keys } from './form.js';
 import { findingsOfLine } from './findings.js';
@@ -44,7 +45,11 @@ export function line(manuscript, place) {
     button('Remove', () => manuscript.remove(place), { 'aria-label': `Remove line ${number}` }));
   const more = everythingElse(`More about line ${number}`, () => {
     const node = resolved(desk.schema, desk.schema.properties.line.items);
-    return [keys(desk, ['line', index()], node, { but: ['text'] })];
+    const looks = choices(desk, {
+      title: 'Choose its lettering by its look', legend: `Lettering of line ${number} alone`,
+      from: () => `letterings?line=${index()}`, empty: 'There is nothing to show.', wide: 480,
+    });
+    return [looks, keys(desk, ['line', place], node, { but: ['text'] })];
   });
   const wording = h('div', { class: 'wording' }, text, ornament, trouble.element);
   const element = h('li', { class: 'line', onfocusout: (/** @type {FocusEvent} */ event) => {

@@ -39,7 +39,12 @@ export function plaqueView(desk, noticed) {
     place(frame, front, described(desk), scale() * times);
     reveal(frame, front !== null);
   };
-  const aloud = rested(() => say(live, `${desk.state()}. ${heights(desk)}`), QUIET);
+  let read = heights(desk);
+  const aloud = rested(() => {
+    const now = heights(desk);
+    say(live, `${desk.state()}. ${otherwise(read, now)}`);
+    read = now;
+  }, QUIET);
   onScale(draw);
   window.addEventListener('resize', rested(draw, 100));
   room(element);
@@ -58,7 +63,7 @@ export function plaqueView(desk, noticed) {
       reveal(mistakes, wrong.length > 0);
       draw();
       noticed.show();
-      const spoken = `${now}${heights(desk)}`;
+      const spoken = `${now}${heights(desk).join(' ')}`;
       if (before !== '' && spoken !== before) aloud();
       before = spoken;
     },
@@ -74,9 +79,13 @@ function described(desk) {
 }
 
 /** @param {Desk} desk */
-function heights(desk) {
-  const lines = desk.bench.plaque?.lines ?? [];
-  return lines.length > 0 ? `Cap heights: ${lines.map((line) => line.cap_height.toFixed(2)).join(', ')} mm.` : '';
+const heights = (desk) => (desk.bench.plaque?.lines ?? []).map((line) => line.cap_height.toFixed(2));
+
+/** Which heights are otherwise than they were read aloud; many of them in one sentence. @param {string[]} before @param {string[]} now */
+function otherwise(before, now) {
+  const lines = now.flatMap((height, at) => (height === before[at] ? [] : [`line ${at + 1}: ${height} mm`]));
+  if (lines.length > 3) return `Cap heights from ${Math.min(...now.map(Number)).toFixed(2)} to ${Math.max(...now.map(Number)).toFixed(2)} mm.`;
+  return lines.length > 0 ? `Cap heights: ${lines.join(', ')}.` : '';
 }
 
 /** What has the focus is not hidden beneath the plaque. @param {HTMLElement} element */
