@@ -21,6 +21,9 @@ use super::united::united;
 /// Width of edges on the coloured plaque, mm.
 pub(super) const EDGE: f64 = 0.12;
 
+/// Width of a head's slot as a share of its radius, as drawn.
+pub(super) const SLOT_SHARE: f64 = 0.22;
+
 /// How the heads of fixings are drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Heads {
@@ -314,7 +317,7 @@ fn head(job: &Job, look: &Look, (x, y): (f64, f64), radius: f64, heads: Heads) -
         return items;
     }
     // Slots stand level, as a careful fitter leaves them.
-    let mut slot = line_of((radius * 0.22).max(0.15));
+    let mut slot = line_of((radius * SLOT_SHARE).max(0.15));
     slot.colour = shaded(base, -0.7);
     let half = radius * 0.9;
     items.push(Path::stroked(straight((x - half, y), (x + half, y)), slot).into());
@@ -322,7 +325,7 @@ fn head(job: &Job, look: &Look, (x, y): (f64, f64), radius: f64, heads: Heads) -
 }
 
 /// A hexagon with a corner to the right; `radius` to its corners.
-fn hexagon(x: f64, y: f64, radius: f64) -> BezPath {
+pub(super) fn hexagon(x: f64, y: f64, radius: f64) -> BezPath {
     let (half, tall) = (radius / 2.0, radius * 0.75_f64.sqrt());
     let corners =
         [(radius, 0.0), (half, tall), (-half, tall), (-radius, 0.0), (-half, -tall), (half, -tall)];

@@ -3,6 +3,9 @@
 
 mod break_rows;
 mod entry;
+mod row;
+
+pub(super) use row::{Row, Stand, stroke_of};
 
 use std::sync::Arc;
 

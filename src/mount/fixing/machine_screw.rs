@@ -106,6 +106,7 @@ pub(super) fn machine_screw(
         countersink,
         length,
         counted: Counted::FromPlate,
+        smooth: 0.0,
         clearance,
         off: 0.0,
         least_hold,

@@ -150,6 +150,9 @@ pub struct Fixing {
     /// Nominal length as the trade measures it.
     pub length: f64,
     counted: Counted,
+    /// How much of that length is smooth shank, before the thread begins; 0 where it is
+    /// threaded, or smooth, all along.
+    pub smooth: f64,
     /// Hole through the plate; 0 for blind studs.
     pub clearance: f64,
     /// From the face to the plate's back; 0 where the plate lies on it.

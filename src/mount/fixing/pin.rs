@@ -57,6 +57,7 @@ pub(super) fn pin(
         countersink: None,
         length,
         counted: Counted::FromPlate,
+        smooth: 0.0,
         clearance: shank + table.clearance_added_mm,
         off: 0.0,
         least_hold: Some((LEAST_SHANKS * shank, LEAST_RULE)),

@@ -25,6 +25,7 @@ pub(super) fn stud(diameter: f64, length: f64, bore: Option<f64>) -> Fixing {
         countersink: None,
         length,
         counted: Counted::FromFace,
+        smooth: 0.0,
         clearance: 0.0,
         off: 0.0,
         least_hold: Some((

@@ -1,15 +1,14 @@
 //! One sample: its number, name, licence and width over the wording.
 
-use kurbo::Affine;
+use crate::drawing::{Group as Named, Item};
+use crate::lettering::Family;
 
-use crate::drawing::{Ends, Group as Named, Item, Path, Setting as Place, Stroke, Text};
-use crate::lettering::{Family, PieceShape};
-
-use super::super::block::{Block, Layer, line_of};
+use super::super::block::{Block, Layer};
 use super::super::heading::READ;
 use super::super::table::{Para, paragraphs};
-use super::super::text::{BLACK, Labels, Style};
+use super::super::text::{Labels, Style};
 use super::break_rows::{Setting, Stack};
+use super::row::{Row, Stand, stroke_of};
 use super::{Sample, millimetres};
 
 /// Where wording and names begin, mm: numbers stand to the left of it.
@@ -27,17 +26,6 @@ const BESIDE: f64 = 6.0;
 /// What is said of a single-stroke lettering behind its look.
 const STROKE_HERE: &str = "; its strokes are as wide as the cut, here a tenth of the cap height";
 
-/// Stroke of single-stroke letterings, as a share of the cap height, where no cutter makes
-/// it: that of ISO 3098's lettering B (from memory).
-const STROKE_SHARE: f64 = 0.1;
-
-/// Rows of a sample, each a piece with its text and where that begins in the line's.
-struct Row<'t> {
-    piece: PieceShape,
-    text: &'t str,
-    start: usize,
-}
-
 pub(super) fn block(
     labels: &Labels,
     sample: &Sample<'_>,
@@ -47,7 +35,7 @@ pub(super) fn block(
     width: f64,
 ) -> Block {
     let rows = rows(sample, set);
-    let cut = if sample.face.single_stroke() { STROKE_SHARE * set.cap_height } else { 0.0 };
+    let cut = stroke_of(&sample.face, set.cap_height);
     let size = (set.cap_height - cut) / sample.face.cap_em();
     let ink = |row: &Row<'_>| (row.piece.ink_right_em - row.piece.ink_left_em) * size + cut;
     let widest = rows.iter().map(ink).fold(0.0, f64::max);
@@ -64,34 +52,13 @@ pub(super) fn block(
         } else {
             LEFT - row.piece.ink_left_em * size + cut / 2.0
         };
-        if cut > 0.0 {
-            items.push(centre_lines(row, sample, (x, baseline - cut / 2.0), size, cut));
-            continue;
-        }
-        let place = Place { size, x, y: baseline, turned: 0.0, colour: BLACK };
-        let glyphs: Vec<_> = (row.piece.glyphs.iter())
-            .map(|glyph| {
-                let mut glyph = *glyph;
-                glyph.cluster = glyph.cluster.saturating_sub(row.start);
-                glyph
-            })
-            .collect();
-        items.push(Text::from_glyphs(row.text, &sample.face, &glyphs, place).into());
+        let stand = Stand { x, baseline: baseline - cut / 2.0, size, cut };
+        items.push(row.item(&sample.face, stand));
     }
     let about = format!("Number {number}: {}", sample.entry.name);
     block.push(Layer::Plaque, Named::new(&format!("specimen-{number}"), &about, items));
     block.height = top + stack.height(rows.len()) * set.cap_height + BELOW;
     block
-}
-
-/// A row of centre lines from its origin, `size` mm to the em, drawn `cut` mm wide.
-fn centre_lines(row: &Row<'_>, sample: &Sample<'_>, at: (f64, f64), size: f64, cut: f64) -> Item {
-    let glyphs = row.piece.glyphs.iter().flat_map(|glyph| {
-        let (x, y) = (at.0 + glyph.x_em * size, at.1 - glyph.y_em * size);
-        Affine::new([size, 0.0, 0.0, -size, x, y]) * sample.face.outline(glyph.id)
-    });
-    let stroke = Stroke { ends: Ends::Round, ..line_of(cut) };
-    Path::stroked(glyphs.collect(), stroke).into()
 }
 
 /// The pieces that stand in rows, those without ink left out.
