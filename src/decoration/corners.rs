@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use kurbo::{Affine, BezPath, Point, Shape, Vec2};
 
+use super::known::known;
 use super::pen::{all, bar, bow, disc, leaf, upright, without};
 use super::{Placed, Stands};
 use crate::layout::{CornerOrnament, Corners, Plate};
@@ -19,7 +20,7 @@ const INNER: f64 = 0.5;
 /// ansate plate the corners are the tablet's.
 #[must_use]
 pub fn corners(plate: &Plate, asked: &Corners) -> Vec<Placed> {
-    let Some(ornament) = top_left(asked).map(Arc::new) else { return Vec::new() };
+    let Some(ornament) = top_left(asked) else { return Vec::new() };
     let off = plate.bevel + asked.inset;
     let [left, top, right, bottom] = lettering_edge(plate).bounds();
     let (left, top, right, bottom) = (left + off, top + off, right - off, bottom - off);
@@ -37,13 +38,13 @@ pub fn corners(plate: &Plate, asked: &Corners) -> Vec<Placed> {
 }
 
 /// The ornament as it stands in the corner at the top left.
-pub(super) fn top_left(asked: &Corners) -> Option<Ornament> {
+pub(super) fn top_left(asked: &Corners) -> Option<Arc<Ornament>> {
     let drawing = match asked.ornament {
         CornerOrnament::QuarterRound => quarter_round(asked.size, asked.weight),
         CornerOrnament::Bracket => bracket(asked.size, asked.weight),
         CornerOrnament::Leaf => leaves(),
     };
-    Ornament::new(&upright(drawing))
+    known(upright(drawing), Ornament::new)
 }
 
 /// What lettering stays out of: the square of each ornament and the white round it.

@@ -1,7 +1,10 @@
 //! Dividers: rules and rows, mm, from the left end of the top edge.
 
+use std::sync::Arc;
+
 use kurbo::BezPath;
 
+use super::known::known;
 use super::pen::{all, bar, disc, upright};
 use crate::layout::{Divider, DividerWidth};
 use crate::lettering::Ornament;
@@ -27,18 +30,20 @@ pub(super) fn divider(
     width: DividerWidth,
     weight: f64,
     room: f64,
-) -> Option<Ornament> {
+) -> Option<Arc<Ornament>> {
     let width = match width {
         DividerWidth::Stated(width) => width,
         DividerWidth::Share(share) => share * room,
     };
     let width = width.max(kind.least_weights() * weight);
-    let whole = Ornament::new(&upright(drawn(kind, width, weight)))?;
     let most = MEASURED * weight;
-    if width <= most {
-        return Some(whole);
-    }
-    Some(whole.measured_as(Ornament::new(&upright(drawn(kind, most, weight)))?))
+    known(upright(drawn(kind, width, weight)), |whole| {
+        let whole = Ornament::new(whole)?;
+        if width <= most {
+            return Some(whole);
+        }
+        Some(whole.measured_as(Ornament::new(&upright(drawn(kind, most, weight)))?))
+    })
 }
 
 fn drawn(kind: Divider, width: f64, weight: f64) -> BezPath {

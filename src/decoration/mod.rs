@@ -8,7 +8,7 @@
 mod corners;
 mod dividers;
 mod emblems;
-mod own;
+mod known;
 mod pen;
 
 use std::sync::Arc;
@@ -71,15 +71,14 @@ impl Placed {
 /// without ink. The field's width is that of which a divider may take a share.
 #[must_use]
 pub fn ornament(asked: &layout::Ornament, field: &Field) -> Option<Arc<Ornament>> {
-    let ornament = match asked {
+    match asked {
         layout::Ornament::Divider { kind, width, weight } => {
             let room = field.bounds().map_or(0.0, |[left, _, right, _]| right - left);
             dividers::divider(*kind, *width, *weight, room)
         }
-        layout::Ornament::Emblem(emblem) => return emblems::at_unit_size(*emblem),
-        layout::Ornament::Own(own) => return own::at_unit_size(&own.outline),
-    };
-    ornament.map(Arc::new)
+        layout::Ornament::Emblem(emblem) => emblems::at_unit_size(*emblem),
+        layout::Ornament::Own(own) => known::known((*own.outline).clone(), Ornament::new),
+    }
 }
 
 #[cfg(test)]

@@ -16,7 +16,7 @@ fn divider(kind: Divider, width: f64, weight: f64) -> Arc<Ornament> {
     ornament(&layout::Ornament::Divider { kind, width, weight }, &NO_FIELD).unwrap()
 }
 
-fn corner(ornament: CornerOrnament) -> Ornament {
+fn corner(ornament: CornerOrnament) -> Arc<Ornament> {
     corners::top_left(&Corners { ornament, size: 8.0, inset: 3.0, weight: 0.5, gap: 1.0 }).unwrap()
 }
 

@@ -3,7 +3,7 @@
 use serde_json::Value;
 
 use crate::drawing::Drawing;
-use crate::drawing::write::svg_for_screen;
+use crate::drawing::write::{Pictures, svg_for_screen};
 use crate::files::folder::Output;
 use crate::files::load::Loaded;
 use crate::job::{Job, Judged};
@@ -23,10 +23,10 @@ use super::wire::{
 const SHOWN_PER_MM: f64 = 15.0;
 
 /// A made version as the page shows it.
-pub(super) fn bench(made: &Made, undo: bool, redo: bool) -> Bench {
+pub(super) fn bench(made: &Made, pictures: &Pictures, (undo, redo): (bool, bool)) -> Bench {
     let values = Edited::of(&made.text).map_or(Value::Null, |edited| edited.values());
     let (mistakes, plaque) = match &made.outcome {
-        Ok(loaded) => (Vec::new(), Some(plaque(loaded))),
+        Ok(loaded) => (Vec::new(), Some(plaque(loaded, pictures))),
         Err(mistakes) => (mistakes.clone(), None),
     };
     Bench {
@@ -41,12 +41,12 @@ pub(super) fn bench(made: &Made, undo: bool, redo: bool) -> Bench {
     }
 }
 
-fn plaque(loaded: &Loaded) -> Plaque {
+fn plaque(loaded: &Loaded, pictures: &Pictures) -> Plaque {
     let job = &loaded.job;
     let plate = &job.layout.plate;
     Plaque {
-        front: picture(&sheets::front(job).drawing),
-        face: sheets::on_face(job).as_ref().map(picture),
+        front: picture(&sheets::front(job).drawing, pictures),
+        face: sheets::on_face(job).map(|drawing| picture(&drawing, pictures)),
         size: (plate.width, plate.height),
         fit: fit(job),
         mount: mount(job),
@@ -60,10 +60,10 @@ fn plaque(loaded: &Loaded) -> Plaque {
 }
 
 /// A drawing of one page as the page shows it; empty where it cannot be written.
-pub(super) fn picture(drawing: &Drawing) -> Picture {
+pub(super) fn picture(drawing: &Drawing, pictures: &Pictures) -> Picture {
     let (width, height) =
         drawing.pages.first().map_or((0.0, 0.0), |page| (page.width, page.height));
-    let svg = svg_for_screen(drawing, SHOWN_PER_MM).unwrap_or_default();
+    let svg = svg_for_screen(drawing, SHOWN_PER_MM, pictures).unwrap_or_default();
     Picture { svg, width, height }
 }
 

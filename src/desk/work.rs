@@ -7,6 +7,7 @@ use std::time::SystemTime;
 
 use tokio::sync::watch;
 
+use crate::drawing::write::Pictures;
 use crate::files::Failure;
 use crate::files::load::{record_path, text_of, with_record, worked};
 use crate::files::shelf::Shelf;
@@ -27,6 +28,7 @@ pub(super) struct Desk {
     /// The layout that it was opened with.
     pub(super) opened: Option<String>,
     shelf: Shelf,
+    pictures: Pictures,
     layouts: Mutex<BTreeMap<String, Arc<Open>>>,
 }
 
@@ -48,7 +50,7 @@ impl Desk {
     /// A desk on a folder.
     pub(super) fn new(folder: PathBuf, opened: Option<String>) -> Self {
         let shelf = Shelf::within(folder.clone());
-        Self { folder, opened, shelf, layouts: Mutex::default() }
+        Self { folder, opened, shelf, pictures: Pictures::default(), layouts: Mutex::default() }
     }
 
     /// A layout of the folder, opened where it is not yet.
@@ -98,7 +100,7 @@ impl Desk {
 
     fn bench_of(&self, open: &Open, state: &mut State) -> Bench {
         let made = self.made_of(open, state);
-        bench(&made, state.kept.can_undo(), state.kept.can_redo())
+        bench(&made, &self.pictures, (state.kept.can_undo(), state.kept.can_redo()))
     }
 
     /// How a layout stands.

@@ -43,6 +43,18 @@ impl Pixels {
         }
     }
 
+    /// Whether these are the very pixels of another, by where they lie in memory.
+    pub(super) fn is(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::Colour(a), Self::Colour(b)) => Arc::ptr_eq(&a.rgb, &b.rgb),
+            (Self::Grey(a), Self::Grey(b)) => Arc::ptr_eq(a, b),
+            (Self::Paint { bare: a, colour }, Self::Paint { bare: b, colour: other }) => {
+                Arc::ptr_eq(a, b) && colour == other
+            }
+            _ => false,
+        }
+    }
+
     /// Other pixels of the same kind.
     pub(super) fn with(&self, width: u32, height: u32, bytes: Vec<u8>) -> Self {
         match self {

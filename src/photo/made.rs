@@ -42,7 +42,39 @@ pub fn marks_are_light(layout: &Layout) -> bool {
     luminance(mark_colour(layout)) > body
 }
 
+/// Dots a mm that a photograph of marks is shown with at most: what printers of paper hold.
+const SHOWN_PER_MM: f64 = 24.0;
+
+/// A photograph as it is seen on the plate.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Shown {
+    /// In colour.
+    Colour(Picture),
+    /// In grey.
+    Grey(Arc<Grey>),
+    /// How bare the plate stays under marks, 255 where there is none.
+    Bare(Arc<Grey>),
+}
+
 impl PlacedPhoto {
+    /// The photograph as it is seen: as its process makes it; in plain grey, as a pattern to
+    /// work from, where that makes none. Worked out when first asked for and kept. `None` only
+    /// where the layout has no such photograph.
+    #[must_use]
+    pub fn shown(&self, layout: &Layout) -> Option<&Shown> {
+        let photo = layout.photos.get(self.index)?;
+        let shown = || match self.made(layout).as_deref() {
+            Some(Made::Colour(picture)) => Shown::Colour(picture.clone()),
+            Some(Made::Grey(grey)) => Shown::Grey(Arc::new(grey.clone())),
+            Some(Made::Marks(bits)) => {
+                Shown::Bare(Arc::new(bare(bits, self.width(), SHOWN_PER_MM)))
+            }
+            // The pattern that an engraver by hand works from, or what cannot be made.
+            None => Shown::Grey(Arc::new(self.pattern(photo))),
+        };
+        Some(self.shown.get_or_init(shown))
+    }
+
     /// The photograph as its process makes it: cropped, reduced to a dot a pixel, toned,
     /// screened. Worked out when first asked for and kept. `None` where the process makes no
     /// photograph. The layout must be the one that it was placed for.
@@ -59,7 +91,6 @@ impl PlacedPhoto {
     /// alike.
     #[expect(clippy::float_cmp, reason = "the same only where all the same figures went in")]
     pub fn take_over(&self, layout: &Layout, from: &Self, old: &Layout) {
-        let Some(pixels) = from.pixels.get() else { return };
         let photos = layout.photos.get(self.index).zip(old.photos.get(from.index));
         let alike = photos.is_some_and(|(new, known)| {
             new.digest == known.digest
@@ -70,8 +101,9 @@ impl PlacedPhoto {
         });
         let placed = self.crop == from.crop && self.sides == from.sides;
         if alike && placed && self.outline == from.outline {
-            // Where it has been worked out already, it is the same.
-            let _ = self.pixels.set(Arc::clone(pixels));
+            // Where it has been worked out here already, it is the same.
+            let _ = from.pixels.get().map(|made| self.pixels.set(Arc::clone(made)));
+            let _ = from.shown.get().map(|shown| self.shown.set(shown.clone()));
         }
     }
 }
@@ -109,8 +141,7 @@ impl PlacedPhoto {
 
 /// How bare the plate stays under marks that are `width` mm across in all, 255 where there is
 /// none, reduced by a whole number to at most so many dots a mm.
-#[must_use]
-pub fn bare(bits: &Bits, width: f64, most_per_mm: f64) -> Grey {
+fn bare(bits: &Bits, width: f64, most_per_mm: f64) -> Grey {
     let by = dots(f64::from(bits.width()) / width / most_per_mm, 1.0);
     let by =
         if f64::from(bits.width()) / width > most_per_mm * f64::from(by) { by + 1 } else { by };

@@ -13,7 +13,7 @@ mod place;
 mod sharp;
 
 pub use crop::{crop, shown_of};
-pub use made::{Made, bare, finest_pitch, mark_colour, marks_are_light};
+pub use made::{Made, Shown, finest_pitch, mark_colour, marks_are_light};
 pub use making::{Making, Objection, Tones, making};
 pub use merits::{Merits, Seen};
 pub use place::{PlacedPhoto, Stand, Standing, placed};

@@ -8,7 +8,7 @@ use crate::layout::{Layout, Photo, PhotoSide, PhotoSize, PhotoStands, Shape};
 use crate::plate::{Outline, lettering_edge};
 
 use super::crop::crop;
-use super::made::Made;
+use super::made::{Made, Shown};
 
 /// How closely an outline is followed where it is held against the field, mm.
 const FOLLOWED: f64 = 0.01;
@@ -107,6 +107,8 @@ pub struct PlacedPhoto {
     pub side: Option<PhotoSide>,
     /// Its pixels as the process makes them, once somebody has asked.
     pub(super) pixels: OnceLock<Arc<Made>>,
+    /// The same as it is seen.
+    pub(super) shown: OnceLock<Shown>,
 }
 
 impl PlacedPhoto {
@@ -221,6 +223,7 @@ fn at(
         crop: crop(photo, stand.width / stand.height),
         side,
         pixels: OnceLock::new(),
+        shown: OnceLock::new(),
     }
 }
 

@@ -10,7 +10,7 @@ use crate::fit::Row;
 use crate::job::Job;
 use crate::layout::{Cut, Layout, Photo};
 use crate::mount::Front;
-use crate::photo::{Made, bare, mark_colour};
+use crate::photo::{Shown, mark_colour};
 use crate::plate::{self, Look};
 use crate::units::digits::trimmed;
 
@@ -128,9 +128,6 @@ pub(super) fn border(job: &Job, colour: [u8; 3]) -> Option<Group> {
     Some(Group::new("border", "Border lines", paths))
 }
 
-/// Dots a mm that a photograph of marks is shown with at most: what printers of paper hold.
-const SHOWN_PER_MM: f64 = 24.0;
-
 /// Photographs as they will be seen, with frames and credits.
 pub(super) fn photos(job: &Job) -> Option<Group> {
     let layout = &job.layout;
@@ -148,19 +145,12 @@ pub(super) fn photos(job: &Job) -> Option<Group> {
                 clip: Some(placed.outline.clone()),
                 description: photo_told(photo),
             };
-            let image = match placed.made(layout).as_deref() {
-                Some(Made::Colour(picture)) => {
-                    image(Pixels::Colour(picture.clone()), Scaling::Smooth)
+            let image = match placed.shown(layout)? {
+                Shown::Colour(picture) => image(Pixels::Colour(picture.clone()), Scaling::Smooth),
+                Shown::Grey(grey) => image(Pixels::Grey(Arc::clone(grey)), Scaling::Smooth),
+                Shown::Bare(bare) => {
+                    image(Pixels::Paint { bare: Arc::clone(bare), colour }, Scaling::Crisp)
                 }
-                Some(Made::Grey(grey)) => {
-                    image(Pixels::Grey(Arc::new(grey.clone())), Scaling::Smooth)
-                }
-                Some(Made::Marks(bits)) => {
-                    let bare = Arc::new(bare(bits, placed.width(), SHOWN_PER_MM));
-                    image(Pixels::Paint { bare, colour }, Scaling::Crisp)
-                }
-                // The pattern that an engraver by hand works from, or what cannot be made.
-                None => image(Pixels::Grey(Arc::new(placed.pattern(photo))), Scaling::Smooth),
             };
             let engraved = placed.engraved().map(|path| Path::filled(path.clone(), colour).into());
             let mut items: Vec<Item> = vec![image.into()];

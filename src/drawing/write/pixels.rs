@@ -92,9 +92,9 @@ pub(super) fn address(pixels: &Pixels) -> Result<String, WriteError> {
 ///
 /// What draws a picture smaller than it is takes single pixels out of it, and dots or fine
 /// lines make patterns that are not there. A mean over all of them does not.
-pub(super) fn reduced(pixels: &Pixels, (width, height): (f64, f64), most: f64) -> Option<Pixels> {
+pub(super) fn reduced(pixels: &Pixels, sides: (f64, f64), most: f64) -> Option<Pixels> {
     let size = pixels.size();
-    let (across, down) = (fewer(size.0, width * most), fewer(size.1, height * most));
+    let (across, down) = reduced_size(pixels, sides, most);
     if (across, down) == size {
         return None;
     }
@@ -120,6 +120,12 @@ pub(super) fn reduced(pixels: &Pixels, (width, height): (f64, f64), most: f64) -
             pixels.with(across, down, levels)
         }
     })
+}
+
+/// As many pixels as [`reduced`] leaves, across and down.
+pub(super) fn reduced_size(pixels: &Pixels, (width, height): (f64, f64), most: f64) -> (u32, u32) {
+    let size = pixels.size();
+    (fewer(size.0, width * most), fewer(size.1, height * most))
 }
 
 /// An index of a table of levels.

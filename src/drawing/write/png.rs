@@ -7,6 +7,7 @@ use std::io::Write as _;
 
 use resvg::tiny_skia::{Color, Pixmap, Transform};
 
+use super::pictures::Pictures;
 use super::svg::svg_for_screen;
 use super::{WriteError, placed};
 use crate::drawing::Drawing;
@@ -46,8 +47,11 @@ pub fn png(drawing: &Drawing, dpi: f64) -> Result<Vec<u8>, WriteError> {
     options.image_href_resolver.resolve_data =
         Box::new(|mime, bytes, _| (mime == "image/png").then_some(usvg::ImageKind::PNG(bytes)));
     options.image_href_resolver.resolve_string = Box::new(|_, _| None);
-    let tree = usvg::Tree::from_str(&svg_for_screen(drawing, dpi / INCH_MM)?, &options)
-        .map_err(|error| WriteError(format!("the drawing could not be read back: {error}")))?;
+    let tree = usvg::Tree::from_str(
+        &svg_for_screen(drawing, dpi / INCH_MM, &Pictures::default())?,
+        &options,
+    )
+    .map_err(|error| WriteError(format!("the drawing could not be read back: {error}")))?;
 
     let mut bytes = Vec::new();
     let mut writer = encoder(&mut bytes, width, height, dpi, drawing.background.is_none())

@@ -9,6 +9,7 @@ use std::fmt::Write as _;
 
 use kurbo::{Affine, BezPath, Point, Shape as _};
 
+use super::pictures::Pictures;
 use super::placed::{self, Shade};
 use super::{WriteError, path, pixels, xml};
 use crate::drawing::{Circle, Drawing, Ends, Group, Image, Item, Path, Scaling, Stroke, Text};
@@ -42,22 +43,32 @@ pub fn svg(drawing: &Drawing) -> Result<String, WriteError> {
 /// # Errors
 /// As [`svg`].
 pub fn svg_about(drawing: &Drawing, zero: (f64, f64)) -> Result<String, WriteError> {
-    written(drawing, zero, f64::INFINITY)
+    written(drawing, zero, f64::INFINITY, &Pictures::default())
 }
 
-/// The drawing as SVG for a screen or a raster of `per_mm` pixels to the mm: pictures that are finer
-/// are reduced to it, since what draws them there would not.
+/// The drawing as SVG for a screen or a raster of `per_mm` pixels to the mm: pictures that are
+/// finer are reduced to it, since what draws them there would not. Those that were reduced and
+/// packed before are taken as they are.
 ///
 /// # Errors
 /// As [`svg`].
-pub fn svg_for_screen(drawing: &Drawing, per_mm: f64) -> Result<String, WriteError> {
-    written(drawing, (0.0, 0.0), per_mm)
+pub fn svg_for_screen(
+    drawing: &Drawing,
+    per_mm: f64,
+    pictures: &Pictures,
+) -> Result<String, WriteError> {
+    written(drawing, (0.0, 0.0), per_mm, pictures)
 }
 
-fn written(drawing: &Drawing, zero: (f64, f64), per_mm: f64) -> Result<String, WriteError> {
+fn written(
+    drawing: &Drawing,
+    zero: (f64, f64),
+    per_mm: f64,
+    pictures: &Pictures,
+) -> Result<String, WriteError> {
     let (left, top) = (-placed::length(zero.0)?, -placed::length(zero.1)?);
     let pages = placed::pages(drawing)?;
-    let mut body = Body { per_mm, ..Body::default() };
+    let mut body = Body::new(per_mm, pictures);
     body.names.extend([TITLE_ID, DESCRIPTION_ID].map(str::to_owned));
     let (mut width, mut height) = (0.0_f64, 0.0_f64);
     for (index, page) in pages.iter().enumerate() {
@@ -91,8 +102,7 @@ fn written(drawing: &Drawing, zero: (f64, f64), per_mm: f64) -> Result<String, W
 }
 
 /// Everything inside the root, as it grows.
-#[derive(Default)]
-struct Body {
+struct Body<'p> {
     text: String,
     /// Name and text of each gradient, in order of first use; two that are
     /// alike are written once.
@@ -103,9 +113,17 @@ struct Body {
     names: BTreeSet<String>,
     /// Most pixels of a picture to the mm.
     per_mm: f64,
+    /// Pictures that were packed before.
+    pictures: &'p Pictures,
 }
 
-impl Body {
+impl<'p> Body<'p> {
+    fn new(per_mm: f64, pictures: &'p Pictures) -> Self {
+        let (gradients, clips) = (Vec::new(), Vec::new());
+        let (text, names) = (String::new(), BTreeSet::new());
+        Self { text, gradients, clips, names, per_mm, pictures }
+    }
+
     fn ground(&mut self, (left, top): (f64, f64), (width, height): (f64, f64), colour: [u8; 3]) {
         let _ = writeln!(
             self.text,
@@ -219,7 +237,8 @@ impl Body {
         }
         let area = pixels::checked(item, to)?;
         let [a, b, c, d, e, f] = to.as_coeffs();
-        let reduced = pixels::reduced(&item.pixels, placed::sides(area, to), self.per_mm);
+        let sides = placed::sides(area, to);
+        let (address, reduced) = self.pictures.address(&item.pixels, sides, self.per_mm)?;
         let (area, transform) = if a > 0.0 && d > 0.0 && b == 0.0 && c == 0.0 {
             (to.transform_rect_bbox(area), String::new())
         } else {
@@ -240,10 +259,10 @@ impl Body {
             // Words of SVG 1.1 that CSS Images 3, section 5.3, keeps: smooth and pixelated.
             match item.scaling {
                 Scaling::Smooth => "optimizeQuality",
-                Scaling::Crisp if reduced.is_none() => "optimizeSpeed",
+                Scaling::Crisp if !reduced => "optimizeSpeed",
                 Scaling::Crisp => "optimizeQuality",
             },
-            pixels::address(reduced.as_ref().unwrap_or(&item.pixels))?
+            address
         );
         if item.description.is_empty() {
             self.text.push_str("/>\n");
