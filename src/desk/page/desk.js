@@ -26,6 +26,8 @@ import { folded, overlaid } from './pending.js';
 const REST = 1000;
 /** Cures take the server seconds, so they are asked for once nothing changes for so long, ms. */
 const BEFORE_CURES = 700;
+/** What takes longer than this is told, ms: a word that comes and goes with every letter would only flicker. */
+const SLOW = 300;
 /** A desk that does not answer is asked again after so long, ms. */
 const AGAIN = 2000;
 
@@ -62,6 +64,8 @@ export class Desk {
     this.toldVersion = bench.version;
     this.stroke = { word: '', time: 0, count: 0, page: Math.random().toString(36).slice(2) };
     this.cureTimer = 0;
+    /** Since when something is under way; 0 while nothing is. */
+    this.since = 0;
     this.watch();
     this.askCures();
   }
@@ -185,6 +189,10 @@ export class Desk {
       }
     }
     this.flight = job;
+    if (this.since === 0) {
+      this.since = performance.now();
+      window.setTimeout(() => this.show(), SLOW);
+    }
     try {
       const answer = await post(this.address(job.to), this.body(job));
       this.flight = null;
@@ -316,6 +324,10 @@ export class Desk {
 
   /** Nothing is under way: what somebody else has changed is fetched. */
   async idle() {
+    if (this.since !== 0) {
+      this.since = 0;
+      this.show();
+    }
     if (this.toldVersion > this.bench.version) {
       this.accept(await get(this.address('bench')));
       this.show();
@@ -336,6 +348,11 @@ export class Desk {
         this.show();
       }
     }, BEFORE_CURES);
+  }
+
+  /** Whether something would be lost if the page were left now. */
+  unsaved() {
+    return this.flight !== null || this.queue.length > 0 || this.waiting.length > 0 || this.conflicts.size > 0;
   }
 
   // What is said ----------------------------------------------------------------------------
@@ -361,6 +378,7 @@ export class Desk {
     if (this.closed) return 'The desk has been closed: what is changed here now is not saved.';
     if (this.silent) return 'The desk does not answer: what is changed here is kept until it does.';
     if (this.notice) return `not saved: ${this.notice}`;
+    if (this.since !== 0 && performance.now() - this.since >= SLOW) return 'saving …';
     if (this.conflicts.size > 0) return 'not saved: the same place was changed elsewhere';
     if (this.waiting.length > 0) return `not saved: ${this.mistakes[0]?.message ?? 'something is still missing'}`;
     if (this.bench.mistakes.length > 0) return 'saved; the file cannot be understood as it is';

@@ -35,6 +35,7 @@ function sheetOf(name, schema, bench) {
   };
   desk.onShow(show);
   document.addEventListener('keydown', (event) => steps(event, desk));
+  window.addEventListener('beforeunload', (event) => { if (desk.unsaved()) event.preventDefault(); });
   document.body.replaceChildren(main);
   show();
 }
