@@ -1,4 +1,4 @@
-//! How long shaping, fit, field, photographs and a whole job take, and how that grows.
+//! How long shaping, fit, field, photographs, a whole job and the desk take, and how that grows.
 //!
 //! `cargo bench` prints one table a topic, in microseconds: medians of many samples,
 //! with the ratio to the table's first column where that says something. A word after
@@ -14,6 +14,7 @@
 
 mod cases;
 mod clock;
+mod desk;
 mod photo;
 
 use std::hint::black_box;
@@ -36,7 +37,7 @@ fn main() {
     let asked: Vec<String> =
         std::env::args().skip(1).filter(|word| !word.starts_with("--")).collect();
     let wanted = |name: &str| asked.is_empty() || asked.iter().any(|word| name.contains(word));
-    let tables: [(&str, fn()); 9] = [
+    let tables: [(&str, fn()); 10] = [
         ("words", by_words),
         ("outlines", by_outline),
         ("parts", parts),
@@ -45,6 +46,7 @@ fn main() {
         ("catalogue", catalogue),
         ("strokes", strokes),
         ("photo", photo::photo),
+        ("desk", desk::desk),
         ("minima", minima),
     ];
     for (name, run) in tables {
