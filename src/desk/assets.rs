@@ -27,6 +27,7 @@ const PAGES: &[(&str, &str)] = pages![
     "line.js",
     "main.js",
     "manuscript.js",
+    "news.js",
     "paths.js",
     "pending.js",
     "photos.js",

@@ -2,9 +2,10 @@
 // How the layout stands, and the way of every change to the server and back: one request at a
 // time, newer values of the same field instead of older ones, nothing lost, nothing stale shown.
 
+import { askCures, watch } from './news.js';
 import { RefusedError, get, post } from './wire.js';
 import { at, same, within, word } from './paths.js';
-import { folded, overlaid } from './pending.js';
+import { afterwards, folded, overlaid } from './pending.js';
 
 /** @typedef {import('./types.js').Bench} Bench */
 /** @typedef {import('./types.js').Answer} Answer */
@@ -24,8 +25,6 @@ import { folded, overlaid } from './pending.js';
 
 /** Another stroke begins after so long a rest, ms. */
 const REST = 1000;
-/** Cures take the server seconds, so they are asked for once nothing changes for so long, ms. */
-const BEFORE_CURES = 700;
 /** What takes longer than this is told, ms: a word that comes and goes with every letter would only flicker. */
 const SLOW = 300;
 /** A desk that does not answer is asked again after so long, ms. */
@@ -58,7 +57,7 @@ export class Desk {
     /** @type {Map<string, Conflict>} */ this.conflicts = new Map();
     /** @type {Job[]} */ this.queue = [];
     /** @type {Job | null} */ this.flight = null;
-    /** @type {Map<string, unknown>} What the file holds where something is being written, as it was shown. */
+    /** @type {Map<string, unknown>} What the file holds where something is being written, as it was shown; by path. */
     this.bases = new Map();
     /** @type {Set<() => void>} */ this.listeners = new Set();
     this.toldVersion = bench.version;
@@ -66,8 +65,8 @@ export class Desk {
     this.cureTimer = 0;
     /** Since when something is under way; 0 while nothing is. */
     this.since = 0;
-    this.watch();
-    this.askCures();
+    watch(this);
+    askCures(this);
   }
 
   /** @param {string} rest */
@@ -78,6 +77,12 @@ export class Desk {
   /** The value that is shown at a path. @param {Path} path */
   value(path) {
     return at(this.values, path);
+  }
+
+  /** What the file will hold at a path once all that is under way is in it. @param {Path} path */
+  fileValue(path) {
+    const moving = [this.flight, ...this.queue].some((job) => job !== null && job.stroke === null);
+    return moving ? this.value(path) : at(this.bench.values, path);
   }
 
   /** @param {() => void} listener */
@@ -96,7 +101,7 @@ export class Desk {
     const changes = [fieldChange(path, to), ...gone.map((key) => fieldChange(key, undefined))];
     for (const change of changes) {
       const name = word(change.path);
-      if (!this.bases.has(name)) this.bases.set(name, told(this.value(change.path)));
+      if (!this.bases.has(name)) this.bases.set(name, told(this.fileValue(change.path)));
       this.conflicts.delete(name);
     }
     const last = this.queue.at(-1);
@@ -182,6 +187,8 @@ export class Desk {
       const joined = folded(job.changes, this.waiting);
       Object.assign(job, { changes: joined.changes });
       this.waiting = joined.waiting;
+      // Entries of lists have other places now: what was compared by its place is compared no more.
+      if (job.stroke === null) this.bases.clear();
       if (job.changes.length === 0) {
         this.mistakes = [];
         job.done(null);
@@ -208,11 +215,12 @@ export class Desk {
   /** @param {Job} job */
   body(job) {
     if (job.to !== 'change') return job.body;
-    const changes = job.changes.map((change) => {
-      const base = 'path' in change && job.stroke !== null ? this.bases.get(word(change.path)) : undefined;
-      return base !== undefined && (change.do === 'set' || change.do === 'remove') ? { ...change, was: base } : change;
-    });
-    return { changes, waiting: this.waiting, stroke: job.stroke };
+    /** @param {Change} change */
+    const compared = (change) => {
+      const base = change.do === 'set' || change.do === 'remove' ? this.bases.get(word(change.path)) : undefined;
+      return base === undefined ? change : { ...change, was: base };
+    };
+    return { changes: job.stroke === null ? job.changes : job.changes.map(compared), waiting: this.waiting.map(compared), stroke: job.stroke };
   }
 
   /** @param {Job} job @param {Answer} answer */
@@ -222,11 +230,13 @@ export class Desk {
       this.refuse(job, answer);
     } else {
       for (const change of job.changes) {
-        if (change.do === 'set' || change.do === 'remove') this.settle(change);
+        if ('path' in change) this.settle(change.path);
       }
       if (answer.kept === 'all') {
-        for (const change of this.waiting) if ('path' in change) this.bases.delete(word(change.path));
+        for (const change of this.waiting) if ('path' in change) this.settle(change.path);
         this.waiting = [];
+      } else {
+        this.waiting = job.changes.reduce(afterwards, this.waiting);
       }
       this.mistakes = answer.kept === 'all' ? [] : answer.mistakes.length > 0 ? answer.mistakes : this.mistakes;
       if (job.to !== 'change') this.forget();
@@ -234,12 +244,16 @@ export class Desk {
     job.done(answer);
   }
 
-  /** A change is in the file: what comes next is compared with it. @param {Extract<Change, { path: Path }>} change */
-  settle(change) {
-    const name = word(change.path);
-    const more = this.queue.some((job) => job.changes.some((one) => 'path' in one && word(one.path) === name));
-    if (more) this.bases.set(name, change.do === 'set' ? change.to : null);
-    else this.bases.delete(name);
+  /** A change is in the file: what was written into it since then is compared with that. @param {Path} path */
+  settle(path) {
+    const queued = new Set(this.queue.flatMap((job) => job.changes.flatMap((one) => ('path' in one ? [word(one.path)] : []))));
+    for (const name of [...this.bases.keys()]) {
+      /** @type {Path} */
+      const written = JSON.parse(name);
+      if (!within(written, path)) continue;
+      if (queued.has(name)) this.bases.set(name, told(at(this.bench.values, written)));
+      else this.bases.delete(name);
+    }
   }
 
   /** @param {Job} job @param {Answer} answer */
@@ -257,7 +271,7 @@ export class Desk {
     } else if (job.to === 'change' && (job.stroke !== null || job.changes.length === 1) && change.do !== 'move' && change.do !== 'text') {
       this.waiting.push(...job.changes);
       this.mistakes = answer.mistakes;
-    } else {
+    } else if (job.to !== 'undo' && job.to !== 'redo') {
       this.notice = answer.mistakes[0]?.message ?? 'it could not be done';
     }
   }
@@ -300,21 +314,6 @@ export class Desk {
 
   // What comes by itself ------------------------------------------------------------------
 
-  watch() {
-    const events = new EventSource(this.address('events'));
-    events.addEventListener('version', (event) => {
-      this.toldVersion = Math.max(this.toldVersion, Number(event.data));
-      if (!this.flight && this.queue.length === 0) void this.idle();
-    });
-    events.addEventListener('open', () => this.heard(true));
-    events.addEventListener('error', () => this.heard(false));
-    events.addEventListener('closing', () => {
-      events.close();
-      this.closed = true;
-      this.show();
-    });
-  }
-
   /** @param {boolean} answers whether the desk is there */
   heard(answers) {
     if (this.silent === !answers) return;
@@ -328,26 +327,12 @@ export class Desk {
       this.since = 0;
       this.show();
     }
+    if (this.waiting.length === 0 && this.conflicts.size === 0) this.bases.clear();
     if (this.toldVersion > this.bench.version) {
       this.accept(await get(this.address('bench')));
       this.show();
     }
-    this.askCures();
-  }
-
-  askCures() {
-    clearTimeout(this.cureTimer);
-    const { plaque, version } = this.bench;
-    if (!plaque?.findings.some((finding) => finding.accepted === null)) return;
-    if (this.cures?.version === version) return;
-    this.cureTimer = window.setTimeout(async () => {
-      if (this.flight || this.bench.version !== version) return;
-      const cures = await get(this.address('cures')).catch(() => null);
-      if (cures?.version === this.bench.version) {
-        this.cures = cures;
-        this.show();
-      }
-    }, BEFORE_CURES);
+    askCures(this);
   }
 
   /** Whether something would be lost if the page were left now. */

@@ -201,7 +201,7 @@ function several(place) {
 function list(place) {
   const { desk, path, node } = place;
   const item = resolved(desk.schema, node.items);
-  const one = sentence(item.description) || place.label.toLowerCase();
+  const one = entryName(place.label, item.description);
   /** @type {Control[]} */
   const parts = [];
   const body = h('div', { class: 'inner' });
@@ -225,8 +225,11 @@ function list(place) {
   };
 }
 
-/** What an entry of a list is called: "role" of "A role." @param {string | undefined} text */
-const sentence = (text) => (text ?? '').split(/[.:;,]/)[0].replace(/^(A|An|One) /, '').toLowerCase();
+/** What an entry of a list is called: "old hole" of "Old holes", or as it is described. @param {string} list @param {string | undefined} described */
+function entryName(list, described) {
+  if (/[^s]s$/.test(list)) return list.slice(0, -1).toLowerCase();
+  return (described ?? list).split(/[.:;,]/)[0].replace(/^(A|An|One) /, '').toLowerCase();
+}
 
 /** One entry of a list, with the button that takes it away. @param {Place} place @param {Node} item @param {number} index @param {string} name @returns {Control} */
 function entryOf(place, item, index, name) {

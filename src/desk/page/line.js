@@ -30,7 +30,7 @@ export function line(manuscript, place) {
   const number = place + 1;
   const trouble = problems(desk, ['line', place, 'text'], `line-${number}-wrong`);
   const text = h('textarea', {
-    id: `line-${number}`, rows: '1', 'aria-label': `Line ${number}`, autocomplete: 'off', spellcheck: 'true',
+    id: `line-${number}`, rows: '1', 'aria-label': `Line ${number}`, dir: 'auto', autocomplete: 'off', spellcheck: 'true',
     oninput: () => { manuscript.written(place, text.value); grow(text); },
     onkeydown: (/** @type {KeyboardEvent} */ event) => key(event),
   });
@@ -79,6 +79,7 @@ export function line(manuscript, place) {
       reveal(ornament, drawn);
       if (drawn) say(ornament, named(value));
       else if (at !== null || text.value.trim() !== '') write(text, String(value.text ?? ''));
+      attribute(text, 'lang', value.language ?? desk.value(['lettering', 'language']));
       attribute(element, 'data-align', value.align ?? 'centre');
       grow(text);
       if (at !== null) {
@@ -108,7 +109,7 @@ export function measures(desk, index) {
   const what = h('span', { class: 'aside' });
   const unit = h('span', {}, ' mm');
   const set = h('p', { class: 'set' });
-  const rows = h('ol', { class: 'rows' });
+  const rows = h('ol', { class: 'rows', dir: 'auto' });
   const element = h('div', { class: 'margin' }, h('p', { class: 'measure' }, what, height, unit), set, rows);
   return {
     element,

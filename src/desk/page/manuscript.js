@@ -92,6 +92,29 @@ export function manuscript(desk) {
   };
 }
 
+/** The way to wording that stays as it was sent. @param {Desk} desk */
+export function wordingFile(desk) {
+  const input = h('input', { id: 'wording-file', type: 'text', autocomplete: 'off', maxlength: '500' });
+  const take = button('Take the wording from this file', () => {
+    const name = input.value.trim();
+    if (name === '') return;
+    /** @type {import('./types.js').Change[]} */
+    const changes = [{ do: 'set', path: ['wording'], to: name }];
+    if (desk.value(['line']) !== undefined) changes.unshift({ do: 'remove', path: ['line'] });
+    void desk.change(changes);
+  });
+  return {
+    element: h('div', {},
+      h('div', { class: 'row wide' }, h('label', { for: 'wording-file' }, 'File of the wording'), h('div', { class: 'value' }, input),
+        h('p', { class: 'hint' }, 'The client’s text as they sent it, beside the layout: each of its lines is a line of the inscription, instead of those that stand here.')),
+      h('p', { class: 'buttons' }, take)),
+    show: () => {
+      const there = desk.value(['wording']);
+      if (document.activeElement !== input && typeof there === 'string') input.value = there;
+    },
+  };
+}
+
 /** Wording that comes from a file: shown as it came. @param {Desk} desk */
 function fromFile(desk) {
   const said = h('p');
@@ -114,7 +137,7 @@ function fromFile(desk) {
 
 /** @param {Desk} desk @param {number} at */
 function sentLine(desk, at) {
-  const text = h('p', { class: 'as-sent' });
+  const text = h('p', { class: 'as-sent', dir: 'auto' });
   const margin = measures(desk, () => at);
   const why = h('ul', { class: 'why' });
   return {

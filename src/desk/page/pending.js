@@ -21,8 +21,12 @@ export function folded(fresh, waiting) {
   /** @type {Change[]} */
   const changes = [];
   for (const change of fresh) {
-    if (change.do !== 'set' && change.do !== 'remove') {
-      rest = change.do === 'insert' ? rest : rest.filter((one) => one.do === 'text' || !within(one.path, change.do === 'move' ? change.path.slice(0, -1) : []));
+    if (change.do === 'text') {
+      rest = [];
+      changes.push(change);
+      continue;
+    }
+    if (change.do === 'insert' || change.do === 'move') {
       changes.push(change);
       continue;
     }
@@ -40,6 +44,33 @@ export function folded(fresh, waiting) {
     }
   }
   return { changes, waiting: rest };
+}
+
+/**
+ * What still waits after a change: in a list whose entries have other places now it goes along.
+ * @param {Change[]} waiting @param {Change} change
+ * @returns {Change[]}
+ */
+export function afterwards(waiting, change) {
+  if (change.do === 'set' || change.do === 'text') return waiting;
+  const list = change.path.slice(0, -1);
+  const from = change.path.at(-1);
+  if (typeof from !== 'number') return waiting;
+  return waiting.map((one) => {
+    if (one.do === 'text' || !within(one.path, list) || typeof one.path[list.length] !== 'number') return one;
+    const path = [...one.path];
+    path[list.length] = placeAfter(Number(path[list.length]), from, change);
+    return { ...one, path };
+  });
+}
+
+/** @param {number} at @param {number} from @param {Extract<Change, { do: 'insert' | 'move' | 'remove' }>} change */
+function placeAfter(at, from, change) {
+  if (change.do === 'insert') return at >= from ? at + 1 : at;
+  if (change.do === 'remove') return at > from ? at - 1 : at;
+  if (at === from) return change.to;
+  const without = at > from ? at - 1 : at;
+  return without >= change.to ? without + 1 : without;
 }
 
 /** The values with changes made in them. @param {any} values @param {Change[]} changes @returns {any} */

@@ -16,7 +16,7 @@ import { RefusedError, send } from './wire.js';
 
 /** As the server takes them. */
 const MOST_BYTES = 64 * 1024 * 1024;
-const DECIDING = ['place', 'width', 'height', 'shape', 'corner', 'proportion', 'permission', 'credit'];
+const DECIDING = ['place', 'width', 'height', 'shape', 'corner', 'proportion', 'process', 'permission', 'credit'];
 /** Share of the plate's width that a new photograph takes: enough to see a face, and the lettering keeps most. */
 const SHARE = 0.25;
 

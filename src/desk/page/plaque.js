@@ -34,7 +34,8 @@ export function plaqueView(desk, noticed) {
 
   const draw = () => {
     const front = desk.bench.plaque?.front ?? null;
-    const room = Math.max(200, frame.clientWidth - 2);
+    // Less the frame's own white, so that nothing has to be scrolled.
+    const room = Math.max(200, frame.clientWidth - 26);
     const times = size.value === 'page' ? room / ((front?.width ?? 1) * scale()) : Number(size.value);
     place(frame, front, described(desk), scale() * times);
     reveal(frame, front !== null);
@@ -54,8 +55,8 @@ export function plaqueView(desk, noticed) {
     show: () => {
       const { plaque, mistakes: wrong, undo: canUndo, redo: canRedo } = desk.bench;
       const now = desk.state();
-      say(state, now.split('. ')[0] ? now : '');
-      attribute(state, 'class', now === 'saved' ? 'state' : 'state unsaved');
+      say(state, now);
+      attribute(state, 'class', now.startsWith('sav') ? 'state' : 'state unsaved');
       attribute(undo, 'aria-disabled', canUndo || desk.waiting.length > 0 ? null : 'true');
       attribute(redo, 'aria-disabled', canRedo ? null : 'true');
       say(fit, plaque ? plaque.fit : 'There is no plaque yet: the file cannot be understood.');

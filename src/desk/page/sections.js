@@ -2,11 +2,11 @@
 // The parts of the sheet that are forms, in the order in which a maker decides: for each the few
 // keys that decide most, what is chosen by its look, and all the rest folded away.
 
-import { h, reveal, say } from './dom.js';
+import { button, h, reveal, say } from './dom.js';
 import { choices } from './choices.js';
 import { everythingElse, keys } from './form.js';
 import { findingsOfPart } from './findings.js';
-import { manuscript } from './manuscript.js';
+import { manuscript, wordingFile } from './manuscript.js';
 import { pieceAt } from './schema.js';
 import { onScale, scale } from './screen.js';
 import { place } from './svg.js';
@@ -55,7 +55,7 @@ export const plate = (desk) => section('plate', 'The plate', [
 /** @param {Desk} desk */
 export const inscription = (desk) => section('inscription', 'The inscription', [
   manuscript(desk),
-  everythingElse('The wording as a file', () => [keys(desk, [], desk.schema, { only: ['wording'] })]),
+  everythingElse('The wording as a file', () => [wordingFile(desk)]),
 ]);
 
 /** @param {Desk} desk */
@@ -94,7 +94,14 @@ export const face = (desk) => section('face', 'The face', [
     from: () => 'sizes', empty: 'Tell the size of the face and what it is made of first.', wide: 260,
   }),
   rest(desk, 'Everything else about the face', [['face', FACE]]),
+  leaving(desk, 'face', 'Tell nothing of the face'),
 ]);
+
+/** The way to be rid of a table as a whole. @param {Desk} desk @param {string} table @param {string} words @returns {Part} */
+function leaving(desk, table, words) {
+  const element = h('p', { class: 'buttons' }, button(words, () => desk.set([table], undefined)));
+  return { element, show: () => reveal(element, desk.value([table]) !== undefined) };
+}
 
 /** A sentence that follows the layout. @param {() => string} words @returns {Part} */
 function told(words) {
@@ -107,8 +114,9 @@ function drawn(desk) {
   const frame = h('div', { class: 'frame face', tabindex: '0', role: 'region', 'aria-label': 'The face with the plate on it' });
   const draw = () => {
     const picture = desk.bench.plaque?.face ?? null;
-    const fits = picture ? Math.min(scale(), (frame.clientWidth - 2 || 300) / picture.width) : 1;
     reveal(frame, picture !== null);
+    const inner = Math.max(200, frame.clientWidth - 26);
+    const fits = picture ? Math.min(scale(), inner / picture.width) : 1;
     place(frame, picture, 'The face, the plate on it, and where the holes come', fits);
   };
   onScale(draw);
