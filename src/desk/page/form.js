@@ -26,11 +26,11 @@ export function control(place) {
 /**
  * The keys of a table that stands in the file or may, as rows.
  * @param {Desk} desk @param {Path} path @param {Node} node
- * @param {{ only?: string[], but?: string[], labels?: Record<string, string> }} [which]
+ * @param {{ only?: string[], but?: string[], first?: string[], labels?: Record<string, string> }} [which]
  * @returns {Control}
  */
 export function keys(desk, path, node, which = {}) {
-  const names = which.only ?? inOrder(node);
+  const names = which.only ?? inOrder(node, which.first ?? node.required ?? []);
   const shown = names.filter((key) => node.properties[key] && !(which.but ?? []).includes(key));
   let rules = keysOf(node, {});
   const controls = shown.map((key) => ({
@@ -65,11 +65,10 @@ function outcasts(desk, path, node, key, to) {
   return Object.keys(value).filter((other) => other !== key && barred.has(other)).map((other) => [...path, other]);
 }
 
-/** Keys of a table, what has to be told first; a key that can only be one word is no question. @param {Node} node */
-function inOrder(node) {
+/** Keys of a table, some before all others; a key that can only be one word is no question. @param {Node} node @param {string[]} first */
+function inOrder(node, first) {
   const all = Object.keys(node.properties ?? {}).filter((key) => !('const' in node.properties[key]));
-  const first = (node.required ?? []).filter((/** @type {string} */ key) => all.includes(key));
-  return [...first, ...all.filter((key) => !first.includes(key))];
+  return [...first.filter((key) => all.includes(key)), ...all.filter((key) => !first.includes(key))];
 }
 
 /**
@@ -228,7 +227,8 @@ function list(place) {
 /** What an entry of a list is called: "old hole" of "Old holes", or as it is described. @param {string} list @param {string | undefined} described */
 function entryName(list, described) {
   if (/[^s]s$/.test(list)) return list.slice(0, -1).toLowerCase();
-  return (described ?? list).split(/[.:;,]/)[0].replace(/^(A|An|One) /, '').toLowerCase();
+  const words = (described ?? list).split(/[.:;,]/)[0].replace(/^(A|An|One) /, '');
+  return (words.split(' ').length > 3 ? list : words).toLowerCase();
 }
 
 /** One entry of a list, with the button that takes it away. @param {Place} place @param {Node} item @param {number} index @param {string} name @returns {Control} */

@@ -10,6 +10,10 @@ import { findingsOfLine } from './findings.js';
 import { resolved } from './schema.js';
 
 /** @typedef {import('./desk.js').Desk} Desk */
+
+/** What is most often told of a line, before all else. */
+const FIRST = ['divider', 'emblem', 'lettering', 'size', 'cap_height', 'height', 'at_least', 'at_most', 'space', 'align', 'keep', 'breaks'];
+
 /**
  * What a line asks of the manuscript that it stands in.
  * @typedef {object} Manuscript
@@ -49,7 +53,7 @@ export function line(manuscript, place) {
       title: 'Choose its lettering by its look', legend: `Lettering of line ${number} alone`,
       from: () => `letterings?line=${index()}`, empty: 'There is nothing to show.', wide: 480,
     });
-    return [looks, keys(desk, ['line', place], node, { but: ['text'] })];
+    return [looks, keys(desk, ['line', place], node, { but: ['text'], first: FIRST })];
   });
   const wording = h('div', { class: 'wording' }, text, ornament, trouble.element);
   const element = h('li', { class: 'line', onfocusout: (/** @type {FocusEvent} */ event) => {
