@@ -62,21 +62,22 @@ export function choices(desk, what) {
   };
 }
 
+/** Chooses. @param {Desk} desk @param {Choice} choice */
+export function take(desk, { changes, remove }) {
+  void desk.change([
+    ...remove.filter((path) => desk.value(path) !== undefined).map((path) => /** @type {import('./types.js').Change} */ ({ do: 'remove', path })),
+    ...changes.map(({ path, to }) => /** @type {import('./types.js').Change} */ ({ do: 'set', path, to })),
+  ]);
+}
+
 /** @param {Desk} desk @param {string} group @param {() => Choice} choice @param {() => number} scale */
 function entry(desk, group, choice, scale) {
   const id = unique('option');
-  const radio = h('input', { type: 'radio', name: group, id, onchange: () => take() });
+  const radio = h('input', { type: 'radio', name: group, id, onchange: () => take(desk, choice()) });
   const title = h('label', { for: id });
   const about = h('span', { class: 'hint', id: `${id}-about` });
   const picture = h('div', { class: 'picture', 'aria-hidden': 'true', onclick: () => radio.click() });
   attribute(radio, 'aria-describedby', about.id);
-  const take = () => {
-    const { changes, remove } = choice();
-    void desk.change([
-      ...remove.filter((path) => desk.value(path) !== undefined).map((path) => /** @type {import('./types.js').Change} */ ({ do: 'remove', path })),
-      ...changes.map(({ path, to }) => /** @type {import('./types.js').Change} */ ({ do: 'set', path, to })),
-    ]);
-  };
   let before = '';
   return {
     element: h('li', {}, h('p', { class: 'named' }, radio, ' ', title, ' ', about), picture),

@@ -49,6 +49,8 @@ export class Desk {
     /** @type {import('./types.js').Cures | null} */
     this.cures = null;
     this.closed = false;
+    /** @type {Map<string, import('./types.js').Choice[]>} What may stand at a path, ready to be taken. */
+    this.known = new Map();
     /** Whether the desk is no longer heard of. */
     this.silent = false;
     /** @type {string | null} What went wrong with something that does not wait. */
@@ -328,11 +330,17 @@ export class Desk {
       this.show();
     }
     if (this.waiting.length === 0 && this.conflicts.size === 0) this.bases.clear();
-    if (this.toldVersion > this.bench.version) {
-      this.accept(await get(this.address('bench')));
-      this.show();
-    }
+    if (this.toldVersion > this.bench.version) await this.refresh();
     askCures(this);
+  }
+
+  /** How all stands, from the server. */
+  async refresh() {
+    /** @type {Bench | null} */
+    const bench = await get(this.address('bench')).catch(() => null);
+    if (bench === null) return;
+    this.accept(bench);
+    this.show();
   }
 
   /** Whether something would be lost if the page were left now. */

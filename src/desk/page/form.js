@@ -4,9 +4,10 @@
 
 import { button, fill, h, keep, reveal, say, unique } from './dom.js';
 import { describe, offer, problems, row, single, usual } from './controls.js';
-import { withValue } from './paths.js';
+import { take } from './choices.js';
+import { same, withValue, word } from './paths.js';
 import { keysOf } from './rules.js';
-import { freeText, hint, kind, label, optionOf, options, plain, resolved, seed } from './schema.js';
+import { distinct, freeText, hint, kind, label, optionOf, options, plain, resolved, seed } from './schema.js';
 
 /** @typedef {import('./controls.js').Place} Place */
 /** @typedef {import('./controls.js').Control} Control */
@@ -130,6 +131,9 @@ function choice(place) {
   let inner = null;
   const choose = () => {
     const one = all[select.value === '' ? -1 : Number(select.value)];
+    // A screw or a pin as it is sold is more than its kind: the desk knows some of each.
+    const ready = one?.node && (desk.known.get(word(path)) ?? []).find(({ changes }) => changes.some((change) => same(change.path, path) && optionOf([one], change.to) === 0 && distinct(one.node ?? {}, change.to)));
+    if (ready) return take(desk, ready);
     const to = one?.node ? seed(desk.schema, one.node) ?? '' : one?.word;
     desk.set(path, to, place.gone?.(to));
     if (one?.node) inner?.focus();

@@ -24,7 +24,7 @@ function sheetOf(name, schema, bench) {
   const plaque = plaqueView(desk, noticed(desk));
   const forms = [plate, inscription, lettering, photographs, fixing, face, proof].map((part) => part(desk));
   const parts = [...forms, files(desk), versions(desk), text(desk)];
-  const unread = h('p', { class: 'part told' }, 'The file is no TOML as it is. Put it right below, or undo.');
+  const unread = h('p', { class: 'part' }, 'The file is no TOML as it is. Put it right below, or undo.');
   const main = h('main', { class: 'sheet' }, head.element, screen.sheet, plaque.element, unread, ...parts.map((part) => part.element));
   const show = () => {
     const readable = desk.values !== null;

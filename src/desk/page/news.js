@@ -9,8 +9,23 @@ import { get } from './wire.js';
 /** Cures take the server seconds, so they are asked for once nothing changes for so long, ms. */
 const BEFORE_CURES = 700;
 
-/** @param {Desk} desk */
+/**
+ * Listens while the page is seen: a browser opens few connections to one host, and pages that lie
+ * behind others would use them up.
+ * @param {Desk} desk
+ */
 export function watch(desk) {
+  let events = listen(desk);
+  document.addEventListener('visibilitychange', () => {
+    events.close();
+    if (document.hidden || desk.closed) return;
+    events = listen(desk);
+    void desk.refresh();
+  });
+}
+
+/** @param {Desk} desk */
+function listen(desk) {
   const events = new EventSource(desk.address('events'));
   events.addEventListener('version', (event) => {
     desk.toldVersion = Math.max(desk.toldVersion, Number(event.data));
@@ -23,6 +38,7 @@ export function watch(desk) {
     desk.closed = true;
     desk.show();
   });
+  return events;
 }
 
 /** @param {Desk} desk */

@@ -94,7 +94,7 @@ function suits(node, value) {
 }
 
 /** Whether a table has the keys by which its kind is known. @param {Node} node @param {any} value */
-function distinct(node, value) {
+export function distinct(node, value) {
   if (node.type === 'number') return typeof value === 'number';
   if (node.type !== 'object') return true;
   if (node.properties.kind) return node.properties.kind.const === value.kind;

@@ -54,14 +54,17 @@ export function measuring() {
     h('p', { class: 'buttons' }, keep, ' ', skip));
   const open = button('Measure this screen', () => {
     reveal(sheet, true);
+    reveal(open, false);
     range.focus();
   });
   const close = () => {
     reveal(sheet, false);
+    reveal(open, true);
     open.focus({ preventScroll: true });
   };
   range.value = String(Math.round(pxPerMm * CARD));
   draw(Number(range.value));
   reveal(sheet, !measured() && localStorage.getItem(LATER) === null);
+  reveal(open, sheet.hidden === true);
   return { sheet, open };
 }

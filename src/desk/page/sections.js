@@ -9,7 +9,9 @@ import { findingsOfPart } from './findings.js';
 import { manuscript, wordingFile } from './manuscript.js';
 import { pieceAt } from './schema.js';
 import { onScale, scale } from './screen.js';
+import { word } from './paths.js';
 import { place } from './svg.js';
+import { get } from './wire.js';
 
 /** @typedef {import('./desk.js').Desk} Desk */
 /** @typedef {import('./dom.js').Part} Part */
@@ -73,16 +75,20 @@ export const lettering = (desk) => section('lettering', 'The lettering', [
 ]);
 
 /** @param {Desk} desk */
-export const fixing = (desk) => section('fixing', 'Fixing', [
-  told(() => desk.bench.plaque?.mount ?? ''),
-  findingsOfPart(desk, 'fixing'),
-  choices(desk, {
-    title: 'Choose the fixing by its head and its hole', legend: 'What holds the plate',
-    from: () => 'fixings', empty: 'There is nothing to choose.', wide: 220,
-  }),
-  deciding(desk, 'mount', MOUNT),
-  rest(desk, 'Everything else about the fixing', [['mount', MOUNT]]),
-]);
+export function fixing(desk) {
+  // Fixings as they are sold, for who chooses one by its kind.
+  get(desk.address('fixings')).then((all) => desk.known.set(word(['mount', 'fixing']), all)).catch(() => {});
+  return section('fixing', 'Fixing', [
+    told(() => desk.bench.plaque?.mount ?? ''),
+    findingsOfPart(desk, 'fixing'),
+    choices(desk, {
+      title: 'Choose the fixing by its head and its hole', legend: 'What holds the plate',
+      from: () => 'fixings', empty: 'There is nothing to choose.', wide: 220,
+    }),
+    deciding(desk, 'mount', MOUNT),
+    rest(desk, 'Everything else about the fixing', [['mount', MOUNT]]),
+  ]);
+}
 
 /** @param {Desk} desk */
 export const face = (desk) => section('face', 'The face', [
