@@ -25,6 +25,8 @@ import { afterwards, folded, overlaid } from './pending.js';
 
 /** Another stroke begins after so long a rest, ms. */
 const REST = 1000;
+/** What puts other values into the file, so that what could not be saved before means nothing there. */
+const REPLACING = new Set(['undo', 'redo', 'bring-back']);
 /** What takes longer than this is told, ms: a word that comes and goes with every letter would only flicker. */
 const SLOW = 300;
 /** A desk that does not answer is asked again after so long, ms. */
@@ -159,7 +161,7 @@ export class Desk {
     if (!conflict) return;
     this.conflicts.delete(word(path));
     this.bases.set(word(path), conflict.now);
-    this.send({ to: 'change', changes: [conflict.change], stroke: null, done: () => {} });
+    this.send({ to: 'change', changes: [conflict.change], stroke: this.strokeOf(word(path)), done: () => {} });
   }
 
   /** @param {string} name */
@@ -229,7 +231,7 @@ export class Desk {
   take(job, answer) {
     this.accept(answer.bench);
     if (answer.kept === 'none') {
-      this.refuse(job, answer);
+      if (this.refuse(job, answer)) return;
     } else {
       for (const change of job.changes) {
         if ('path' in change) this.settle(change.path);
@@ -241,7 +243,7 @@ export class Desk {
         this.waiting = job.changes.reduce(afterwards, this.waiting);
       }
       this.mistakes = answer.kept === 'all' ? [] : answer.mistakes.length > 0 ? answer.mistakes : this.mistakes;
-      if (job.to !== 'change') this.forget();
+      if (REPLACING.has(job.to)) this.forget();
     }
     job.done(answer);
   }
@@ -258,7 +260,7 @@ export class Desk {
     }
   }
 
-  /** @param {Job} job @param {Answer} answer */
+  /** @param {Job} job @param {Answer} answer @returns {boolean} whether it is asked again */
   refuse(job, answer) {
     const { clash } = answer;
     const change = job.changes[0];
@@ -269,13 +271,16 @@ export class Desk {
       if (mine && 'path' in mine) this.conflicts.set(word(mine.path), { change: mine, now: clash.now });
       // What was asked for together with it has done nothing wrong.
       const rest = job.changes.filter((one) => one !== mine);
-      if (rest.length > 0) this.queue.unshift({ ...job, changes: rest, done: () => {} });
-    } else if (job.to === 'change' && (job.stroke !== null || job.changes.length === 1) && change.do !== 'move' && change.do !== 'text') {
+      if (rest.length > 0) this.queue.unshift({ ...job, changes: rest });
+      return rest.length > 0;
+    }
+    if (job.to === 'change' && (job.stroke !== null || job.changes.length === 1) && change.do !== 'move' && change.do !== 'text') {
       this.waiting.push(...job.changes);
       this.mistakes = answer.mistakes;
     } else if (job.to !== 'undo' && job.to !== 'redo') {
       this.notice = answer.mistakes[0]?.message ?? 'it could not be done';
     }
+    return false;
   }
 
   /** @param {Job} job @param {unknown} error */
