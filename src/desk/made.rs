@@ -132,3 +132,74 @@ fn take_over(from: &Job, to: &Job) {
         new.take_over(&to.layout, old, &from.layout);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::fs;
+    use std::path::PathBuf;
+    use std::sync::Arc;
+
+    use super::Made;
+    use crate::drawing::write::svg;
+    use crate::files::shelf::Shelf;
+    use crate::sheets;
+
+    const LAYOUT: &str = include_str!("../../layouts/photograph.toml");
+
+    fn desk() -> (tempfile::TempDir, PathBuf) {
+        let folder = tempfile::tempdir().unwrap();
+        let tower = include_bytes!("../../layouts/tower.jpg");
+        fs::write(folder.path().join("tower.jpg"), tower).unwrap();
+        let path = folder.path().join("cup.toml");
+        (folder, path)
+    }
+
+    fn made(path: &std::path::Path, text: &str, before: Option<&Made>) -> Made {
+        Made::of(path, text.into(), 1, &Shelf::default(), before)
+    }
+
+    fn front(made: &Made) -> String {
+        svg(&sheets::front(made.job().unwrap()).drawing).unwrap()
+    }
+
+    /// Whether the photograph of the second is that of the first, in memory.
+    fn shared(one: &Made, other: &Made) -> bool {
+        let pixels = |made: &Made| {
+            let job = made.job().unwrap();
+            job.photos[0].made(&job.layout).unwrap()
+        };
+        Arc::ptr_eq(&pixels(one), &pixels(other))
+    }
+
+    #[test]
+    fn a_photograph_that_is_taken_over_is_the_one_that_would_be_made() {
+        let (_folder, path) = desk();
+        let first = made(&path, LAYOUT, None);
+        front(&first);
+        for (from, to, alike) in [
+            ("title  = \"", "title  = \"A ", true),
+            ("text = \"", "text = \"a", true),
+            ("36 mm", "35 mm", false),
+            ("\"oval\"", "\"rectangle\"", false),
+            ("place      = \"left\"", "place      = \"right\"", false),
+        ] {
+            let text = LAYOUT.replacen(from, to, 1);
+            assert_ne!(text, LAYOUT, "{from}");
+            let next = made(&path, &text, Some(&first));
+            assert_eq!(shared(&first, &next), alike, "{to}");
+            assert_eq!(front(&next), front(&made(&path, &text, None)), "{to}");
+        }
+    }
+
+    #[test]
+    fn a_mistake_tells_the_key_that_it_speaks_of() {
+        let (_folder, path) = desk();
+        let wrong = LAYOUT.replacen("36 mm", "36 m", 1);
+        let made = made(&path, &wrong, None);
+        let mistakes = made.outcome.as_ref().err().unwrap();
+        let path = serde_json::to_value(&mistakes[0].path).unwrap();
+        assert_eq!(path, serde_json::json!(["photo", 0, "width"]));
+        assert!(mistakes[0].line > 1 && mistakes[0].column > 1 && mistakes[0].help.is_some());
+        assert!(made.pack().is_err() && made.cures().is_empty());
+    }
+}
