@@ -25,6 +25,7 @@ const PAGES: &[(&str, &str)] = pages![
     "folder.js",
     "form.js",
     "line.js",
+    "lists.js",
     "main.js",
     "manuscript.js",
     "news.js",

@@ -28,7 +28,18 @@ export function choices(desk, what) {
   const list = h('ol', { class: 'specimens' });
   const waiting = h('p', { class: 'hint', role: 'status' });
   const set = h('fieldset', { class: 'choices' }, h('legend', {}, what.legend), list);
-  const element = h('details', { class: 'choose', ontoggle: () => { if (element.open) void load(); } }, h('summary', {}, what.title), waiting, set);
+  const element = h(
+    'details',
+    {
+      class: 'choose',
+      ontoggle: () => {
+        if (element.open) void load();
+      },
+    },
+    h('summary', {}, what.title),
+    waiting,
+    set,
+  );
   let loaded = '';
   const load = async () => {
     const version = `${desk.bench.version} ${what.from()}`;
@@ -48,7 +59,14 @@ export function choices(desk, what) {
   const draw = () => {
     const widest = Math.max(1, ...all.map((one) => one.picture?.width ?? 0));
     const scale = Math.min((what.wide ?? 400) / widest, 12);
-    keep(list, parts, all.length, (at) => entry(desk, name, () => all[at], () => scale));
+    keep(list, parts, all.length, (at) =>
+      entry(
+        desk,
+        name,
+        () => all[at],
+        () => scale,
+      ),
+    );
     reveal(set, all.length > 0);
   };
   const later = rested(() => void load(), REST);
@@ -65,7 +83,9 @@ export function choices(desk, what) {
 /** Chooses. @param {Desk} desk @param {Choice} choice */
 export function take(desk, { changes, remove }) {
   void desk.change([
-    ...remove.filter((path) => desk.value(path) !== undefined).map((path) => /** @type {import('./types.js').Change} */ ({ do: 'remove', path })),
+    ...remove
+      .filter((path) => desk.value(path) !== undefined)
+      .map((path) => /** @type {import('./types.js').Change} */ ({ do: 'remove', path })),
     ...changes.map(({ path, to }) => /** @type {import('./types.js').Change} */ ({ do: 'set', path, to })),
   ]);
 }

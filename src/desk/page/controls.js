@@ -21,7 +21,10 @@ import { hint, kind, options, plain } from './schema.js';
  */
 /** @typedef {import('./dom.js').Part & { focus: () => void }} Control */
 
-/** What a number's field says: a number where it is one, else the text, so that the server can say what is wrong. @param {string} text */
+/**
+ * What a number's field says: a number where it is one, else the text, so that the server can say what is wrong.
+ * @param {string} text
+ */
 function number(text) {
   const trimmed = text.trim().replace(',', '.');
   if (trimmed === '') return undefined;
@@ -42,20 +45,39 @@ function textual(place) {
     inputmode: kind(node) === 'number' ? 'decimal' : null,
     oninput: () => desk.set(path, read(input.value)),
   });
-  const list = node.words ? h('datalist', { id: unique('words') }, ...node.words.map((/** @type {string} */ value) => h('option', { value }))) : null;
+  const list = node.words
+    ? h(
+        'datalist',
+        { id: unique('words') },
+        ...node.words.map((/** @type {string} */ value) => h('option', { value })),
+      )
+    : null;
   if (list) input.setAttribute('list', list.id);
-  return row(place, input, () => {
-    const value = desk.value(path);
-    // What one is typing ("1.") is left alone as long as it means what is shown.
-    if (!same(read(input.value), value)) write(input, value === undefined ? '' : typeof value === 'object' ? JSON.stringify(value) : String(value));
-  }, list);
+  return row(
+    place,
+    input,
+    () => {
+      const value = desk.value(path);
+      // What one is typing ("1.") is left alone as long as it means what is shown.
+      if (!same(read(input.value), value))
+        write(
+          input,
+          value === undefined ? '' : typeof value === 'object' ? JSON.stringify(value) : String(value),
+        );
+    },
+    list,
+  );
 }
 
-/** Writes into a field and leaves the caret where it stood. @param {HTMLInputElement | HTMLTextAreaElement} input @param {string} text */
+/**
+ * Writes into a field and leaves the caret where it stood.
+ * @param {HTMLInputElement | HTMLTextAreaElement} input
+ * @param {string} text
+ */
 export function write(input, text) {
   if (input.value === text) return;
   const active = document.activeElement === input && input.type !== 'date';
-  const end = active ? input.selectionEnd ?? text.length : 0;
+  const end = active ? (input.selectionEnd ?? text.length) : 0;
   const after = input.value.length - end;
   input.value = text;
   if (active) input.setSelectionRange(Math.max(0, text.length - after), Math.max(0, text.length - after));
@@ -71,7 +93,13 @@ export function grow(text) {
 /** A word out of several. @param {Place} place @returns {Control} */
 function worded(place) {
   const { desk, path, node } = place;
-  const all = kind(node) === 'yes' ? [{ label: 'yes', word: true }, { label: 'no', word: false }] : options(desk.schema, node);
+  const all =
+    kind(node) === 'yes'
+      ? [
+          { label: 'yes', word: true },
+          { label: 'no', word: false },
+        ]
+      : options(desk.schema, node);
   const select = h('select', {
     onchange: () => {
       const to = select.value === '' ? undefined : all[Number(select.value)]?.word;
@@ -81,7 +109,12 @@ function worded(place) {
   return row(place, select, () => {
     const value = desk.value(path);
     const index = all.findIndex((one) => one.word === value);
-    offer(select, all.map((one) => one.label), usual(node, place.needed?.() ?? false), value !== undefined && index < 0 ? plain(value) : null);
+    offer(
+      select,
+      all.map((one) => one.label),
+      usual(node, place.needed?.() ?? false),
+      value !== undefined && index < 0 ? plain(value) : null,
+    );
     select.value = value === undefined ? '' : index < 0 ? 'other' : String(index);
   });
 }
@@ -92,11 +125,22 @@ export function usual(node, needed) {
   return needed ? 'choose …' : 'as usual';
 }
 
-/** The entries of a choice; `other` is a word that it does not know. @param {HTMLSelectElement} select @param {string[]} labels @param {string} first @param {string | null} other */
+/**
+ * The entries of a choice; `other` is a word that it does not know.
+ * @param {HTMLSelectElement} select
+ * @param {string[]} labels
+ * @param {string} first
+ * @param {string | null} other
+ */
 export function offer(select, labels, first, other) {
-  const wanted = [['', first], ...labels.map((text, at) => [String(at), text]), ...(other === null ? [] : [['other', other]])];
+  const wanted = [
+    ['', first],
+    ...labels.map((text, at) => [String(at), text]),
+    ...(other === null ? [] : [['other', other]]),
+  ];
   const there = [...select.options].map((one) => [one.value, one.text]);
-  if (!same(there, wanted)) select.replaceChildren(...wanted.map(([value, text]) => h('option', { value }, text)));
+  if (!same(there, wanted))
+    select.replaceChildren(...wanted.map(([value, text]) => h('option', { value }, text)));
 }
 
 /** A value that cannot be otherwise. @param {Place} place @returns {Control} */
@@ -116,13 +160,22 @@ export function row(place, control, show, more = null) {
   const trouble = problems(place.desk, place.path, `${id}-wrong`);
   control.id = id;
   // A note may be a sentence; what is short has its hint beside it.
-  const element = h('div', { class: place.node.maxLength >= 500 ? 'row wide' : 'row' }, h('label', { for: id }, place.label), h('div', { class: 'value' }, control, more, trouble.element), said);
+  const element = h(
+    'div',
+    { class: place.node.maxLength >= 500 ? 'row wide' : 'row' },
+    h('label', { for: id }, place.label),
+    h('div', { class: 'value' }, control, more, trouble.element),
+    said,
+  );
   return {
     element,
     focus: () => control.focus(),
     show: () => {
       show();
-      const text = hint(place.node, (place.needed?.() ?? false) && place.desk.value(place.path) === undefined);
+      const text = hint(
+        place.node,
+        (place.needed?.() ?? false) && place.desk.value(place.path) === undefined,
+      );
       say(said, text);
       reveal(said, text !== '');
       trouble.show();
@@ -145,18 +198,36 @@ export function describe(control, wrong, ids, troubleId) {
 export function problems(desk, path, id) {
   const element = h('div', { class: 'wrong', id, hidden: true });
   const now = h('p');
-  const clash = h('div', {}, now, h('p', { class: 'buttons' },
-    button('Take that', () => desk.takeTheirs(path)), ' ', button('Keep mine', () => desk.keepMine(path))));
+  const clash = h(
+    'div',
+    {},
+    now,
+    h(
+      'p',
+      { class: 'buttons' },
+      button('Take that', () => desk.takeTheirs(path)),
+      ' ',
+      button('Keep mine', () => desk.keepMine(path)),
+    ),
+  );
   return {
     element,
     wrong: () => !element.hidden,
     show: () => {
       const mistakes = desk.mistakesAt(path);
       const conflict = desk.conflictAt(path);
-      if (conflict) say(now, conflict.now === null || conflict.now === undefined ? 'This was removed meanwhile.' : `This was changed meanwhile. It is now: ${plain(conflict.now)}`);
+      if (conflict)
+        say(
+          now,
+          conflict.now === null || conflict.now === undefined
+            ? 'This was removed meanwhile.'
+            : `This was changed meanwhile. It is now: ${plain(conflict.now)}`,
+        );
       const texts = mistakes.map((one) => (one.help ? `${one.message}; ${one.help}` : one.message));
       const there = [...element.children].filter((one) => one !== clash).map((one) => one.textContent);
-      const kept = same(there, texts) ? [...element.children].filter((one) => one !== clash) : texts.map((text) => h('p', {}, text));
+      const kept = same(there, texts)
+        ? [...element.children].filter((one) => one !== clash)
+        : texts.map((text) => h('p', {}, text));
       fill(element, conflict ? [...kept, clash] : kept);
       reveal(element, texts.length > 0 || conflict !== null);
     },

@@ -18,27 +18,54 @@ const within01 = (share) => Math.round(Math.min(1, Math.max(0, share)) * 1000) /
 export function crop(desk, index) {
   const focusPath = ['photo', index, 'focus'];
   const zoomPath = ['photo', index, 'zoom'];
-  const image = h('img', { alt: '', draggable: 'false', onload: () => reveal(element, true), onerror: () => reveal(element, false) });
-  const svg = /** @type {SVGSVGElement} */ (shape('svg', { preserveAspectRatio: 'none', 'aria-hidden': 'true' }));
+  const image = h('img', {
+    alt: '',
+    draggable: 'false',
+    onload: () => reveal(element, true),
+    onerror: () => reveal(element, false),
+  });
+  const svg = /** @type {SVGSVGElement} */ (
+    shape('svg', { preserveAspectRatio: 'none', 'aria-hidden': 'true' })
+  );
   const veil = shape('path', { class: 'veil', 'fill-rule': 'evenodd' });
   const box = shape('rect', { class: 'box' });
   const halo = shape('circle', { class: 'halo' });
   const point = shape('circle', { class: 'point' });
   svg.append(veil, box, halo, point);
-  const picture = h('div', {
-    class: 'crop', tabindex: '0', role: 'group', 'aria-roledescription': 'crop of the photograph',
-    onpointerdown: (/** @type {PointerEvent} */ event) => { picture.setPointerCapture(event.pointerId); picture.focus({ preventScroll: true }); drag(event); },
-    onpointermove: (/** @type {PointerEvent} */ event) => { if (picture.hasPointerCapture(event.pointerId)) drag(event); },
-    onkeydown: (/** @type {KeyboardEvent} */ event) => key(event),
-  }, image, svg);
-  const hint = h('p', { class: 'hint', id: `crop-${index}-hint` }, 'Drag the point, or move it with the arrow keys (Shift: farther); + and - go nearer and farther. Everything can also be told in numbers below.');
+  const picture = h(
+    'div',
+    {
+      class: 'crop',
+      tabindex: '0',
+      role: 'group',
+      'aria-roledescription': 'crop of the photograph',
+      onpointerdown: (/** @type {PointerEvent} */ event) => {
+        picture.setPointerCapture(event.pointerId);
+        picture.focus({ preventScroll: true });
+        drag(event);
+      },
+      onpointermove: (/** @type {PointerEvent} */ event) => {
+        if (picture.hasPointerCapture(event.pointerId)) drag(event);
+      },
+      onkeydown: (/** @type {KeyboardEvent} */ event) => key(event),
+    },
+    image,
+    svg,
+  );
+  const hint = h(
+    'p',
+    { class: 'hint', id: `crop-${index}-hint` },
+    'Drag the point, or move it with the arrow keys (Shift: farther); + and - go nearer and farther. Everything can also be told in numbers below.',
+  );
   const element = h('div', { class: 'cropping', hidden: true }, picture, hint);
   attribute(picture, 'aria-describedby', hint.id);
 
   /** @returns {[number, number]} */
   const focus = () => {
     const value = desk.value(focusPath);
-    return Array.isArray(value) && value.every((one) => typeof one === 'number') ? [value[0], value[1]] : [0.5, 0.5];
+    return Array.isArray(value) && value.every((one) => typeof one === 'number')
+      ? [value[0], value[1]]
+      : [0.5, 0.5];
   };
   /** @param {number} x @param {number} y */
   const move = (x, y) => desk.set(focusPath, [within01(x), within01(y)]);
@@ -79,14 +106,28 @@ export function crop(desk, index) {
     const [left, top, right, bottom] = photo.crop;
     const [x, y] = focus();
     attribute(svg, 'viewBox', `0 0 ${width} ${height}`);
-    attribute(veil, 'd', `M0 0H${width}V${height}H0ZM${left * width} ${top * height}H${right * width}V${bottom * height}H${left * width}Z`);
-    for (const [name, value] of Object.entries({ x: left * width, y: top * height, width: (right - left) * width, height: (bottom - top) * height })) attribute(box, name, value);
+    attribute(
+      veil,
+      'd',
+      `M0 0H${width}V${height}H0ZM${left * width} ${top * height}H${right * width}V${bottom * height}H${left * width}Z`,
+    );
+    for (const [name, value] of Object.entries({
+      x: left * width,
+      y: top * height,
+      width: (right - left) * width,
+      height: (bottom - top) * height,
+    }))
+      attribute(box, name, value);
     for (const dot of [halo, point]) {
       attribute(dot, 'cx', x * width);
       attribute(dot, 'cy', y * height);
     }
     attribute(halo, 'r', width / 50);
     attribute(point, 'r', width / 90);
-    attribute(picture, 'aria-label', `Photograph ${index + 1}: centred on ${Math.round(x * 100)} % from the left, ${Math.round(y * 100)} % from the top, zoom ${desk.value(zoomPath) ?? 1}`);
+    attribute(
+      picture,
+      'aria-label',
+      `Photograph ${index + 1}: centred on ${Math.round(x * 100)} % from the left, ${Math.round(y * 100)} % from the top, zoom ${desk.value(zoomPath) ?? 1}`,
+    );
   }
 }

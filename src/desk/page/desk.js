@@ -61,7 +61,9 @@ export class Desk {
     /** @type {Map<string, Conflict>} */ this.conflicts = new Map();
     /** @type {Job[]} */ this.queue = [];
     /** @type {Job | null} */ this.flight = null;
-    /** @type {Map<string, unknown>} What the file holds where something is being written, as it was shown; by path. */
+    /**
+     * @type {Map<string, unknown>} What the file holds where something is being written, as it was shown; by path.
+     */
     this.bases = new Map();
     /** @type {Set<() => void>} */ this.listeners = new Set();
     this.toldVersion = bench.version;
@@ -124,7 +126,12 @@ export class Desk {
     return new Promise((done) => this.send({ to: 'change', changes, stroke: null, done }));
   }
 
-  /** Something else that answers with how all stands. @param {string} to @param {unknown} [body] @returns {Promise<Answer | null>} */
+  /**
+   * Something else that answers with how all stands.
+   * @param {string} to
+   * @param {unknown} [body]
+   * @returns {Promise<Answer | null>}
+   */
   ask(to, body = {}) {
     this.stroke.word = '';
     return new Promise((done) => this.send({ to, changes: [], stroke: null, body, done }));
@@ -161,7 +168,12 @@ export class Desk {
     if (!conflict) return;
     this.conflicts.delete(word(path));
     this.bases.set(word(path), conflict.now);
-    this.send({ to: 'change', changes: [conflict.change], stroke: this.strokeOf(word(path)), done: () => {} });
+    this.send({
+      to: 'change',
+      changes: [conflict.change],
+      stroke: this.strokeOf(word(path)),
+      done: () => {},
+    });
   }
 
   /** @param {string} name */
@@ -221,10 +233,15 @@ export class Desk {
     if (job.to !== 'change') return job.body;
     /** @param {Change} change */
     const compared = (change) => {
-      const base = change.do === 'set' || change.do === 'remove' ? this.bases.get(word(change.path)) : undefined;
+      const base =
+        change.do === 'set' || change.do === 'remove' ? this.bases.get(word(change.path)) : undefined;
       return base === undefined ? change : { ...change, was: base };
     };
-    return { changes: job.stroke === null ? job.changes : job.changes.map(compared), waiting: this.waiting.map(compared), stroke: job.stroke };
+    return {
+      changes: job.stroke === null ? job.changes : job.changes.map(compared),
+      waiting: this.waiting.map(compared),
+      stroke: job.stroke,
+    };
   }
 
   /** @param {Job} job @param {Answer} answer */
@@ -242,15 +259,21 @@ export class Desk {
       } else {
         this.waiting = job.changes.reduce(afterwards, this.waiting);
       }
-      this.mistakes = answer.kept === 'all' ? [] : answer.mistakes.length > 0 ? answer.mistakes : this.mistakes;
+      this.mistakes =
+        answer.kept === 'all' ? [] : answer.mistakes.length > 0 ? answer.mistakes : this.mistakes;
       if (REPLACING.has(job.to)) this.forget();
     }
     job.done(answer);
   }
 
-  /** A change is in the file: what was written into it since then is compared with that. @param {Path} path */
+  /**
+   * A change is in the file: what was written into it since then is compared with that.
+   * @param {Path} path
+   */
   settle(path) {
-    const queued = new Set(this.queue.flatMap((job) => job.changes.flatMap((one) => ('path' in one ? [word(one.path)] : []))));
+    const queued = new Set(
+      this.queue.flatMap((job) => job.changes.flatMap((one) => ('path' in one ? [word(one.path)] : []))),
+    );
     for (const name of [...this.bases.keys()]) {
       /** @type {Path} */
       const written = JSON.parse(name);
@@ -274,7 +297,12 @@ export class Desk {
       if (rest.length > 0) this.queue.unshift({ ...job, changes: rest });
       return rest.length > 0;
     }
-    if (job.to === 'change' && (job.stroke !== null || job.changes.length === 1) && change.do !== 'move' && change.do !== 'text') {
+    if (
+      job.to === 'change' &&
+      (job.stroke !== null || job.changes.length === 1) &&
+      change.do !== 'move' &&
+      change.do !== 'text'
+    ) {
       this.waiting.push(...job.changes);
       this.mistakes = answer.mistakes;
     } else if (job.to !== 'undo' && job.to !== 'redo') {
@@ -350,7 +378,9 @@ export class Desk {
 
   /** Whether something would be lost if the page were left now. */
   unsaved() {
-    return this.flight !== null || this.queue.length > 0 || this.waiting.length > 0 || this.conflicts.size > 0;
+    return (
+      this.flight !== null || this.queue.length > 0 || this.waiting.length > 0 || this.conflicts.size > 0
+    );
   }
 
   // What is said ----------------------------------------------------------------------------
@@ -378,7 +408,8 @@ export class Desk {
     if (this.notice) return `not saved: ${this.notice}`;
     if (this.since !== 0 && performance.now() - this.since >= SLOW) return 'saving …';
     if (this.conflicts.size > 0) return 'not saved: the same place was changed elsewhere';
-    if (this.waiting.length > 0) return `not saved: ${this.mistakes[0]?.message ?? 'something is still missing'}`;
+    if (this.waiting.length > 0)
+      return `not saved: ${this.mistakes[0]?.message ?? 'something is still missing'}`;
     if (this.bench.mistakes.length > 0) return 'saved; the file cannot be understood as it is';
     return 'saved';
   }

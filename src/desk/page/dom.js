@@ -3,7 +3,9 @@
 // and messages are only ever text.
 
 /** @typedef {Node | string | null | undefined | false} Child */
-/** @typedef {{ element: HTMLElement, show: () => void }} Part A piece of the page that brings itself up to date. */
+/**
+ * @typedef {{ element: HTMLElement, show: () => void }} Part A piece of the page that brings itself up to date.
+ */
 
 let count = 0;
 
@@ -34,7 +36,12 @@ export function h(tag, attributes = {}, ...children) {
 /** @param {Child} child @returns {child is Node | string} */
 const isChild = (child) => child !== null && child !== undefined && child !== false && child !== '';
 
-/** Sets an attribute, or takes it away, and only if it is otherwise. @param {Element} element @param {string} name @param {unknown} value */
+/**
+ * Sets an attribute, or takes it away, and only if it is otherwise.
+ * @param {Element} element
+ * @param {string} name
+ * @param {unknown} value
+ */
 export function attribute(element, name, value) {
   if (value === null || value === undefined || value === false) {
     element.removeAttribute(name);
@@ -43,7 +50,11 @@ export function attribute(element, name, value) {
   }
 }
 
-/** Writes text, and only if it is otherwise: what a screen reader watches is not said twice. @param {Element} element @param {string} text */
+/**
+ * Writes text, and only if it is otherwise: what a screen reader watches is not said twice.
+ * @param {Element} element
+ * @param {string} text
+ */
 export function say(element, text) {
   if (element.textContent !== text) element.textContent = text;
 }
@@ -53,13 +64,20 @@ export function reveal(element, shown) {
   if (element.hidden === shown) element.hidden = !shown;
 }
 
-/** Leaves the children alone if they are the same as before, so that focus stays. @param {Element} parent @param {Child[]} children */
+/**
+ * Leaves the children alone if they are the same as before, so that focus stays.
+ * @param {Element} parent
+ * @param {Child[]} children
+ */
 export function fill(parent, children) {
   const wanted = children.filter(isChild);
-  const same = parent.childNodes.length === wanted.length
-    && wanted.every((child, at) => typeof child === 'string'
-      ? parent.childNodes[at]?.nodeType === 3 && parent.childNodes[at].textContent === child
-      : parent.childNodes[at] === child);
+  const same =
+    parent.childNodes.length === wanted.length &&
+    wanted.every((child, at) =>
+      typeof child === 'string'
+        ? parent.childNodes[at]?.nodeType === 3 && parent.childNodes[at].textContent === child
+        : parent.childNodes[at] === child,
+    );
   if (!same) parent.replaceChildren(...wanted);
 }
 
@@ -91,8 +109,14 @@ export function sentences(list, texts, tag = 'li') {
   texts.forEach((text, at) => say(/** @type {Element} */ (list.children[at]), text));
 }
 
-/** A button with words. @param {string} words @param {() => void} act @param {Record<string, unknown>} [attributes] */
-export const button = (words, act, attributes = {}) => h('button', { type: 'button', onclick: act, ...attributes }, words);
+/**
+ * A button with words.
+ * @param {string} words
+ * @param {() => void} act
+ * @param {Record<string, unknown>} [attributes]
+ */
+export const button = (words, act, attributes = {}) =>
+  h('button', { type: 'button', onclick: act, ...attributes }, words);
 
 /** Runs a function once nothing has asked for it for a while. @param {() => void} act @param {number} ms */
 export function rested(act, ms) {

@@ -38,27 +38,33 @@ export function files(desk) {
     }
     if (found.version !== desk.bench.version) return later();
     loaded = version;
-    if (!same(found.files, shown)) list.replaceChildren(...byReader(found.files).map(([reader, some]) => group(desk, reader, some)));
+    if (!same(found.files, shown))
+      list.replaceChildren(...byReader(found.files).map(([reader, some]) => group(desk, reader, some)));
     shown = found.files;
     reveal(said, false);
   };
   const later = rested(() => void load(), REST);
-  const part = section('files', 'Files', [{
-    element: h('div', {}, said, kept, list),
-    show: () => {
-      const plaque = desk.bench.plaque;
-      if (plaque === null) say(said, 'There are no files while the layout cannot be understood.');
-      reveal(said, plaque === null || shown.length === 0);
-      reveal(list, plaque !== null);
-      sentences(withheld, plaque?.withheld ?? []);
-      reveal(kept, (plaque?.withheld.length ?? 0) > 0);
-      if (near) later();
+  const part = section('files', 'Files', [
+    {
+      element: h('div', {}, said, kept, list),
+      show: () => {
+        const plaque = desk.bench.plaque;
+        if (plaque === null) say(said, 'There are no files while the layout cannot be understood.');
+        reveal(said, plaque === null || shown.length === 0);
+        reveal(list, plaque !== null);
+        sentences(withheld, plaque?.withheld ?? []);
+        reveal(kept, (plaque?.withheld.length ?? 0) > 0);
+        if (near) later();
+      },
     },
-  }]);
-  new IntersectionObserver(([entry]) => {
-    near = entry.isIntersecting;
-    void load();
-  }, { rootMargin: '300px' }).observe(part.element);
+  ]);
+  new IntersectionObserver(
+    ([entry]) => {
+      near = entry.isIntersecting;
+      void load();
+    },
+    { rootMargin: '300px' },
+  ).observe(part.element);
   return part;
 }
 
@@ -72,11 +78,28 @@ function byReader(all) {
 
 /** @param {Desk} desk @param {string} reader @param {File[]} some */
 function group(desk, reader, some) {
-  return h('div', { class: 'reader' }, h('h3', {}, reader.charAt(0).toUpperCase() + reader.slice(1)),
-    h('ul', {}, ...some.map((file) => {
-      const address = desk.address(`file/${encodeURIComponent(file.name)}`);
-      return h('li', {}, h('a', { href: address, target: '_blank', rel: 'noopener' }, file.name), ' ',
-        h('a', { href: `${address}?download`, 'aria-label': `Download ${file.name}`, class: 'second' }, 'download'),
-        h('span', { class: 'what' }, file.what));
-    })));
+  return h(
+    'div',
+    { class: 'reader' },
+    h('h3', {}, reader.charAt(0).toUpperCase() + reader.slice(1)),
+    h(
+      'ul',
+      {},
+      ...some.map((file) => {
+        const address = desk.address(`file/${encodeURIComponent(file.name)}`);
+        return h(
+          'li',
+          {},
+          h('a', { href: address, target: '_blank', rel: 'noopener' }, file.name),
+          ' ',
+          h(
+            'a',
+            { href: `${address}?download`, 'aria-label': `Download ${file.name}`, class: 'second' },
+            'download',
+          ),
+          h('span', { class: 'what' }, file.what),
+        );
+      }),
+    ),
+  );
 }

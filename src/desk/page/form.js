@@ -2,12 +2,13 @@
 // A form made of the schema: every key of the layout file can be seen, set and taken away in it,
 // also those that are new to this page.
 
-import { button, fill, h, keep, reveal, say, unique } from './dom.js';
-import { describe, offer, problems, row, single, usual } from './controls.js';
+import { button, fill, h, reveal, say, unique } from './dom.js';
+import { offer, row, single, usual } from './controls.js';
 import { take } from './choices.js';
+import { block, list, several } from './lists.js';
 import { same, withValue, word } from './paths.js';
 import { keysOf } from './rules.js';
-import { distinct, freeText, hint, kind, label, optionOf, options, plain, resolved, seed } from './schema.js';
+import { distinct, freeText, kind, label, optionOf, options, plain, resolved, seed } from './schema.js';
 
 /** @typedef {import('./controls.js').Place} Place */
 /** @typedef {import('./controls.js').Control} Control */
@@ -20,9 +21,12 @@ import { distinct, freeText, hint, kind, label, optionOf, options, plain, resolv
 export function control(place) {
   const type = kind(place.node);
   if (type === 'table') return table(place);
-  if (type === 'list') return place.node.minItems === place.node.maxItems && place.node.minItems > 0 ? several(place) : list(place);
+  if (type === 'list') return always(place.node) ? several(place) : list(place, { control, keys });
   return type === 'choice' ? choice(place) : single(place);
 }
+
+/** Whether a list always has so many entries. @param {Node} node */
+const always = (node) => node.minItems > 0 && node.minItems === node.maxItems;
 
 /**
  * The keys of a table that stands in the file or may, as rows.
@@ -36,7 +40,14 @@ export function keys(desk, path, node, which = {}) {
   let rules = keysOf(node, {});
   const controls = shown.map((key) => ({
     key,
-    part: control({ desk, path: [...path, key], node: resolved(desk.schema, node.properties[key]), label: which.labels?.[key] ?? label(key), needed: () => rules.needed.has(key), gone: (to) => outcasts(desk, path, node, key, to) }),
+    part: control({
+      desk,
+      path: [...path, key],
+      node: resolved(desk.schema, node.properties[key]),
+      label: which.labels?.[key] ?? label(key),
+      needed: () => rules.needed.has(key),
+      gone: (to) => outcasts(desk, path, node, key, to),
+    }),
   }));
   const away = h('p', { class: 'hint' });
   const element = h('div', { class: 'keys' }, ...controls.map((one) => one.part.element), away);
@@ -59,42 +70,57 @@ export function keys(desk, path, node, which = {}) {
   };
 }
 
-/** What stands in a table and cannot stay once a key has another value. @param {Desk} desk @param {Path} path @param {Node} node @param {string} key @param {unknown} to @returns {Path[]} */
+/**
+ * What stands in a table and cannot stay once a key has another value.
+ * @param {Desk} desk
+ * @param {Path} path
+ * @param {Node} node
+ * @param {string} key
+ * @param {unknown} to
+ * @returns {Path[]}
+ */
 function outcasts(desk, path, node, key, to) {
   const value = withValue(desk.value(path) ?? {}, [key], to);
   const { barred } = keysOf(node, value);
-  return Object.keys(value).filter((other) => other !== key && barred.has(other)).map((other) => [...path, other]);
+  return Object.keys(value)
+    .filter((other) => other !== key && barred.has(other))
+    .map((other) => [...path, other]);
 }
 
-/** Keys of a table, some before all others; a key that can only be one word is no question. @param {Node} node @param {string[]} first */
+/**
+ * Keys of a table, some before all others; a key that can only be one word is no question.
+ * @param {Node} node
+ * @param {string[]} first
+ */
 function inOrder(node, first) {
   const all = Object.keys(node.properties ?? {}).filter((key) => !('const' in node.properties[key]));
   return [...first.filter((key) => all.includes(key)), ...all.filter((key) => !first.includes(key))];
 }
 
 /**
- * A value with parts of its own: its name, a button, what it is; below it the parts.
- * @param {Place} place @param {string} id @param {HTMLElement[]} buttons @param {HTMLElement} body
+ * A table within a table: it can be added and taken away as a whole.
+ * @param {Place} place
+ * @returns {Control}
  */
-function block(place, id, buttons, body) {
-  const trouble = problems(place.desk, place.path, `${id}-wrong`);
-  const head = h('div', { class: 'row' }, h('span', { class: 'label', id }, place.label), h('div', { class: 'value' }, ...buttons, trouble.element),
-    h('p', { class: 'hint' }, hint(place.node, false)));
-  return { element: h('div', { class: 'block', role: 'group', 'aria-labelledby': id }, head, body), show: trouble.show };
-}
-
-/** A table within a table: it can be added and taken away as a whole. @param {Place} place @returns {Control} */
 function table(place) {
   const { desk, path, node } = place;
   const name = place.label.toLowerCase();
-  const add = button('Add', () => {
-    desk.set(path, seed(desk.schema, node));
-    inner?.focus();
-  }, { 'aria-label': `Add: ${name}` });
-  const remove = button('Remove', () => {
-    desk.set(path, undefined);
-    add.focus();
-  }, { 'aria-label': `Remove: ${name}` });
+  const add = button(
+    'Add',
+    () => {
+      desk.set(path, seed(desk.schema, node));
+      inner?.focus();
+    },
+    { 'aria-label': `Add: ${name}` },
+  );
+  const remove = button(
+    'Remove',
+    () => {
+      desk.set(path, undefined);
+      add.focus();
+    },
+    { 'aria-label': `Remove: ${name}` },
+  );
   const body = h('div', { class: 'inner' });
   const outer = block(place, unique('table'), [add, remove], body);
   /** @type {Control | null} */
@@ -132,9 +158,18 @@ function choice(place) {
   const choose = () => {
     const one = all[select.value === '' ? -1 : Number(select.value)];
     // A screw or a pin as it is sold is more than its kind: the desk knows some of each.
-    const ready = one?.node && (desk.known.get(word(path)) ?? []).find(({ changes }) => changes.some((change) => same(change.path, path) && optionOf([one], change.to) === 0 && distinct(one.node ?? {}, change.to)));
+    const ready =
+      one?.node &&
+      (desk.known.get(word(path)) ?? []).find(({ changes }) =>
+        changes.some(
+          (change) =>
+            same(change.path, path) &&
+            optionOf([one], change.to) === 0 &&
+            distinct(one.node ?? {}, change.to),
+        ),
+      );
     if (ready) return take(desk, ready);
-    const to = one?.node ? seed(desk.schema, one.node) ?? '' : one?.word;
+    const to = one?.node ? (seed(desk.schema, one.node) ?? '') : one?.word;
     desk.set(path, to, place.gone?.(to));
     if (one?.node) inner?.focus();
   };
@@ -149,14 +184,24 @@ function choice(place) {
     reveal(body, inner !== null && !plainly);
     reveal(amount, inner !== null && plainly);
   };
-  const head = row(place, select, () => {
-    const value = desk.value(path);
-    const index = optionOf(all, value);
-    offer(select, all.map((one) => one.label), usual(node, place.needed?.() ?? false), value !== undefined && index < 0 ? plain(value) : null);
-    select.value = value === undefined ? '' : index < 0 ? 'other' : String(index);
-    if (index !== picked) swap(index);
-    inner?.show();
-  }, amount);
+  const head = row(
+    place,
+    select,
+    () => {
+      const value = desk.value(path);
+      const index = optionOf(all, value);
+      offer(
+        select,
+        all.map((one) => one.label),
+        usual(node, place.needed?.() ?? false),
+        value !== undefined && index < 0 ? plain(value) : null,
+      );
+      select.value = value === undefined ? '' : index < 0 ? 'other' : String(index);
+      if (index !== picked) swap(index);
+      inner?.show();
+    },
+    amount,
+  );
   swap(-1);
   return { ...head, element: h('div', { class: 'choice' }, head.element, body) };
 }
@@ -164,96 +209,19 @@ function choice(place) {
 /** @param {Place} place @param {Node} node @returns {Control} */
 function inside(place, node) {
   if (kind(node) === 'table') return keys(place.desk, place.path, node);
-  return control({ ...place, node: { ...node, description: undefined }, label: `${place.label}, told`, needed: () => false });
-}
-
-/** A list that always has so many entries: a point, a box. @param {Place} place @returns {Control} */
-function several(place) {
-  const { desk, path, node } = place;
-  const id = unique('several');
-  const item = resolved(desk.schema, node.items);
-  const inputs = Array.from({ length: node.minItems }, (_, at) => h('input', {
-    type: 'text',
-    autocomplete: 'off',
-    inputmode: item.type === 'number' ? 'decimal' : null,
-    'aria-label': `${place.label}, ${at + 1} of ${node.minItems}`,
-    oninput: () => desk.set(path, inputs.every((one) => one.value.trim() === '') ? undefined : inputs.map(read)),
-  }));
-  /** @param {HTMLInputElement} input */
-  const read = (input) => (item.type === 'number' && /^[-+]?[\d.]+$/.test(input.value.trim()) ? Number(input.value) : input.value);
-  const trouble = problems(desk, path, `${id}-wrong`);
-  const said = h('p', { class: 'hint', id: `${id}-hint` }, hint(node, false));
-  const element = h('div', { class: 'row', role: 'group', 'aria-labelledby': id }, h('span', { class: 'label', id }, place.label),
-    h('div', { class: 'value several' }, ...inputs, trouble.element), said);
-  return {
-    element,
-    focus: () => inputs[0].focus(),
-    show: () => {
-      const value = desk.value(path);
-      inputs.forEach((input, at) => {
-        const one = Array.isArray(value) ? value[at] : undefined;
-        if (one === undefined ? input.value !== '' : read(input) !== one) input.value = one === undefined ? '' : String(one);
-      });
-      trouble.show();
-      for (const input of inputs) describe(input, trouble.wrong(), [said.id], trouble.element.id);
-    },
-  };
-}
-
-/** A list as long as one likes. @param {Place} place @returns {Control} */
-function list(place) {
-  const { desk, path, node } = place;
-  const item = resolved(desk.schema, node.items);
-  const one = entryName(place.label, item.description);
-  /** @type {Control[]} */
-  const parts = [];
-  const body = h('div', { class: 'inner' });
-  const add = button(`Add: ${one}`, () => {
-    const there = desk.value(path);
-    const entry = seed(desk.schema, item) ?? '';
-    if (Array.isArray(there) && there.length > 0) void desk.change([{ do: 'insert', path: [...path, there.length], to: entry }]);
-    else desk.set(path, [entry]);
-    parts.at(-1)?.focus();
+  return control({
+    ...place,
+    node: { ...node, description: undefined },
+    label: `${place.label}, told`,
+    needed: () => false,
   });
-  const outer = block(place, unique('list'), [add], body);
-  return {
-    element: outer.element,
-    focus: () => add.focus(),
-    show: () => {
-      const value = desk.value(path);
-      keep(body, parts, Array.isArray(value) ? value.length : 0, (index) => entryOf(place, item, index, one));
-      reveal(body, parts.length > 0);
-      outer.show();
-    },
-  };
 }
 
-/** What an entry of a list is called: "old hole" of "Old holes", or as it is described. @param {string} list @param {string | undefined} described */
-function entryName(list, described) {
-  if (/[^s]s$/.test(list)) return list.slice(0, -1).toLowerCase();
-  const words = (described ?? list).split(/[.:;,]/)[0].replace(/^(A|An|One) /, '');
-  return (words.split(' ').length > 3 ? list : words).toLowerCase();
-}
-
-/** One entry of a list, with the button that takes it away. @param {Place} place @param {Node} item @param {number} index @param {string} name @returns {Control} */
-function entryOf(place, item, index, name) {
-  const { desk } = place;
-  const path = [...place.path, index];
-  const title = `${name} ${index + 1}`;
-  const isTable = kind(item) === 'table';
-  const part = isTable ? keys(desk, path, item) : control({ desk, path, node: { ...item, description: undefined }, label: label(title) });
-  const remove = button('Remove', () => {
-    const there = desk.value(place.path);
-    if (Array.isArray(there) && there.length === 1) desk.set(place.path, undefined);
-    else void desk.change([{ do: 'remove', path }]);
-  }, { 'aria-label': `Remove: ${title}` });
-  const element = isTable
-    ? h('div', { class: 'entry', role: 'group', 'aria-label': title }, h('p', { class: 'entry-head' }, h('em', {}, label(title)), ' ', remove), part.element)
-    : h('div', { class: 'entry short' }, part.element, remove);
-  return { ...part, element };
-}
-
-/** Everything about a table that is not shown before it, folded away. @param {string} title @param {() => Part[]} make */
+/**
+ * Everything about a table that is not shown before it, folded away.
+ * @param {string} title
+ * @param {() => Part[]} make
+ */
 export function everythingElse(title, make) {
   /** @type {Part[]} */
   let parts = [];
@@ -263,9 +231,17 @@ export function everythingElse(title, make) {
     if (!element.open) return;
     if (parts.length === 0) {
       parts = make();
-      fill(body, parts.map((part) => part.element));
+      fill(
+        body,
+        parts.map((part) => part.element),
+      );
     }
     for (const part of parts) part.show();
   };
-  return { element, show: () => { if (element.open) open(); } };
+  return {
+    element,
+    show: () => {
+      if (element.open) open();
+    },
+  };
 }

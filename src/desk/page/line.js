@@ -12,7 +12,20 @@ import { resolved } from './schema.js';
 /** @typedef {import('./desk.js').Desk} Desk */
 
 /** What is most often told of a line, before all else. */
-const FIRST = ['divider', 'emblem', 'lettering', 'size', 'cap_height', 'height', 'at_least', 'at_most', 'space', 'align', 'keep', 'breaks'];
+const FIRST = [
+  'divider',
+  'emblem',
+  'lettering',
+  'size',
+  'cap_height',
+  'height',
+  'at_least',
+  'at_most',
+  'space',
+  'align',
+  'keep',
+  'breaks',
+];
 
 /**
  * What a line asks of the manuscript that it stands in.
@@ -34,38 +47,66 @@ export function line(manuscript, place) {
   const number = place + 1;
   const trouble = problems(desk, ['line', place, 'text'], `line-${number}-wrong`);
   const text = h('textarea', {
-    id: `line-${number}`, rows: '1', 'aria-label': `Line ${number}`, dir: 'auto', autocomplete: 'off', spellcheck: 'true',
-    oninput: () => { manuscript.written(place, text.value); grow(text); },
+    id: `line-${number}`,
+    rows: '1',
+    'aria-label': `Line ${number}`,
+    dir: 'auto',
+    autocomplete: 'off',
+    spellcheck: 'true',
+    oninput: () => {
+      manuscript.written(place, text.value);
+      grow(text);
+    },
     onkeydown: (/** @type {KeyboardEvent} */ event) => key(event),
   });
   const ornament = h('p', { class: 'ornament', tabindex: '-1' });
   const margin = measures(desk, index);
   const why = h('ul', { class: 'why' });
   const noticed = findingsOfLine(desk, () => manuscript.index(place) ?? -1);
-  const actions = h('p', { class: 'actions' },
-    button('New line after', () => manuscript.beginAfter(place)), ' ',
-    button('Up', () => manuscript.move(place, -1), { 'aria-label': `Move line ${number} up` }), ' ',
-    button('Down', () => manuscript.move(place, 1), { 'aria-label': `Move line ${number} down` }), ' ',
-    button('Remove', () => manuscript.remove(place), { 'aria-label': `Remove line ${number}` }));
+  const actions = h(
+    'p',
+    { class: 'actions' },
+    button('New line after', () => manuscript.beginAfter(place)),
+    ' ',
+    button('Up', () => manuscript.move(place, -1), { 'aria-label': `Move line ${number} up` }),
+    ' ',
+    button('Down', () => manuscript.move(place, 1), { 'aria-label': `Move line ${number} down` }),
+    ' ',
+    button('Remove', () => manuscript.remove(place), { 'aria-label': `Remove line ${number}` }),
+  );
   const more = everythingElse(`More about line ${number}`, () => {
     const node = resolved(desk.schema, desk.schema.properties.line.items);
     const looks = choices(desk, {
-      title: 'Choose its lettering by its look', legend: `Lettering of line ${number} alone`,
-      from: () => `letterings?line=${index()}`, empty: 'There is nothing to show.', wide: 480,
+      title: 'Choose its lettering by its look',
+      legend: `Lettering of line ${number} alone`,
+      from: () => `letterings?line=${index()}`,
+      empty: 'There is nothing to show.',
+      wide: 480,
     });
     return [looks, keys(desk, ['line', place], node, { but: ['text'], first: FIRST })];
   });
   const wording = h('div', { class: 'wording' }, text, ornament, trouble.element);
-  const element = h('li', { class: 'line', onfocusout: (/** @type {FocusEvent} */ event) => {
-    if (!(event.relatedTarget instanceof Node) || !element.contains(event.relatedTarget)) manuscript.left(place);
-  } }, wording, h('div', { class: 'beside' }, margin.element, why, noticed.element), h('div', { class: 'line-more' }, more.element, actions));
+  const element = h(
+    'li',
+    {
+      class: 'line',
+      onfocusout: (/** @type {FocusEvent} */ event) => {
+        if (!(event.relatedTarget instanceof Node) || !element.contains(event.relatedTarget))
+          manuscript.left(place);
+      },
+    },
+    wording,
+    h('div', { class: 'beside' }, margin.element, why, noticed.element),
+    h('div', { class: 'line-more' }, more.element, actions),
+  );
 
   /** @param {KeyboardEvent} event */
   const key = (event) => {
     const step = event.key === 'ArrowUp' ? -1 : event.key === 'ArrowDown' ? 1 : 0;
     if (event.key === 'Enter' && (event.ctrlKey || event.metaKey)) manuscript.beginAfter(place);
     else if (event.altKey && step !== 0) manuscript.move(place, step);
-    else if (event.key === 'Backspace' && text.value === '' && manuscript.count() > 1) manuscript.remove(place);
+    else if (event.key === 'Backspace' && text.value === '' && manuscript.count() > 1)
+      manuscript.remove(place);
     else return;
     event.preventDefault();
   };
@@ -73,11 +114,14 @@ export function line(manuscript, place) {
     element,
     focus: () => (text.hidden ? ornament : text).focus(),
     /** @param {number} caret */
-    caret: (caret) => { text.focus(); text.setSelectionRange(caret, caret); },
+    caret: (caret) => {
+      text.focus();
+      text.setSelectionRange(caret, caret);
+    },
     caretAt: () => text.selectionStart,
     show: () => {
       const at = manuscript.index(place);
-      const value = at === null ? {} : desk.value(['line', at]) ?? {};
+      const value = at === null ? {} : (desk.value(['line', at]) ?? {});
       const drawn = value.divider !== undefined || value.emblem !== undefined;
       reveal(text, !drawn);
       reveal(ornament, drawn);
@@ -104,10 +148,14 @@ export function line(manuscript, place) {
 /** What a line without words is called. @param {any} value */
 function named(value) {
   if (value.divider !== undefined) return `Divider: ${value.divider}`;
-  return `Emblem: ${typeof value.emblem === 'string' ? value.emblem : value.emblem?.file ?? 'a drawing of your own'}`;
+  return `Emblem: ${typeof value.emblem === 'string' ? value.emblem : (value.emblem?.file ?? 'a drawing of your own')}`;
 }
 
-/** The margin of a line: its height, its lettering, its rows. @param {Desk} desk @param {() => number} index */
+/**
+ * The margin of a line: its height, its lettering, its rows.
+ * @param {Desk} desk
+ * @param {() => number} index
+ */
 export function measures(desk, index) {
   const height = h('b');
   const what = h('span', { class: 'aside' });

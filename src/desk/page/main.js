@@ -25,27 +25,45 @@ function sheetOf(name, schema, bench) {
   const forms = [plate, inscription, lettering, photographs, fixing, face, proof].map((part) => part(desk));
   const parts = [...forms, files(desk), versions(desk), text(desk)];
   const unread = h('p', { class: 'part' }, 'The file is no TOML as it is. Put it right below, or undo.');
-  const main = h('main', { class: 'sheet' }, head.element, screen.sheet, plaque.element, unread, ...parts.map((part) => part.element));
+  const main = h(
+    'main',
+    { class: 'sheet' },
+    head.element,
+    screen.sheet,
+    plaque.element,
+    unread,
+    ...parts.map((part) => part.element),
+  );
   const show = () => {
     const readable = desk.values !== null;
     reveal(unread, !readable);
     for (const part of forms) reveal(part.element, readable);
-    for (const part of readable ? [head, plaque, ...parts] : [plaque, ...parts.filter((part) => !forms.includes(part))]) part.show();
+    for (const part of readable
+      ? [head, plaque, ...parts]
+      : [plaque, ...parts.filter((part) => !forms.includes(part))])
+      part.show();
     document.title = `${typeof desk.values?.title === 'string' ? desk.values.title : name} · ansata desk`;
   };
   desk.onShow(show);
   document.addEventListener('keydown', (event) => steps(event, desk));
-  window.addEventListener('beforeunload', (event) => { if (desk.unsaved()) event.preventDefault(); });
+  window.addEventListener('beforeunload', (event) => {
+    if (desk.unsaved()) event.preventDefault();
+  });
   document.body.replaceChildren(main);
   show();
 }
 
-/** Undo and redo by the keys, also within fields: it is the layout that is undone. @param {KeyboardEvent} event @param {Desk} desk */
+/**
+ * Undo and redo by the keys, also within fields: it is the layout that is undone.
+ * @param {KeyboardEvent} event
+ * @param {Desk} desk
+ */
 function steps(event, desk) {
   if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
   if (event.target instanceof Element && event.target.hasAttribute('data-own-undo')) return;
   const key = event.key.toLowerCase();
-  const which = key === 'z' ? (event.shiftKey ? 'redo' : 'undo') : key === 'y' && !event.shiftKey ? 'redo' : null;
+  const which =
+    key === 'z' ? (event.shiftKey ? 'redo' : 'undo') : key === 'y' && !event.shiftKey ? 'redo' : null;
   if (which === null) return;
   event.preventDefault();
   desk.step(which);
@@ -55,14 +73,31 @@ function steps(event, desk) {
 function header(desk, measure) {
   const title = h('h1', { class: 'aside' });
   const input = h('textarea', {
-    id: 'title', rows: '1', maxlength: '500', autocomplete: 'off',
+    id: 'title',
+    rows: '1',
+    maxlength: '500',
+    autocomplete: 'off',
     oninput: () => desk.set(['title'], input.value.replaceAll('\n', ' ')),
-    onkeydown: (/** @type {KeyboardEvent} */ event) => { if (event.key === 'Enter') event.preventDefault(); },
+    onkeydown: (/** @type {KeyboardEvent} */ event) => {
+      if (event.key === 'Enter') event.preventDefault();
+    },
   });
   const trouble = problems(desk, ['title'], 'title-wrong');
-  const element = h('header', { class: 'head' },
-    h('p', { class: 'where' }, h('a', { href: '?' }, 'All layouts'), h('span', { class: 'name' }, desk.name), measure),
-    title, h('label', { for: 'title', class: 'aside' }, 'Title of the work'), input, trouble.element);
+  const element = h(
+    'header',
+    { class: 'head' },
+    h(
+      'p',
+      { class: 'where' },
+      h('a', { href: '?' }, 'All layouts'),
+      h('span', { class: 'name' }, desk.name),
+      measure,
+    ),
+    title,
+    h('label', { for: 'title', class: 'aside' }, 'Title of the work'),
+    input,
+    trouble.element,
+  );
   return {
     element,
     show: () => {
@@ -83,12 +118,23 @@ async function begin() {
       document.title = 'Layouts · ansata desk';
       document.body.replaceChildren(folderView(await get('folder')));
     } else {
-      const [schema, bench] = await Promise.all([get('schema'), get(`layout/${encodeURIComponent(name)}/bench`)]);
+      const [schema, bench] = await Promise.all([
+        get('schema'),
+        get(`layout/${encodeURIComponent(name)}/bench`),
+      ]);
       sheetOf(name, schema, bench);
     }
   } catch (error) {
     const said = h('p', { role: 'alert' }, error instanceof Error ? error.message : String(error));
-    document.body.replaceChildren(h('main', { class: 'sheet' }, h('h1', {}, 'This cannot be shown'), said, h('p', {}, h('a', { href: '?' }, 'All layouts'))));
+    document.body.replaceChildren(
+      h(
+        'main',
+        { class: 'sheet' },
+        h('h1', {}, 'This cannot be shown'),
+        said,
+        h('p', {}, h('a', { href: '?' }, 'All layouts')),
+      ),
+    );
   }
   attribute(document.body, 'data-ready', 'yes');
 }

@@ -68,14 +68,37 @@ export function manuscript(desk) {
   /** @param {number} index @param {unknown} entry */
   const insert = (index, entry) => {
     begun = null;
-    void desk.change([lines().length === 0 ? { do: 'set', path: ['line'], to: [entry] } : { do: 'insert', path: ['line', index], to: entry }]);
+    void desk.change([
+      lines().length === 0
+        ? { do: 'set', path: ['line'], to: [entry] }
+        : { do: 'insert', path: ['line', index], to: entry },
+    ]);
   };
   const show = () => keep(list, parts, self.count(), (place) => line(self, place));
-  const end = h('p', { class: 'buttons' },
-    button('Add a line', () => { begun = lines().length; show(); parts[begun]?.focus(); }), ' ',
-    button('Add a divider', () => { insert(lines().length, DIVIDER); parts.at(-1)?.focus(); }), ' ',
-    button('Add an emblem', () => { insert(lines().length, EMBLEM); parts.at(-1)?.focus(); }));
-  const help = h('p', { class: 'hint' }, 'Enter breaks the line where you say; Ctrl+Enter begins a new one. Alt with the arrow keys moves a line up or down. In the margin: how high its capitals come out.');
+  const end = h(
+    'p',
+    { class: 'buttons' },
+    button('Add a line', () => {
+      begun = lines().length;
+      show();
+      parts[begun]?.focus();
+    }),
+    ' ',
+    button('Add a divider', () => {
+      insert(lines().length, DIVIDER);
+      parts.at(-1)?.focus();
+    }),
+    ' ',
+    button('Add an emblem', () => {
+      insert(lines().length, EMBLEM);
+      parts.at(-1)?.focus();
+    }),
+  );
+  const help = h(
+    'p',
+    { class: 'hint' },
+    'Enter breaks the line where you say; Ctrl+Enter begins a new one. Alt with the arrow keys moves a line up or down. In the margin: how high its capitals come out.',
+  );
   const written = h('div', {}, help, list, end);
   const sent = fromFile(desk);
   const noticed = findingsOfPart(desk, 'inscription');
@@ -104,10 +127,22 @@ export function wordingFile(desk) {
     void desk.change(changes);
   });
   return {
-    element: h('div', {},
-      h('div', { class: 'row wide' }, h('label', { for: 'wording-file' }, 'File of the wording'), h('div', { class: 'value' }, input),
-        h('p', { class: 'hint' }, 'The client’s text as they sent it, beside the layout: each of its lines is a line of the inscription, instead of those that stand here.')),
-      h('p', { class: 'buttons' }, take)),
+    element: h(
+      'div',
+      {},
+      h(
+        'div',
+        { class: 'row wide' },
+        h('label', { for: 'wording-file' }, 'File of the wording'),
+        h('div', { class: 'value' }, input),
+        h(
+          'p',
+          { class: 'hint' },
+          'The client’s text as they sent it, beside the layout: each of its lines is a line of the inscription, instead of those that stand here.',
+        ),
+      ),
+      h('p', { class: 'buttons' }, take),
+    ),
     show: () => {
       const there = desk.value(['wording']);
       if (document.activeElement !== input && typeof there === 'string') input.value = there;
@@ -121,14 +156,25 @@ function fromFile(desk) {
   const list = h('ol', { class: 'manuscript' });
   /** @type {{ element: HTMLElement, show: () => void }[]} */
   const parts = [];
-  const write = button('Write the lines here instead', () => void desk.change([
-    { do: 'remove', path: ['wording'] },
-    { do: 'set', path: ['line'], to: (desk.bench.plaque?.lines ?? []).map((one) => ({ text: one.text })) },
-  ]));
+  const write = button(
+    'Write the lines here instead',
+    () =>
+      void desk.change([
+        { do: 'remove', path: ['wording'] },
+        {
+          do: 'set',
+          path: ['line'],
+          to: (desk.bench.plaque?.lines ?? []).map((one) => ({ text: one.text })),
+        },
+      ]),
+  );
   return {
     element: h('div', {}, said, list, h('p', { class: 'buttons' }, write)),
     show: () => {
-      say(said, `The wording comes as it was sent, from ${desk.value(['wording'])}; its line breaks are kept.`);
+      say(
+        said,
+        `The wording comes as it was sent, from ${desk.value(['wording'])}; its line breaks are kept.`,
+      );
       keep(list, parts, desk.bench.plaque?.lines.length ?? 0, (at) => sentLine(desk, at));
       reveal(write, (desk.bench.plaque?.lines.length ?? 0) > 0);
     },
@@ -141,7 +187,12 @@ function sentLine(desk, at) {
   const margin = measures(desk, () => at);
   const why = h('ul', { class: 'why' });
   return {
-    element: h('li', { class: 'line', 'data-align': 'centre' }, h('div', { class: 'wording' }, text), h('div', { class: 'beside' }, margin.element, why)),
+    element: h(
+      'li',
+      { class: 'line', 'data-align': 'centre' },
+      h('div', { class: 'wording' }, text),
+      h('div', { class: 'beside' }, margin.element, why),
+    ),
     show: () => {
       const line = desk.bench.plaque?.lines[at];
       say(text, line?.text ?? '');

@@ -45,7 +45,8 @@ function listen(desk) {
 export function askCures(desk) {
   clearTimeout(desk.cureTimer);
   const { plaque, version } = desk.bench;
-  if (!plaque?.findings.some((finding) => finding.accepted === null) || desk.cures?.version === version) return;
+  if (!plaque?.findings.some((finding) => finding.accepted === null) || desk.cures?.version === version)
+    return;
   desk.cureTimer = window.setTimeout(async () => {
     if (desk.flight || desk.bench.version !== version) return;
     const cures = await get(desk.address('cures')).catch(() => null);

@@ -15,8 +15,10 @@ export function same(one, other) {
   if (typeof one !== 'object' || typeof other !== 'object' || !one || !other) return false;
   if (Array.isArray(one) !== Array.isArray(other)) return false;
   const keys = Object.keys(one);
-  return keys.length === Object.keys(other).length
-    && keys.every((key) => Object.hasOwn(other, key) && same(one[key], other[key]));
+  return (
+    keys.length === Object.keys(other).length &&
+    keys.every((key) => Object.hasOwn(other, key) && same(one[key], other[key]))
+  );
 }
 
 /** The value at a path. @param {Json} values @param {Path} path @returns {Json} */
@@ -30,9 +32,16 @@ export function at(values, path) {
 }
 
 /** Whether a path is the other or leads into it. @param {Path} path @param {Path} above */
-export const within = (path, above) => above.length <= path.length && above.every((step, i) => step === path[i]);
+export const within = (path, above) =>
+  above.length <= path.length && above.every((step, i) => step === path[i]);
 
-/** The values with one value set, the rest shared. @param {Json} values @param {Path} path @param {Json} to @returns {Json} */
+/**
+ * The values with one value set, the rest shared.
+ * @param {Json} values
+ * @param {Path} path
+ * @param {Json} to
+ * @returns {Json}
+ */
 export function withValue(values, path, to) {
   if (path.length === 0) return to;
   const [step, ...rest] = path;

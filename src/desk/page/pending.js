@@ -30,13 +30,19 @@ export function folded(fresh, waiting) {
       changes.push(change);
       continue;
     }
-    const outer = rest.find((one) => (one.do === 'insert' || (one.do === 'set' && one.path.length < change.path.length)) && within(change.path, one.path));
+    const outer = rest.find(
+      (one) =>
+        (one.do === 'insert' || (one.do === 'set' && one.path.length < change.path.length)) &&
+        within(change.path, one.path),
+    );
     if (outer && outer.do !== 'text') {
       rest = rest.filter((one) => one !== outer && (one.do === 'text' || !within(one.path, change.path)));
       const inner = change.path.slice(outer.path.length);
       if (inner.length > 0 || change.do === 'set') {
         const to = change.do === 'set' ? change.to : undefined;
-        changes.push(/** @type {Change} */ ({ ...outer, to: withValue('to' in outer ? outer.to : {}, inner, to) }));
+        changes.push(
+          /** @type {Change} */ ({ ...outer, to: withValue('to' in outer ? outer.to : {}, inner, to) }),
+        );
       }
     } else {
       rest = rest.filter((one) => one.do === 'text' || !within(one.path, change.path));
@@ -64,7 +70,11 @@ export function afterwards(waiting, change) {
   });
 }
 
-/** @param {number} at @param {number} from @param {Extract<Change, { do: 'insert' | 'move' | 'remove' }>} change */
+/**
+ * @param {number} at
+ * @param {number} from
+ * @param {Extract<Change, { do: 'insert' | 'move' | 'remove' }>} change
+ */
 function placeAfter(at, from, change) {
   if (change.do === 'insert') return at >= from ? at + 1 : at;
   if (change.do === 'remove') return at > from ? at - 1 : at;
@@ -76,7 +86,13 @@ function placeAfter(at, from, change) {
 /** The values with changes made in them. @param {any} values @param {Change[]} changes @returns {any} */
 export const overlaid = (values, changes) => changes.reduce(changed, values);
 
-/** Whether a choice's changes are what the layout holds. @param {any} values @param {(path: Path) => any} value @param {import('./types.js').Choice} choice */
-export const holds = (values, value, choice) => values !== null
-  && choice.changes.every((change) => same(value(change.path), change.to))
-  && choice.remove.every((path) => value(path) === undefined);
+/**
+ * Whether a choice's changes are what the layout holds.
+ * @param {any} values
+ * @param {(path: Path) => any} value
+ * @param {import('./types.js').Choice} choice
+ */
+export const holds = (values, value, choice) =>
+  values !== null &&
+  choice.changes.every((change) => same(value(change.path), change.to)) &&
+  choice.remove.every((path) => value(path) === undefined);

@@ -16,7 +16,17 @@ import { RefusedError, send } from './wire.js';
 
 /** As the server takes them. */
 const MOST_BYTES = 64 * 1024 * 1024;
-const DECIDING = ['place', 'width', 'height', 'shape', 'corner', 'proportion', 'process', 'permission', 'credit'];
+const DECIDING = [
+  'place',
+  'width',
+  'height',
+  'shape',
+  'corner',
+  'proportion',
+  'process',
+  'permission',
+  'credit',
+];
 /** Share of the plate's width that a new photograph takes: enough to see a face, and the lettering keeps most. */
 const SHARE = 0.25;
 
@@ -32,7 +42,13 @@ export function photographs(desk) {
     return Array.isArray(value) ? value : [];
   };
   return section('photographs', 'Photographs', [
-    { element: noticed.element, show: () => { if (all().length === 0) noticed.show(); reveal(noticed.element, all().length === 0 && noticed.element.children.length > 0); } },
+    {
+      element: noticed.element,
+      show: () => {
+        if (all().length === 0) noticed.show();
+        reveal(noticed.element, all().length === 0 && noticed.element.children.length > 0);
+      },
+    },
     { element: list, show: () => keep(list, parts, all().length, (at) => photograph(desk, at)) },
     dropping,
   ]);
@@ -42,27 +58,52 @@ export function photographs(desk) {
 function photograph(desk, index) {
   const path = ['photo', index];
   const node = resolved(desk.schema, desk.schema.properties.photo.items);
-  const noticed = findings(desk, (finding) => within(finding.path, path) || (index === 0 && finding.path.length === 1 && finding.path[0] === 'photo'));
+  const noticed = findings(
+    desk,
+    (finding) =>
+      within(finding.path, path) || (index === 0 && finding.path.length === 1 && finding.path[0] === 'photo'),
+  );
   const title = h('h3');
   const size = h('p', { class: 'told' });
   const picture = crop(desk, index);
   const deciding = keys(desk, path, node, { only: DECIDING });
   const ways = choices(desk, {
-    title: 'Choose its place by small pictures', legend: 'Ways to place it',
-    from: () => `placings?photo=${index}`, empty: 'No way to place it was found.', wide: 260,
+    title: 'Choose its place by small pictures',
+    legend: 'Ways to place it',
+    from: () => `placings?photo=${index}`,
+    empty: 'No way to place it was found.',
+    wide: 260,
   });
-  const rest = everythingElse('Everything else about this photograph', () => [keys(desk, path, node, { but: DECIDING })]);
+  const rest = everythingElse('Everything else about this photograph', () => [
+    keys(desk, path, node, { but: DECIDING }),
+  ]);
   const remove = button('Remove this photograph', () => {
     const photos = desk.value(['photo']);
     if (Array.isArray(photos) && photos.length === 1) desk.set(['photo'], undefined);
     else void desk.change([{ do: 'remove', path }]);
   });
   return {
-    element: h('div', { class: 'photograph' }, title, noticed.element, picture.element, size, deciding.element, ways.element, rest.element, h('p', { class: 'buttons' }, remove)),
+    element: h(
+      'div',
+      { class: 'photograph' },
+      title,
+      noticed.element,
+      picture.element,
+      size,
+      deciding.element,
+      ways.element,
+      rest.element,
+      h('p', { class: 'buttons' }, remove),
+    ),
     show: () => {
       const now = desk.bench.plaque?.photos[index];
       say(title, String(desk.value([...path, 'file']) ?? `Photograph ${index + 1}`));
-      say(size, now ? `${now.size[0].toFixed(1)} x ${now.size[1].toFixed(1)} mm on the plate, ${now.per_mm.toFixed(1)} pixels on a mm; the picture has ${now.pixels[0]} x ${now.pixels[1]}.` : '');
+      say(
+        size,
+        now
+          ? `${now.size[0].toFixed(1)} x ${now.size[1].toFixed(1)} mm on the plate, ${now.per_mm.toFixed(1)} pixels on a mm; the picture has ${now.pixels[0]} x ${now.pixels[1]}.`
+          : '',
+      );
       reveal(size, now !== undefined);
       for (const part of [noticed, picture, deciding, ways, rest]) part.show();
     },
@@ -72,31 +113,53 @@ function photograph(desk, index) {
 /** Where a file is let fall, or chosen. @param {Desk} desk */
 function drop(desk) {
   const said = h('p', { role: 'status' });
-  const input = h('input', { type: 'file', id: 'photo-file', accept: 'image/jpeg,image/png,image/tiff,image/webp', onchange: () => void take(input.files) });
-  const element = h('div', {
-    class: 'drop',
-    ondragover: (/** @type {DragEvent} */ event) => { event.preventDefault(); element.classList.add('over'); },
-    ondragleave: () => element.classList.remove('over'),
-    ondrop: (/** @type {DragEvent} */ event) => {
-      event.preventDefault();
-      element.classList.remove('over');
-      void take(event.dataTransfer?.files ?? null);
+  const input = h('input', {
+    type: 'file',
+    id: 'photo-file',
+    accept: 'image/jpeg,image/png,image/tiff,image/webp',
+    onchange: () => void take(input.files),
+  });
+  const element = h(
+    'div',
+    {
+      class: 'drop',
+      ondragover: (/** @type {DragEvent} */ event) => {
+        event.preventDefault();
+        element.classList.add('over');
+      },
+      ondragleave: () => element.classList.remove('over'),
+      ondrop: (/** @type {DragEvent} */ event) => {
+        event.preventDefault();
+        element.classList.remove('over');
+        void take(event.dataTransfer?.files ?? null);
+      },
     },
-  }, h('label', { for: 'photo-file' }, 'Add a photograph: let a file fall here, or choose one'), input,
-  h('p', { class: 'hint' }, 'JPEG, PNG, TIFF or WebP, up to 64 MiB. A copy is laid beside the layout.'), said);
+    h('label', { for: 'photo-file' }, 'Add a photograph: let a file fall here, or choose one'),
+    input,
+    h('p', { class: 'hint' }, 'JPEG, PNG, TIFF or WebP, up to 64 MiB. A copy is laid beside the layout.'),
+    said,
+  );
   /** @param {FileList | null} files */
   const take = async (files) => {
     const file = files?.[0];
     if (!file) return;
     if (file.size > MOST_BYTES) {
-      say(said, `${file.name} is ${Math.ceil(file.size / 1024 / 1024)} MiB large; at most 64 MiB are taken. Save it smaller, as a JPEG.`);
+      say(
+        said,
+        `${file.name} is ${Math.ceil(file.size / 1024 / 1024)} MiB large; at most 64 MiB are taken. Save it smaller, as a JPEG.`,
+      );
       return;
     }
     say(said, `${file.name} is being read …`);
     try {
       const stored = await send(desk.address(`photo?name=${encodeURIComponent(file.name)}`), file);
       const answer = await add(desk, stored.name);
-      say(said, answer?.kept === 'none' ? answer.mistakes[0]?.message ?? 'It could not be placed.' : `${stored.name} stands on the plate.`);
+      say(
+        said,
+        answer?.kept === 'none'
+          ? (answer.mistakes[0]?.message ?? 'It could not be placed.')
+          : `${stored.name} stands on the plate.`,
+      );
     } catch (error) {
       say(said, error instanceof RefusedError ? error.message : 'The desk does not answer; try again.');
     }
@@ -110,7 +173,9 @@ function add(desk, file) {
   const width = Math.max(3, Math.round((desk.bench.plaque?.size[0] ?? 120) * SHARE));
   const entry = { file, place: 'left', width: `${width} mm` };
   const there = desk.value(['photo']);
-  return desk.change([Array.isArray(there) && there.length > 0
-    ? { do: 'insert', path: ['photo', there.length], to: entry }
-    : { do: 'set', path: ['photo'], to: [entry] }]);
+  return desk.change([
+    Array.isArray(there) && there.length > 0
+      ? { do: 'insert', path: ['photo', there.length], to: entry }
+      : { do: 'set', path: ['photo'], to: [entry] },
+  ]);
 }

@@ -8,29 +8,65 @@ import { onScale, scale } from './screen.js';
 
 /** @typedef {import('./desk.js').Desk} Desk */
 
-const SIZES = [['1', 'true size'], ['1.5', '1½ times'], ['2', 'twice'], ['3', '3 times'], ['4', '4 times'], ['page', 'as wide as the page']];
+const SIZES = [
+  ['1', 'true size'],
+  ['1.5', '1½ times'],
+  ['2', 'twice'],
+  ['3', '3 times'],
+  ['4', '4 times'],
+  ['page', 'as wide as the page'],
+];
 const KEPT = 'ansata-view';
 /** What changes as one types is read aloud once one rests, ms. */
 const QUIET = 1200;
 
 /** @param {Desk} desk @param {import('./dom.js').Part} noticed what was noticed, with links */
 export function plaqueView(desk, noticed) {
-  const frame = h('div', { class: 'frame', tabindex: '0', role: 'region', 'aria-label': 'The plaque as it stands' });
+  const frame = h('div', {
+    class: 'frame',
+    tabindex: '0',
+    role: 'region',
+    'aria-label': 'The plaque as it stands',
+  });
   const fit = h('p', { class: 'fit' });
   const state = h('span', { class: 'state' });
   const undo = button('Undo', () => desk.step('undo'), { 'aria-keyshortcuts': 'Control+Z Meta+Z' });
-  const redo = button('Redo', () => desk.step('redo'), { 'aria-keyshortcuts': 'Control+Y Control+Shift+Z Meta+Shift+Z' });
-  const size = h('select', { id: 'view-size', onchange: () => { localStorage.setItem(KEPT, size.value); draw(); } },
-    ...SIZES.map(([value, text]) => h('option', { value }, text)));
+  const redo = button('Redo', () => desk.step('redo'), {
+    'aria-keyshortcuts': 'Control+Y Control+Shift+Z Meta+Shift+Z',
+  });
+  const size = h(
+    'select',
+    {
+      id: 'view-size',
+      onchange: () => {
+        localStorage.setItem(KEPT, size.value);
+        draw();
+      },
+    },
+    ...SIZES.map(([value, text]) => h('option', { value }, text)),
+  );
   size.value = localStorage.getItem(KEPT) ?? '1';
   if (size.selectedIndex < 0) size.value = '1';
   const live = h('p', { class: 'aside', 'aria-live': 'polite' });
   const mistakes = h('ul', { class: 'wrong' });
-  const caption = h('div', { class: 'caption' },
-    h('span', { class: 'steps' }, undo, ' ', redo), state,
-    h('span', { class: 'size' }, h('label', { for: 'view-size' }, 'Shown'), ' ', size));
-  const element = h('section', { class: 'plaque', 'aria-labelledby': 'plaque-title' },
-    h('h2', { id: 'plaque-title', class: 'aside' }, 'The plaque'), caption, frame, fit, mistakes, noticed.element, live);
+  const caption = h(
+    'div',
+    { class: 'caption' },
+    h('span', { class: 'steps' }, undo, ' ', redo),
+    state,
+    h('span', { class: 'size' }, h('label', { for: 'view-size' }, 'Shown'), ' ', size),
+  );
+  const element = h(
+    'section',
+    { class: 'plaque', 'aria-labelledby': 'plaque-title' },
+    h('h2', { id: 'plaque-title', class: 'aside' }, 'The plaque'),
+    caption,
+    frame,
+    fit,
+    mistakes,
+    noticed.element,
+    live,
+  );
 
   const draw = () => {
     const front = desk.bench.plaque?.front ?? null;
@@ -60,7 +96,13 @@ export function plaqueView(desk, noticed) {
       attribute(undo, 'aria-disabled', canUndo || desk.waiting.length > 0 ? null : 'true');
       attribute(redo, 'aria-disabled', canRedo ? null : 'true');
       say(fit, plaque ? plaque.fit : 'There is no plaque yet: the file cannot be understood.');
-      sentences(mistakes, wrong.map((one) => `${one.line > 0 ? `Line ${one.line} of the file: ` : ''}${one.message}${one.help ? `; ${one.help}` : ''}`));
+      sentences(
+        mistakes,
+        wrong.map(
+          (one) =>
+            `${one.line > 0 ? `Line ${one.line} of the file: ` : ''}${one.message}${one.help ? `; ${one.help}` : ''}`,
+        ),
+      );
       reveal(mistakes, wrong.length > 0);
       draw();
       noticed.show();
@@ -82,10 +124,15 @@ function described(desk) {
 /** @param {Desk} desk */
 const heights = (desk) => (desk.bench.plaque?.lines ?? []).map((line) => line.cap_height.toFixed(2));
 
-/** Which heights are otherwise than they were read aloud; many of them in one sentence. @param {string[]} before @param {string[]} now */
+/**
+ * Which heights are otherwise than they were read aloud; many of them in one sentence.
+ * @param {string[]} before
+ * @param {string[]} now
+ */
 function otherwise(before, now) {
   const lines = now.flatMap((height, at) => (height === before[at] ? [] : [`line ${at + 1}: ${height} mm`]));
-  if (lines.length > 3) return `Cap heights from ${Math.min(...now.map(Number)).toFixed(2)} to ${Math.max(...now.map(Number)).toFixed(2)} mm.`;
+  if (lines.length > 3)
+    return `Cap heights from ${Math.min(...now.map(Number)).toFixed(2)} to ${Math.max(...now.map(Number)).toFixed(2)} mm.`;
   return lines.length > 0 ? `Cap heights: ${lines.join(', ')}.` : '';
 }
 

@@ -5,7 +5,12 @@
 
 /** @typedef {import('./schema.js').Node} Node */
 
-/** Whether a condition of the schema holds. @param {Node | boolean} node @param {any} value @returns {boolean} */
+/**
+ * Whether a condition of the schema holds.
+ * @param {Node | boolean} node
+ * @param {any} value
+ * @returns {boolean}
+ */
 export function holds(node, value) {
   if (typeof node === 'boolean') return node;
   if ('const' in node && node.const !== value) return false;
@@ -13,10 +18,14 @@ export function holds(node, value) {
   if (node.not && holds(node.not, value)) return false;
   if (node.allOf && !node.allOf.every((/** @type {Node} */ one) => holds(one, value))) return false;
   if (node.anyOf && !node.anyOf.some((/** @type {Node} */ one) => holds(one, value))) return false;
-  if (node.oneOf && node.oneOf.filter((/** @type {Node} */ one) => holds(one, value)).length !== 1) return false;
+  if (node.oneOf && node.oneOf.filter((/** @type {Node} */ one) => holds(one, value)).length !== 1)
+    return false;
   if (typeof value !== 'object' || value === null) return node.type !== 'object';
-  if (node.required && !node.required.every((/** @type {string} */ key) => Object.hasOwn(value, key))) return false;
-  return Object.entries(node.properties ?? {}).every(([key, one]) => !Object.hasOwn(value, key) || holds(one, value[key]));
+  if (node.required && !node.required.every((/** @type {string} */ key) => Object.hasOwn(value, key)))
+    return false;
+  return Object.entries(node.properties ?? {}).every(
+    ([key, one]) => !Object.hasOwn(value, key) || holds(one, value[key]),
+  );
 }
 
 /**
@@ -37,13 +46,17 @@ export function keysOf(node, value) {
       if (Object.hasOwn(value, key)) for (const other of others) needed.add(other);
     }
     if (rule.propertyNames?.enum) {
-      for (const key of Object.keys(node.properties)) if (!rule.propertyNames.enum.includes(key)) barred.add(key);
+      for (const key of Object.keys(node.properties))
+        if (!rule.propertyNames.enum.includes(key)) barred.add(key);
     }
     // One of several, of which one is there: the others go.
     if (rule.oneOf) {
       const sets = rule.oneOf.map((/** @type {Node} */ one) => one.required ?? []);
-      const there = sets.filter((/** @type {string[]} */ keys) => keys.some((key) => Object.hasOwn(value, key)));
-      if (there.length === 1) for (const keys of sets) if (keys !== there[0]) for (const key of keys) barred.add(key);
+      const there = sets.filter((/** @type {string[]} */ keys) =>
+        keys.some((key) => Object.hasOwn(value, key)),
+      );
+      if (there.length === 1)
+        for (const keys of sets) if (keys !== there[0]) for (const key of keys) barred.add(key);
     }
     // Two that do not go together: the one that is not there goes.
     const pair = rule.not?.required ?? [];

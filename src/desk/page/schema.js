@@ -11,7 +11,12 @@
  * @property {Node} [node] what is filled in
  */
 
-/** A piece of the schema with what it refers to. @param {Node} schema the whole @param {Node} node @returns {Node} */
+/**
+ * A piece of the schema with what it refers to.
+ * @param {Node} schema the whole
+ * @param {Node} node
+ * @returns {Node}
+ */
 export function resolved(schema, node) {
   if (typeof node?.$ref !== 'string') return node ?? {};
   const { $ref, ...own } = node;
@@ -19,7 +24,12 @@ export function resolved(schema, node) {
   return { ...target, ...own, allOf: [...(target.allOf ?? []), ...(own.allOf ?? [])] };
 }
 
-/** The piece of the schema at a path. @param {Node} schema @param {import('./types.js').Path} path @returns {Node} */
+/**
+ * The piece of the schema at a path.
+ * @param {Node} schema
+ * @param {import('./types.js').Path} path
+ * @returns {Node}
+ */
 export function pieceAt(schema, path) {
   let node = schema;
   for (const step of path) {
@@ -28,10 +38,16 @@ export function pieceAt(schema, path) {
   return node;
 }
 
-/** @param {Node} node @returns {'word' | 'table' | 'list' | 'choice' | 'yes' | 'number' | 'text' | 'fixed'} */
+/**
+ * @param {Node} node
+ * @returns {'word' | 'table' | 'list' | 'choice' | 'yes' | 'number' | 'text' | 'fixed'}
+ */
 export function kind(node) {
   if ('const' in node) return 'fixed';
-  if (node.oneOf || node.anyOf) return (node.oneOf ?? node.anyOf).some((/** @type {Node} */ one) => one.required && !one.type) ? 'table' : 'choice';
+  if (node.oneOf || node.anyOf)
+    return (node.oneOf ?? node.anyOf).some((/** @type {Node} */ one) => one.required && !one.type)
+      ? 'table'
+      : 'choice';
   if (node.enum) return 'word';
   if (node.type === 'object') return 'table';
   if (node.type === 'array') return 'list';
@@ -63,9 +79,20 @@ export function freeText(schema, node) {
   const fixed = pieces.filter((/** @type {Node} */ one) => typeof one.const === 'string');
   if (free.length === 0 || free.length + fixed.length < pieces.length) return null;
   // Of the kinds of text only the bounds are said: what the value is has been said before.
-  const bounds = free.map((/** @type {Node} */ one) => one.description?.split('. ').slice(node.description ? 1 : 0).join('. '));
+  const bounds = free.map((/** @type {Node} */ one) =>
+    one.description
+      ?.split('. ')
+      .slice(node.description ? 1 : 0)
+      .join('. '),
+  );
   const said = [node.description, ...bounds].filter(Boolean).join(' ');
-  return { type: 'string', description: said, default: node.default, examples: free[0].examples, words: fixed.length > 0 ? fixed.map((/** @type {Node} */ one) => one.const) : undefined };
+  return {
+    type: 'string',
+    description: said,
+    default: node.default,
+    examples: free[0].examples,
+    words: fixed.length > 0 ? fixed.map((/** @type {Node} */ one) => one.const) : undefined,
+  };
 }
 
 /** What a kind of value is called among words to choose. @param {Node} node */
@@ -89,8 +116,12 @@ export function optionOf(all, value) {
 /** @param {Node} node @param {any} value */
 function suits(node, value) {
   const type = Array.isArray(value) ? 'array' : typeof value;
-  return node.type === type || (node.type === 'integer' && type === 'number') || (node.type === undefined && type === 'string')
-    || (node.type === 'number' && type === 'string');
+  return (
+    node.type === type ||
+    (node.type === 'integer' && type === 'number') ||
+    (node.type === undefined && type === 'string') ||
+    (node.type === 'number' && type === 'string')
+  );
 }
 
 /** Whether a table has the keys by which its kind is known. @param {Node} node @param {any} value */
@@ -98,10 +129,18 @@ export function distinct(node, value) {
   if (node.type === 'number') return typeof value === 'number';
   if (node.type !== 'object') return true;
   if (node.properties.kind) return node.properties.kind.const === value.kind;
-  return Object.keys(value).every((key) => Object.hasOwn(node.properties, key)) && (node.required ?? []).some((/** @type {string} */ key) => Object.hasOwn(value, key));
+  return (
+    Object.keys(value).every((key) => Object.hasOwn(node.properties, key)) &&
+    (node.required ?? []).some((/** @type {string} */ key) => Object.hasOwn(value, key))
+  );
 }
 
-/** What a value may begin as: what must be told and is known, such as the kind of a fixing. @param {Node} schema @param {Node} node @returns {any} */
+/**
+ * What a value may begin as: what must be told and is known, such as the kind of a fixing.
+ * @param {Node} schema
+ * @param {Node} node
+ * @returns {any}
+ */
 export function seed(schema, node) {
   if ('const' in node) return node.const;
   const type = kind(node);
@@ -114,7 +153,10 @@ export function seed(schema, node) {
     }
     return table;
   }
-  if (type === 'list') return node.minItems > 0 && node.minItems === node.maxItems ? Array(node.minItems).fill(node.items?.type === 'number' ? 0 : '0 mm') : node.examples?.[0] ?? [];
+  if (type === 'list')
+    return node.minItems > 0 && node.minItems === node.maxItems
+      ? Array(node.minItems).fill(node.items?.type === 'number' ? 0 : '0 mm')
+      : (node.examples?.[0] ?? []);
   if (node.default !== undefined) return node.default;
   if (node.examples) return node.examples[0];
   if (type === 'word') return node.enum[0];
@@ -127,15 +169,21 @@ export function label(key) {
   return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
-/** What to say beside a value. @param {Node} node @param {boolean} needed whether it has to be told and is not there */
+/**
+ * What to say beside a value.
+ * @param {Node} node
+ * @param {boolean} needed whether it has to be told and is not there
+ */
 export function hint(node, needed) {
   const parts = [];
   if (node.description) parts.push(node.description);
   // Where there are words to choose, the first of them tells what is usual.
-  if (node.default !== undefined && !['word', 'yes', 'choice'].includes(kind(node))) parts.push(`As usual: ${plain(node.default)}.`);
+  if (node.default !== undefined && !['word', 'yes', 'choice'].includes(kind(node)))
+    parts.push(`As usual: ${plain(node.default)}.`);
   else if (node.words) parts.push(`Or: ${node.words.join(', ')}.`);
   else if (needed) parts.push('It has to be told.');
-  else if (node.examples && !/such as/.test(node.description ?? '')) parts.push(`For instance: ${plain(node.examples[0])}.`);
+  else if (node.examples && !/such as/.test(node.description ?? ''))
+    parts.push(`For instance: ${plain(node.examples[0])}.`);
   return parts.join(' ');
 }
 
@@ -144,6 +192,9 @@ export function plain(value) {
   if (value === true) return 'yes';
   if (value === false) return 'no';
   if (Array.isArray(value)) return value.map(plain).join(', ');
-  if (value && typeof value === 'object') return Object.entries(value).map(([key, inner]) => `${label(key).toLowerCase()} ${plain(inner)}`).join(', ');
+  if (value && typeof value === 'object')
+    return Object.entries(value)
+      .map(([key, inner]) => `${label(key).toLowerCase()} ${plain(inner)}`)
+      .join(', ');
   return String(value);
 }

@@ -27,7 +27,12 @@ export const onScale = (listener) => listeners.add(listener);
 export function measuring() {
   const bar = h('div', { class: 'card', 'aria-hidden': 'true' }, h('span', {}, '85.60 mm'));
   const range = h('input', {
-    type: 'range', id: 'card-width', min: '180', max: '800', step: '1', 'aria-describedby': 'card-how',
+    type: 'range',
+    id: 'card-width',
+    min: '180',
+    max: '800',
+    step: '1',
+    'aria-describedby': 'card-how',
     oninput: () => draw(Number(range.value)),
   });
   const figure = h('output', { for: 'card-width' });
@@ -46,12 +51,19 @@ export function measuring() {
     localStorage.setItem(LATER, 'yes');
     close();
   });
-  const sheet = h('section', { class: 'measuring', 'aria-labelledby': 'card-title' },
+  const sheet = h(
+    'section',
+    { class: 'measuring', 'aria-labelledby': 'card-title' },
     h('h2', { id: 'card-title' }, 'True size on this screen'),
-    h('p', { id: 'card-how' }, 'Hold a bank card against the bar and make the bar as wide as the card. The plaque is then shown as large as it will be. Once is enough.'),
+    h(
+      'p',
+      { id: 'card-how' },
+      'Hold a bank card against the bar and make the bar as wide as the card. The plaque is then shown as large as it will be. Once is enough.',
+    ),
     h('div', { class: 'card-frame' }, bar),
     h('p', { class: 'row-plain' }, h('label', { for: 'card-width' }, 'Width of the bar'), range, figure),
-    h('p', { class: 'buttons' }, keep, ' ', skip));
+    h('p', { class: 'buttons' }, keep, ' ', skip),
+  );
   const open = button('Measure this screen', () => {
     reveal(sheet, true);
     reveal(open, false);

@@ -39,7 +39,13 @@ function adopt(element, prefix) {
     if (name === 'id') {
       element.id = prefix + value;
     } else if (name === 'aria-labelledby' || name === 'aria-describedby') {
-      element.setAttribute(name, value.split(/\s+/).map((id) => prefix + id).join(' '));
+      element.setAttribute(
+        name,
+        value
+          .split(/\s+/)
+          .map((id) => prefix + id)
+          .join(' '),
+      );
     } else if (name === 'href' || name === 'xlink:href') {
       linked(element, name, value, prefix);
     } else if (name.startsWith('on')) {
@@ -87,7 +93,12 @@ export function place(frame, picture, label, scale) {
 /** @type {WeakMap<HTMLElement, { svg: string, prefix: string }>} The drawing that a frame holds. */
 const shown = new WeakMap();
 
-/** @param {SVGSVGElement} svg @param {import('./types.js').Picture} picture @param {string} label @param {number} scale */
+/**
+ * @param {SVGSVGElement} svg
+ * @param {import('./types.js').Picture} picture
+ * @param {string} label
+ * @param {number} scale
+ */
 function present(svg, picture, label, scale) {
   attribute(svg, 'width', (picture.width * scale).toFixed(2));
   attribute(svg, 'height', (picture.height * scale).toFixed(2));
@@ -96,7 +107,11 @@ function present(svg, picture, label, scale) {
   attribute(svg, 'aria-label', label);
 }
 
-/** Makes what stands there like another, and leaves alone what is like it already. @param {ChildNode} before @param {ChildNode} after */
+/**
+ * Makes what stands there like another, and leaves alone what is like it already.
+ * @param {ChildNode} before
+ * @param {ChildNode} after
+ */
 function renew(before, after) {
   if (before.nodeName !== after.nodeName) {
     before.replaceWith(after);

@@ -11,14 +11,22 @@ import { get } from './wire.js';
 /** When a version was kept, as the clock beside the reader has it. @param {Entry} entry */
 function when(entry) {
   const time = Number(entry.about);
-  return Number.isFinite(time) && entry.about !== '' ? new Date(time).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'medium' }) : entry.about;
+  return Number.isFinite(time) && entry.about !== ''
+    ? new Date(time).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'medium' })
+    : entry.about;
 }
 
 /** @param {Desk} desk */
 export function versions(desk) {
   const list = h('ul', { class: 'versions' });
   const said = h('p', { class: 'hint', role: 'status' });
-  const element = h('details', { class: 'else', ontoggle: () => void load() }, h('summary', {}, 'Show them'), said, list);
+  const element = h(
+    'details',
+    { class: 'else', ontoggle: () => void load() },
+    h('summary', {}, 'Show them'),
+    said,
+    list,
+  );
   let loaded = -1;
   const load = async () => {
     if (!element.open || loaded === desk.bench.version) return;
@@ -27,8 +35,19 @@ export function versions(desk) {
       /** @type {Entry[]} */
       const all = await get(desk.address('versions'));
       say(said, all.length === 0 ? 'There are none yet.' : '');
-      list.replaceChildren(...all.map((entry) => h('li', {}, h('span', {}, when(entry)), ' ',
-        button('Bring back', () => void back(entry), { 'aria-label': `Bring back the version of ${when(entry)}` }))));
+      list.replaceChildren(
+        ...all.map((entry) =>
+          h(
+            'li',
+            {},
+            h('span', {}, when(entry)),
+            ' ',
+            button('Bring back', () => void back(entry), {
+              'aria-label': `Bring back the version of ${when(entry)}`,
+            }),
+          ),
+        ),
+      );
     } catch (error) {
       say(said, error instanceof Error ? error.message : String(error));
     }
@@ -40,9 +59,11 @@ export function versions(desk) {
     say(said, `The version of ${when(entry)} is back; Undo takes it away again.`);
     reveal(said, true);
   };
-  return section('versions', 'Earlier versions', [{
-    element,
-    // The list is not renewed while one reads it, but when it is opened again.
-    show: () => {},
-  }]);
+  return section('versions', 'Earlier versions', [
+    {
+      element,
+      // The list is not renewed while one reads it, but when it is opened again.
+      show: () => {},
+    },
+  ]);
 }

@@ -20,15 +20,17 @@ async function ask(address, how = {}) {
 export const get = (address) => ask(address);
 
 /** @param {string} address @param {unknown} body @returns {Promise<any>} */
-export const post = (address, body) => ask(address, {
-  method: 'POST',
-  body: JSON.stringify(body),
-  headers: { 'content-type': 'application/json' },
-});
+export const post = (address, body) =>
+  ask(address, {
+    method: 'POST',
+    body: JSON.stringify(body),
+    headers: { 'content-type': 'application/json' },
+  });
 
 /** @param {string} address @param {Blob} file @returns {Promise<import('./types.js').Stored>} */
-export const send = (address, file) => ask(address, {
-  method: 'POST',
-  body: file,
-  headers: { 'content-type': file.type || 'application/octet-stream' },
-});
+export const send = (address, file) =>
+  ask(address, {
+    method: 'POST',
+    body: file,
+    headers: { 'content-type': file.type || 'application/octet-stream' },
+  });
