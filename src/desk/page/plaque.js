@@ -68,13 +68,18 @@ export function plaqueView(desk, noticed) {
     live,
   );
 
+  let centred = '';
   const draw = () => {
     const front = desk.bench.plaque?.front ?? null;
     // Less the frame's own white, so that nothing has to be scrolled.
     const room = Math.max(200, frame.clientWidth - 26);
     const times = size.value === 'page' ? room / ((front?.width ?? 1) * scale()) : Number(size.value);
-    place(frame, front, described(desk), scale() * times);
     reveal(frame, front !== null);
+    place(frame, front, described(desk), scale() * times);
+    // What is larger than its frame is seen from its middle, until it is scrolled.
+    const now = `${times} ${front?.width} ${frame.clientWidth}`;
+    if (now !== centred && front) frame.scrollLeft = (frame.scrollWidth - frame.clientWidth) / 2;
+    centred = now;
   };
   let read = heights(desk);
   const aloud = rested(() => {
