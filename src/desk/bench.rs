@@ -151,13 +151,17 @@ fn signed(job: &Job) -> Option<Signed> {
     })
 }
 
-/// The files of a pack as the page shows them.
+/// The files of a pack as the page shows them, in the order of the contents sheet.
 pub(super) fn told_files(version: u64, pack: &[Output]) -> Files {
-    let all = pack.iter().map(|output| {
-        let (reader, what) = sheets::purpose(&output.name).unwrap_or_default();
-        File { name: output.name.clone(), reader: reader.to_owned(), what: what.to_owned() }
-    });
-    Files { version, files: all.collect() }
+    let all = pack.iter().filter_map(|output| Some((sheets::purpose(&output.name)?, output)));
+    let mut all: Vec<_> = all.collect();
+    all.sort_by_key(|(purpose, _)| purpose.place);
+    let file = |(purpose, output): (sheets::Purpose, &Output)| File {
+        name: output.name.clone(),
+        reader: purpose.reader.to_owned(),
+        what: purpose.what.to_owned(),
+    };
+    Files { version, files: all.into_iter().map(file).collect() }
 }
 
 /// Proved cures as the page shows them.

@@ -142,10 +142,22 @@ pub fn withheld(job: &Job) -> Vec<String> {
     all
 }
 
-/// For whom a file of the pack is, and what for, by its name; `None` for other names.
+/// What a file of the pack is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Purpose {
+    /// Its place among the others, as the contents sheet orders them.
+    pub place: usize,
+    /// For whom it is.
+    pub reader: &'static str,
+    /// What for.
+    pub what: &'static str,
+}
+
+/// What a file of the pack is for, by its name; `None` for names of other files.
 #[must_use]
-pub fn purpose(file: &str) -> Option<(&'static str, &'static str)> {
-    let (_, reader, what) = entry(file)?;
-    let (_, head) = READERS.iter().find(|(known, _)| known == reader)?;
-    Some((head, what))
+pub fn purpose(file: &str) -> Option<Purpose> {
+    let known = entry(file)?;
+    let place = FILES.iter().position(|one| one == known)?;
+    let (_, reader) = READERS.iter().find(|(whose, _)| *whose == known.1)?;
+    Some(Purpose { place, reader, what: known.2 })
 }

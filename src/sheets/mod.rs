@@ -44,7 +44,7 @@ mod wrap;
 
 pub use artwork::{Artwork, PhotoFile, PhotoPixels, artwork, proof_lettering};
 pub use comparison::{Side, comparison};
-pub use contents::{contents, purpose, withheld};
+pub use contents::{Purpose, contents, purpose, withheld};
 pub use fixing_sample::fixing_sample;
 pub use front::{front, front_within};
 pub use lettering_sample::lettering_sample;

@@ -42,6 +42,7 @@ function sheetOf(name, schema, bench) {
       ? [head, plaque, ...parts]
       : [plaque, ...parts.filter((part) => !forms.includes(part))])
       part.show();
+    attribute(document.body, 'data-saved', desk.unsaved() ? 'no' : 'yes');
     document.title = `${typeof desk.values?.title === 'string' ? desk.values.title : name} · ansata desk`;
   };
   desk.onShow(show);
