@@ -35,6 +35,9 @@ const AGAIN = 2000;
 /** A value that is not there, as the wire says it. @param {unknown} value */
 const told = (value) => (value === undefined ? null : value);
 
+/** Whether other values may stand at a path after it. @param {Job} job */
+const rearranges = (job) => job.stroke === null || job.changes.some((one) => one.do === 'insert');
+
 /** @param {Path} path @param {unknown} to @returns {Extract<Change, { do: 'set' | 'remove' }>} */
 const fieldChange = (path, to) => (to === undefined ? { do: 'remove', path } : { do: 'set', path, to });
 
@@ -87,7 +90,7 @@ export class Desk {
 
   /** What the file will hold at a path once all that is under way is in it. @param {Path} path */
   fileValue(path) {
-    const moving = [this.flight, ...this.queue].some((job) => job !== null && job.stroke === null);
+    const moving = [this.flight, ...this.queue].some((job) => job !== null && rearranges(job));
     return moving ? this.value(path) : at(this.bench.values, path);
   }
 
@@ -120,10 +123,16 @@ export class Desk {
     }
   }
 
-  /** Changes that belong together. @param {Change[]} changes @returns {Promise<Answer | null>} */
-  change(changes) {
-    this.stroke.word = '';
-    return new Promise((done) => this.send({ to: 'change', changes, stroke: null, done }));
+  /**
+   * Changes that belong together.
+   * @param {Change[]} changes
+   * @param {Path} [field] what is written there next is undone with them in one step
+   * @returns {Promise<Answer | null>}
+   */
+  change(changes, field) {
+    if (!field) this.stroke.word = '';
+    const stroke = field ? this.strokeOf(word(field)) : null;
+    return new Promise((done) => this.send({ to: 'change', changes, stroke, done }));
   }
 
   /**
@@ -204,7 +213,7 @@ export class Desk {
       Object.assign(job, { changes: joined.changes });
       this.waiting = joined.waiting;
       // Entries of lists have other places now: what was compared by its place is compared no more.
-      if (job.stroke === null) this.bases.clear();
+      if (rearranges(job)) this.bases.clear();
       if (job.changes.length === 0) {
         this.mistakes = [];
         job.done(null);

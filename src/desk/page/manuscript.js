@@ -68,11 +68,14 @@ export function manuscript(desk) {
   /** @param {number} index @param {unknown} entry */
   const insert = (index, entry) => {
     begun = null;
-    void desk.change([
-      lines().length === 0
-        ? { do: 'set', path: ['line'], to: [entry] }
-        : { do: 'insert', path: ['line', index], to: entry },
-    ]);
+    void desk.change(
+      [
+        lines().length === 0
+          ? { do: 'set', path: ['line'], to: [entry] }
+          : { do: 'insert', path: ['line', index], to: entry },
+      ],
+      ['line', index, 'text'],
+    );
   };
   const show = () => keep(list, parts, self.count(), (place) => line(self, place));
   const end = h(

@@ -7,7 +7,7 @@ import { attribute, unique } from './dom.js';
 const SVG = 'http://www.w3.org/2000/svg';
 const XLINK = 'http://www.w3.org/1999/xlink';
 /** What a drawing may never bring along. */
-const FOREIGN = new Set(['script', 'foreignObject', 'iframe', 'animate', 'set', 'handler', 'a']);
+const FOREIGN = new Set(['script', 'foreignObject', 'iframe', 'animate', 'set', 'handler', 'style', 'a']);
 
 /** @param {keyof SVGElementTagNameMap} tag @param {Record<string, string | number>} attributes */
 export function shape(tag, attributes) {
