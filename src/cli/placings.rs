@@ -2,23 +2,16 @@
 
 use std::path::PathBuf;
 
-use toml_edit::{ArrayOfTables, DocumentMut, Item, Table, value};
-
 use crate::files::load::Loaded;
 use crate::files::{Failure, folder};
-use crate::job::{Placing, at_source, job, placings as ways};
-use crate::layout::Named;
+use crate::job::{Placing, at_source, chosen_few, job, placings as ways, written};
+use crate::layout::{Edited, Named, Step};
 use crate::photo::Standing;
 use crate::sheets;
-use crate::units::MM_PER_INCH;
 use crate::units::digits::trimmed;
 
 use super::one::{format, write};
 use super::{FileArguments, LayoutArguments, Outcome, loaded, say};
-
-/// Ways on the sheet, and of one side among them.
-const SHOWN: usize = 6;
-const OF_ONE_SIDE: usize = 2;
 
 /// What is asked beside the layout.
 #[derive(clap::Args)]
@@ -106,27 +99,6 @@ pub(super) fn placings(arguments: &PlacingArguments) -> Result<Outcome, Failure>
     Ok(Outcome::Clear)
 }
 
-/// The best, not more than two of a side: what differs in size alone is hardly a choice.
-fn chosen_few<L>(all: &[(Placing, L)]) -> Vec<&(Placing, L)> {
-    let mut few: Vec<&(Placing, L)> = Vec::new();
-    for way in all {
-        let alike = few.iter().filter(|known| known.0.stand.spot == way.0.stand.spot).count();
-        if few.len() < SHOWN && alike < OF_ONE_SIDE {
-            few.push(way);
-        }
-    }
-    few
-}
-
-/// A length as the layout's other lengths are written.
-fn written(mm: f64, inches: bool) -> String {
-    if inches {
-        format!("{} in", trimmed(mm / MM_PER_INCH, 5))
-    } else {
-        format!("{} mm", trimmed(mm, 3))
-    }
-}
-
 fn table(ways: &[(Placing, crate::job::Job)], inches: bool) -> String {
     if ways.is_empty() {
         return "No way to place it leaves every line its floor: shorten the wording, take a \
@@ -154,41 +126,24 @@ fn table(ways: &[(Placing, crate::job::Job)], inches: bool) -> String {
 /// # Errors
 /// A text whose photographs are not written as `[[photo]]` tables.
 fn edited(text: &str, index: usize, placing: &Placing, inches: bool) -> Result<String, String> {
-    let mut document: DocumentMut =
-        text.parse().map_err(|_| "the layout cannot be edited".to_owned())?;
-    let photo = document
-        .get_mut("photo")
-        .and_then(Item::as_array_of_tables_mut)
-        .and_then(|all: &mut ArrayOfTables| all.get_mut(index))
-        .ok_or("its photographs are not written as [[photo]] tables")?;
-    let place = match placing.stand.spot {
-        Standing::Side(side) => side.word(),
-        Standing::At(..) => return Ok(text.to_owned()),
+    let mut edited = Edited::of(text).map_err(|_| "the layout cannot be edited".to_owned())?;
+    let to = |key: &str| {
+        let photo = Step::Key("photo".to_owned());
+        [photo, Step::Index(index), Step::Key(key.to_owned())]
     };
-    put(photo, "place", place);
-    let by_height = photo.contains_key("height") && !photo.contains_key("width");
-    if by_height {
-        put(photo, "height", &written(placing.stand.height, inches));
-    } else {
-        put(photo, "width", &written(placing.stand.width, inches));
-        if photo.contains_key("height") {
-            put(photo, "height", &written(placing.stand.height, inches));
-        }
+    let photo = edited.get(&to("place")[..2]);
+    if !photo.is_some_and(|photo| photo.is_object()) {
+        return Err("its photographs are not written as [[photo]] tables".to_owned());
     }
-    photo.remove("keeps");
-    Ok(document.to_string())
-}
-
-/// Sets a key; what stands round its value, such as a remark, stays.
-fn put(table: &mut Table, key: &str, text: &str) {
-    match table.get_mut(key).and_then(Item::as_value_mut) {
-        Some(old) => {
-            let decor = old.decor().clone();
-            *old = text.into();
-            *old.decor_mut() = decor;
-        }
-        None => table[key] = value(text),
+    let has = |key: &str| edited.get(&to(key)).is_some();
+    let Some(keys) = placing.keys(inches, has) else { return Ok(text.to_owned()) };
+    for (key, value) in keys.set {
+        edited.set(&to(key), &value.into())?;
     }
+    for key in keys.remove {
+        edited.remove(&to(key));
+    }
+    Ok(edited.text())
 }
 
 #[cfg(test)]
@@ -222,14 +177,5 @@ mod tests {
         let chosen = placing(PhotoSide::Left, 25.4, 50.8);
         let wanted = "[[photo]]\nheight = \"2 in\"\nplace = \"left\"\n";
         assert_eq!(edited(text, 0, &chosen, true).unwrap(), wanted);
-    }
-
-    #[test]
-    fn of_one_side_no_more_than_two_are_shown() {
-        let sides = [PhotoSide::Left, PhotoSide::Left, PhotoSide::Left, PhotoSide::Top];
-        let all: Vec<_> = sides.iter().map(|side| (placing(*side, 20.0, 20.0), ())).collect();
-        let few: Vec<Standing> = chosen_few(&all).iter().map(|way| way.0.stand.spot).collect();
-        let side = Standing::Side;
-        assert_eq!(few, [side(PhotoSide::Left), side(PhotoSide::Left), side(PhotoSide::Top)]);
     }
 }

@@ -4,6 +4,7 @@
 
 mod accept;
 mod arrange;
+mod chosen;
 mod credit;
 mod cut;
 mod laid;
@@ -27,6 +28,7 @@ use crate::plate::{ClearZone, Field};
 use laid::{Ground, Laid};
 
 pub use arrange::Placing;
+pub use chosen::{PlacingKeys, chosen_few, written};
 pub use cut::{Cut, CutBorder, CutGlyph, CutHole, CutPhoto};
 pub use mark::MARK_LENGTH;
 pub use sign_off::{Agreed, PutBack, SignOff, Signature};

@@ -22,8 +22,8 @@ pub use holes::{HoleSet, hole_places, metal_needed};
 pub use movement::{KELVIN, Movement, SlotNeeded, movement_at_most, numbered, wood_change};
 pub use suits::{Verdict, drivable};
 pub use surface::{
-    Beside, FacePlan, Laid, Moved, OldHolePlan, Reused, Reveals, largest_plate, largest_reused,
-    least_depth, nearest_place, old_holes, sized,
+    Beside, FacePlan, Laid, Moved, Offered, OldHolePlan, Reused, Reveals, Why, largest_plate,
+    largest_reused, least_depth, nearest_place, offered_sizes, old_holes, sized,
 };
 pub use tape::{Strips, Taped, taped};
 pub use woods::{Behind, Coefficient, WoodRow, wood_row};

@@ -2,6 +2,7 @@
 
 mod edges;
 mod nearest;
+mod offered;
 mod old_holes;
 mod reveals;
 mod room;
@@ -15,6 +16,7 @@ use crate::plate::Outline;
 use edges::{edge, recess_edge, room as room_of, trim_edge};
 
 pub use nearest::{Moved, nearest_place};
+pub use offered::{Offered, Why, offered_sizes};
 pub use old_holes::{Beside, OldHolePlan, Reused, largest_reused, old_holes};
 pub use reveals::Reveals;
 pub use room::least_depth;

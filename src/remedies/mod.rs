@@ -17,6 +17,8 @@ mod slots;
 mod strokes;
 mod wording;
 
+pub(crate) use plate::size_text;
+
 use crate::finding::Severity;
 use crate::job::Job;
 use crate::layout::Layout;

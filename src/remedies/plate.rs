@@ -113,7 +113,7 @@ fn remedy(job: &Job, way: Growth, layout: Layout) -> Remedy {
 }
 
 /// `120 x 80 mm`, or in inches.
-pub(super) fn size_text(width: f64, height: f64, inches: bool) -> String {
+pub(crate) fn size_text(width: f64, height: f64, inches: bool) -> String {
     if inches {
         let side = |mm: f64| inch::nearest_64th(mm).text.replace(" in", "");
         format!("{} x {} in", side(width), side(height))

@@ -52,7 +52,7 @@ pub use machine::{MachineSheet, drilling_for_machines, pattern_for_machines};
 pub use mockup::mockup;
 pub use on_face::{on_face, plate_on_face};
 pub use pattern::{MOST_OFF_PER_CENT, PrintedBars, corrected_pattern, pattern};
-pub use placings::placings;
+pub use placings::{placing_merits, placing_told, placings};
 pub use proof::proof;
 pub use sheet::Sheet;
 pub use specimen::{LeftOut, Specimen, SpecimenWishes, specimen};

@@ -61,8 +61,11 @@ pub fn placings(ways: &[(Placing, Job)], paper: Paper) -> Sheet {
         flow.put(block);
         flow.space(BETWEEN / 2.0);
     }
-    let told: Vec<String> =
-        ways.iter().zip(1..).map(|(way, number)| format!("{number}: {}", told(way))).collect();
+    let told: Vec<String> = ways
+        .iter()
+        .zip(1..)
+        .map(|(way, number)| format!("{number}: {}", placing_told(way)))
+        .collect();
     let drawing = Drawing {
         title: format!("{title}: ways to place the photograph"),
         description: told.join("\n"),
@@ -90,8 +93,8 @@ fn picture(labels: &Labels, way: &(Placing, Job), number: usize, room: (f64, f64
     block.push(Layer::Plaque, group);
     let under = all.height() * scale + UNDER;
     let text = [
-        Para::new(format!("{number}  {}", told(way)), Style::bold(READ.text().cap)),
-        Para { before: 0.6, ..Para::new(merits(way, scale), READ.caption()) },
+        Para::new(format!("{number}  {}", placing_told(way)), Style::bold(READ.text().cap)),
+        Para { before: 0.6, ..Para::new(text_of(way, scale), READ.caption()) },
     ];
     let text = paragraphs(labels, &text, room.0);
     block.height = under + text.height;
@@ -99,8 +102,14 @@ fn picture(labels: &Labels, way: &(Placing, Job), number: usize, room: (f64, f64
     block
 }
 
-/// Where it stands and how large it is.
-fn told((placing, job): &(Placing, Job)) -> String {
+/// Merits and scale under a picture.
+fn text_of(way: &(Placing, Job), scale: f64) -> String {
+    format!("{} Drawn at {} %.", placing_merits(way), fixed(scale * 100.0, 0))
+}
+
+/// Where a photograph stands and how large it is.
+#[must_use]
+pub fn placing_told((placing, job): &(Placing, Job)) -> String {
     let side = match placing.stand.spot {
         Standing::Side(side) => side.word().to_owned(),
         Standing::At(x, y) => format!("at {}, {} mm", trimmed(x, 1), trimmed(y, 1)),
@@ -111,8 +120,9 @@ fn told((placing, job): &(Placing, Job)) -> String {
     format!("{side}, {} \u{d7} {}", both(placing.stand.width), both(placing.stand.height))
 }
 
-/// What speaks for it.
-fn merits((placing, job): &(Placing, Job), scale: f64) -> String {
+/// What speaks for a placing.
+#[must_use]
+pub fn placing_merits((placing, job): &(Placing, Job)) -> String {
     let words = job.fitted.lines.iter().zip(&job.layout.lines);
     let least = words
         .filter(|(_, line)| line.ornament.is_none())
@@ -121,14 +131,12 @@ fn merits((placing, job): &(Placing, Job), scale: f64) -> String {
     let merits = placing.merits;
     let share = |merit: f64| fixed(merit * 100.0, 0);
     format!(
-        "Least capitals {} mm. Letters {}, photograph {}, white {}, middle {}: {} of 100. Drawn at \
-         {} %.",
+        "Least capitals {} mm. Letters {}, photograph {}, white {}, middle {}: {} of 100.",
         fixed(least, 2),
         share(merits.letters),
         share(merits.photo),
         share(merits.white),
         share(merits.middle),
-        share(merits.total()),
-        fixed(scale * 100.0, 0)
+        share(merits.total())
     )
 }

@@ -7,12 +7,18 @@ use crate::lettering::catalogue;
 /// The shipped dedication layout.
 pub(crate) const DEDICATION: &str = include_str!("../../layouts/dedication.toml");
 
-/// A layout from its text, or what is wrong with it.
+/// The shipped layout with a photograph.
+pub(crate) const PHOTOGRAPH: &str = include_str!("../../layouts/photograph.toml");
+
+/// A layout from its text, files beside it being the shipped ones; or what is wrong with it.
 pub(crate) fn layout_of(text: &str) -> Result<Layout, String> {
     let source = Source { name: "test".to_owned(), text: text.to_owned() };
     let lettering = catalogue().names().map(str::to_owned).collect();
-    let no_file = |path: &str| Err(format!("no file {path}"));
-    read(&source, Shop::default(), &Vocabulary { lettering }, &no_file)
+    let file = |path: &str| {
+        let shipped = concat!(env!("CARGO_MANIFEST_DIR"), "/layouts/");
+        std::fs::read(format!("{shipped}{path}")).map_err(|why| why.to_string())
+    };
+    read(&source, Shop::default(), &Vocabulary { lettering }, &file)
         .map_err(|mistakes| mistakes.iter().map(|mistake| mistake.render(false)).collect())
 }
 

@@ -78,14 +78,14 @@ pub fn largest_plate(layout: &Layout) -> Option<(f64, f64)> {
     search.largest((plate.width, plate.height)).map(|found| (found.width, found.height))
 }
 
-struct Search<'a> {
-    face: &'a Face,
-    plate: &'a Plate,
-    room: Laid,
-    step: f64,
+pub(super) struct Search<'a> {
+    pub(super) face: &'a Face,
+    pub(super) plate: &'a Plate,
+    pub(super) room: Laid,
+    pub(super) step: f64,
     /// Whether a place that is not told is on the centre lines, as for a plate of a told
     /// size, and not wherever there is room.
-    centred: bool,
+    pub(super) centred: bool,
 }
 
 /// A plate that goes on, mm.
@@ -157,7 +157,7 @@ impl Search<'_> {
     }
 
     /// Where a plate of a size goes on, if it does.
-    fn place(&self, width: f64, height: f64) -> Option<(f64, f64)> {
+    pub(super) fn place(&self, width: f64, height: f64) -> Option<(f64, f64)> {
         let outline = Outline::new(width, height, &self.plate.shape);
         let (x, y) = self.told(width, height);
         let [left, top, right, bottom] = self.room.bounds();

@@ -1,0 +1,230 @@
+//! Common fixings, complete, each with a picture of its head and its hole.
+
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+use serde_json::Value;
+
+use crate::desk::bench::picture;
+use crate::desk::wire::{Choice, CureChange, Path};
+use crate::job::Job;
+use crate::layout::{
+    FixingAsked, HolesAsked, Layout, Shape, Shop, Source, Vocabulary, path_of, read,
+};
+use crate::mount::{self, Verdict, drivable};
+use crate::sheets::fixing_sample;
+
+use super::length;
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Table {
+    fixing: Vec<Row>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Row {
+    name: String,
+    about: String,
+    #[expect(dead_code, reason = "for those who read the table; a test asks for it")]
+    ground: String,
+    value: toml::Table,
+}
+
+/// A fixing that is offered.
+struct Known {
+    row: Row,
+    /// Its value as the page sends it back.
+    value: Value,
+    /// The same as the layout's reader understands it.
+    asked: FixingAsked,
+}
+
+static KNOWN: LazyLock<Vec<Known>> = LazyLock::new(|| {
+    let table: Table = toml::from_str(include_str!("fixings.toml"))
+        .expect("the table is part of the program and a test reads it");
+    table.fixing.into_iter().filter_map(known).collect()
+});
+
+/// A row with its meaning; every row has one, as a test says.
+fn known(row: Row) -> Option<Known> {
+    let fixing = toml::Value::Table(row.value.clone());
+    let tape = row.value.get("kind").and_then(toml::Value::as_str) == Some("tape");
+    let holes = if tape { "" } else { "holes = \"four corners\"" };
+    let text = format!(
+        "ansata = 1\ntitle = \"a\"\n[plate]\nsize = \"120 x 80 mm\"\nmaterial = \"brass\"\n\
+         [engraving]\nprocess = \"rotary\"\n[lettering]\ndefault = \"a\"\n[[line]]\ntext = \"a\"\n\
+         [mount]\nfixing = {fixing}\n{holes}\n"
+    );
+    let source = Source { name: String::new(), text };
+    let vocabulary = Vocabulary { lettering: vec!["a".to_owned()] };
+    let no_file = |_: &str| Err(String::new());
+    let layout = read(&source, Shop::default(), &vocabulary, &no_file).ok()?;
+    let value = serde_json::to_value(&row.value).ok()?;
+    Some(Known { row, value, asked: layout.mount.fixing? })
+}
+
+/// All of them, in the order of the table; what does not suit the face says so.
+pub(in crate::desk) fn fixings(job: &Job) -> Vec<Choice> {
+    KNOWN.iter().map(|known| choice(&job.layout, known)).collect()
+}
+
+fn choice(layout: &Layout, known: &Known) -> Choice {
+    let mut with = layout.clone();
+    with.mount.fixing = Some(known.asked);
+    let mut changes = vec![CureChange::set(path_of("mount.fixing"), known.value.clone())];
+    let (holes, remove) = holes(layout, &known.asked);
+    changes.extend(holes.map(|holes| CureChange::set(path_of("mount.holes"), holes.into())));
+    Choice {
+        name: known.row.name.clone(),
+        about: about(&with, known),
+        picture: fixing_sample(&with).as_ref().map(picture),
+        changes,
+        remove,
+    }
+}
+
+/// What has to be said of holes for a fixing, and keys of them that have to go: tape has
+/// none, and what is driven has some.
+fn holes(layout: &Layout, asked: &FixingAsked) -> (Option<&'static str>, Vec<Path>) {
+    let told = |keys: &[&str]| -> Vec<Path> {
+        let told = keys.iter().filter(|key| layout.keys.exact(key).is_some());
+        told.map(|key| path_of(key)).collect()
+    };
+    if !asked.is_driven() {
+        return (None, told(&["mount.holes", "mount.inset", "mount.slots", "mount.give"]));
+    }
+    match (&layout.mount.holes, &layout.plate.shape) {
+        (HolesAsked::None, Shape::Ansate(_)) => (None, told(&["mount.holes"])),
+        (HolesAsked::None, _) => (Some("auto"), Vec::new()),
+        _ => (None, Vec::new()),
+    }
+}
+
+/// What it is for, and what to mind with this plate and this face.
+fn about(with: &Layout, known: &Known) -> String {
+    let mut parts = vec![known.row.about.clone()];
+    let plate = with.plate.thickness;
+    let inches = with.inches;
+    let fixing = mount::plan(with).fixing;
+    if let Some(sunk) = fixing.as_ref().and_then(|fixing| fixing.countersink)
+        && sunk.depth > plate
+    {
+        parts.push(format!(
+            "Its cone is {} deep, the plate {} thick.",
+            length(sunk.depth, inches),
+            length(plate, inches)
+        ));
+    }
+    let Some(face) = &with.face else { return parts.join(" ") };
+    match drivable(&known.asked, face.material) {
+        Verdict::Yes => {}
+        Verdict::Care(why) => parts.push(format!("With care here: {why}.")),
+        Verdict::No(why) => parts.push(format!("Not for this face: {why}.")),
+    }
+    match (&fixing, face.thickness) {
+        (Some(fixing), Some(thickness))
+            if fixing.behind <= 0.0 && fixing.penetration(plate) > thickness =>
+        {
+            parts.push("It would come out behind this face.".to_owned());
+        }
+        (Some(_), None) => parts.push("It asks for the thickness of the face.".to_owned()),
+        _ => {}
+    }
+    if known.asked.is_driven()
+        && with.mount.holes == HolesAsked::None
+        && matches!(with.plate.shape, Shape::Points(_))
+    {
+        parts.push("It asks for the places of its holes.".to_owned());
+    }
+    parts.join(" ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::accepted;
+    use super::*;
+    use crate::sheets::testing::{DEDICATION, layout_of, made};
+
+    #[test]
+    fn every_row_means_something_and_names_its_ground() {
+        let table: toml::Table = toml::from_str(include_str!("fixings.toml")).unwrap();
+        let rows = table["fixing"].as_array().unwrap();
+        assert_eq!(rows.len(), KNOWN.len());
+        for row in rows {
+            let ground = row["ground"].as_str().unwrap();
+            assert!(ground.contains("common practice, no source"), "{row}");
+        }
+        for known in KNOWN.iter() {
+            assert!(known.row.about.ends_with('.') && !known.row.name.is_empty());
+        }
+    }
+
+    #[test]
+    fn all_six_kinds_and_the_common_sizes_are_there() {
+        let kinds = ["wood screw", "machine screw", "pin", "rear stud", "standoff", "tape"];
+        for kind in kinds {
+            assert!(KNOWN.iter().any(|known| known.value["kind"] == kind), "{kind}");
+        }
+        for gauge in [2, 3, 4] {
+            for head in ["round", "oval", "flat"] {
+                let is = |k: &&Known| k.value["gauge"] == gauge && k.value["head"] == head;
+                let known = KNOWN.iter().find(is).unwrap();
+                // Of a stocked length, where the standard's are known.
+                let FixingAsked::WoodScrew { length, .. } = known.asked else { panic!() };
+                if let Some((least, most)) = mount::stocked_lengths(gauge) {
+                    assert!(least <= length && length <= most, "{}", known.row.name);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn each_is_accepted_whatever_held_the_plate_before() {
+        let own = "fixing = { kind = \"wood screw\", gauge = 2, head = \"round\", length = \"3/8 in\" }\n\
+                   holes  = \"four corners\"\ninset  = \"8 mm\"";
+        assert!(DEDICATION.contains(own));
+        let ansate = DEDICATION
+            .replace("shape     = \"rounded\"", "shape     = \"ansate\"")
+            .replace("corner    = \"5 mm\"\n", "")
+            .replace("at_holes = \"step in\"", "");
+        for text in [
+            DEDICATION.to_owned(),
+            DEDICATION.replace(own, "fixing = { kind = \"tape\" }\nholes = \"none\""),
+            DEDICATION.replace(own, "fixing = { kind = \"tape\" }"),
+            DEDICATION.replace("[mount]", "").replace(own, ""),
+            DEDICATION.replace(own, &format!("{own}\ngive = \"0.5 mm\"")),
+            ansate.replace(own, "holes = \"none\""),
+        ] {
+            let job = made(&text);
+            for choice in fixings(&job) {
+                let after = layout_of(&accepted(&text, &choice)).unwrap();
+                let known = KNOWN.iter().find(|known| known.row.name == choice.name).unwrap();
+                assert_eq!(after.mount.fixing, Some(known.asked), "{}", choice.name);
+                assert_eq!(
+                    after.mount.holes == HolesAsked::None,
+                    !known.asked.is_driven(),
+                    "{}",
+                    choice.name
+                );
+                assert!(choice.picture.is_some());
+            }
+        }
+    }
+
+    #[test]
+    fn what_does_not_suit_plate_or_face_says_so() {
+        let stone = DEDICATION.replace("\"black walnut\"", "\"stone\"");
+        let all = fixings(&made(&stone));
+        let find = |name: &str| all.iter().find(|choice| choice.name.contains(name)).unwrap();
+        assert!(find("round-head screw, No. 2").about.contains("Not for this face: "));
+        assert!(!find("Tape").about.contains("Not for"));
+        // No. 4: (0.225 − 0.112) in / (2 tan 41°) = 1.65 mm of cone; the plate has 1.5 mm.
+        let all = fixings(&made(DEDICATION));
+        let find = |name: &str| all.iter().find(|choice| choice.name.contains(name)).unwrap();
+        let about = &find("flat-head screw, No. 4").about;
+        assert!(about.contains("Its cone is 1.65 mm deep, the plate 1.5 mm thick."), "{about}");
+        assert!(!find("flat-head screw, No. 2").about.contains("cone"));
+    }
+}
