@@ -5,7 +5,6 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 use serde_json::Value;
 
-use crate::desk::bench::picture;
 use crate::desk::wire::{Choice, CureChange, Path};
 use crate::job::Job;
 use crate::layout::{
@@ -14,7 +13,7 @@ use crate::layout::{
 use crate::mount::{self, Verdict, drivable};
 use crate::sheets::fixing_sample;
 
-use super::length;
+use super::{length, picture};
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]

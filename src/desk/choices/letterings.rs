@@ -2,7 +2,6 @@
 
 use serde_json::Value;
 
-use crate::desk::bench::picture;
 use crate::desk::wire::{Choice, CureChange, Path};
 use crate::job::Job;
 use crate::layout::{Axis, Layout, LetteringChoice, path_of};
@@ -11,7 +10,7 @@ use crate::lettering::{
 };
 use crate::sheets::lettering_sample;
 
-use super::capital;
+use super::{capital, picture};
 
 /// Cap height of all samples, mm: large enough to tell them apart.
 const CAP_HEIGHT: f64 = 5.0;

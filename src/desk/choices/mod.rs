@@ -13,8 +13,19 @@ pub(super) use letterings::letterings;
 pub(super) use placings::placings;
 pub(super) use sizes::sizes;
 
+use crate::drawing::Drawing;
+use crate::drawing::write::Pictures;
 use crate::units::digits::trimmed;
 use crate::units::inch::nearest_64th;
+
+use super::bench;
+use super::wire::Picture;
+
+/// A drawing as the page shows it. Photographs of choices are not kept: they would drive out
+/// those that the plaque is drawn with at every stroke of a key.
+fn picture(drawing: &Drawing) -> Picture {
+    bench::picture(drawing, &Pictures::default())
+}
 
 /// A text with its first letter a capital.
 fn capital(text: &str) -> String {

@@ -2,11 +2,12 @@
 
 use serde_json::Value;
 
-use crate::desk::bench::picture;
 use crate::desk::wire::{Choice, CureChange, Path};
 use crate::job::{Job, Placing, chosen_few, job, placings as ways};
 use crate::layout::{Layout, path_of};
 use crate::sheets::{front_within, placing_merits, placing_told};
+
+use super::picture;
 
 /// Room of a picture, mm.
 const ROOM: (f64, f64) = (70.0, 50.0);

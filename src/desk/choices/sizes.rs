@@ -2,7 +2,6 @@
 
 use serde_json::Value;
 
-use crate::desk::bench::picture;
 use crate::desk::wire::{Choice, CureChange};
 use crate::job::Job;
 use crate::layout::{Layout, path_of};
@@ -10,7 +9,7 @@ use crate::mount::{Offered, Reveals, Why, offered_sizes};
 use crate::remedies::size_text;
 use crate::sheets::plate_on_face;
 
-use super::{capital, length};
+use super::{capital, length, picture};
 
 /// Room of a picture, mm.
 const ROOM: (f64, f64) = (50.0, 40.0);
