@@ -117,6 +117,12 @@ function drop(desk) {
     type: 'file',
     id: 'photo-file',
     accept: 'image/jpeg,image/png,image/tiff,image/webp',
+    // Not every browser opens the dialogue by Enter.
+    onkeydown: (/** @type {KeyboardEvent} */ event) => {
+      if (event.key !== 'Enter') return;
+      event.preventDefault();
+      input.click();
+    },
     onchange: () => void take(input.files),
   });
   const element = h(
