@@ -10,6 +10,8 @@ import { shape } from './svg.js';
 const STEP = 0.01;
 const FAR = 0.05;
 const NEARER = 1.1;
+/** Height of the picture on the page at most, rem. */
+const HIGHEST = 24;
 
 /** @param {number} share */
 const within01 = (share) => Math.round(Math.min(1, Math.max(0, share)) * 1000) / 1000;
@@ -18,12 +20,7 @@ const within01 = (share) => Math.round(Math.min(1, Math.max(0, share)) * 1000) /
 export function crop(desk, index) {
   const focusPath = ['photo', index, 'focus'];
   const zoomPath = ['photo', index, 'zoom'];
-  const image = h('img', {
-    alt: '',
-    draggable: 'false',
-    onload: () => reveal(element, true),
-    onerror: () => reveal(element, false),
-  });
+  const image = h('img', { alt: '', draggable: 'false' });
   const svg = /** @type {SVGSVGElement} */ (
     shape('svg', { preserveAspectRatio: 'none', 'aria-hidden': 'true' })
   );
@@ -101,8 +98,12 @@ export function crop(desk, index) {
     const file = String(desk.value(['photo', index, 'file']) ?? '');
     const photo = desk.bench.plaque?.photos[index];
     attribute(image, 'src', desk.address(`photo/${index}.png?file=${encodeURIComponent(file)}`));
+    reveal(element, photo !== undefined);
     if (!photo) return;
     const [width, height] = photo.pixels;
+    // The frame stands before the picture has come, so that nothing moves when it does.
+    picture.style.aspectRatio = `${width} / ${height}`;
+    picture.style.width = `min(100%, ${((HIGHEST * width) / height).toFixed(2)}rem)`;
     const [left, top, right, bottom] = photo.crop;
     const [x, y] = focus();
     attribute(svg, 'viewBox', `0 0 ${width} ${height}`);
