@@ -14,13 +14,18 @@ const LONGEST_NAME: usize = 60;
 /// Most layouts that are listed: more are no folder of layouts.
 const MOST_LISTED: usize = 1000;
 
-/// What stands in a new layout but its title: enough to be read, and to see at once.
+/// What stands in a new layout but its title: enough to be read, and to see at once. Satin and
+/// paint, since unfilled letters in polished metal are hard to read.
 const BLANK: &str = "\
 ansata = 1
 
 [plate]
 size     = \"120 x 80 mm\"
 material = \"brass\"
+finish   = \"satin\"
+
+[engraving]
+fill = \"black\"
 
 [lettering]
 default = \"EB Garamond\"

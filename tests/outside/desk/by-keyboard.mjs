@@ -41,6 +41,8 @@ await check([version('playwright-core')], async () => {
   /** The text of the field that has the focus, written anew. */
   const write = async (text) => { await press('Control+a'); await type(text); };
 
+  sheet.on('filechooser', (chooser) => chooser.setFiles(join(layouts, 'tower.jpg')));
+
   await to('What the work is called');
   await type('Tenor box');
   await press('Enter');
@@ -72,12 +74,11 @@ await check([version('playwright-core')], async () => {
   await press('Backspace');
   await saved(sheet);
   await to('Fill', 'lettering');
-  await type('black');
+  await type('red');
+  await saved(sheet);
 
   await to('Add a photograph: let a file fall here, or choose one', 'photographs');
-  const choosing = sheet.waitForEvent('filechooser');
   await press('Enter');
-  await (await choosing).setFiles(join(layouts, 'tower.jpg'));
   await sheet.getByText('tower.jpg stands on the plate.').waitFor();
   await to('Permission', 'photographs', true);
   await type('Ives Penhallow, by letter');
@@ -119,7 +120,7 @@ await check([version('playwright-core')], async () => {
   assert.equal(made.status, 0, made.out);
   assert.ok(pack.equals(readFileSync(join(on, 'made', 'tenor-box.zip'))));
   const layout = readFileSync(join(on, 'tenor-box.toml'), 'utf8');
-  for (const told of ['text = "TENOR"', 'text = "19 cwt 2 qr in E flat"', 'focus = [0.51, 0.52]', 'holes = "two sides"']) {
+  for (const told of ['text = "TENOR"', 'text = "19 cwt 2 qr in E flat"', 'focus = [0.51, 0.52]', 'fill = "red"', 'holes = "two sides"']) {
     assert.ok(layout.includes(told), `${told} is not in\n${layout}`);
   }
   assert.ok(!layout.includes('too many'), layout);

@@ -48,7 +48,6 @@ await check([version('playwright-core')], async () => {
   await type(field('plate', 'Size'), '150 x 90 mm');
   await choose(field('plate', 'Shape'), 'rounded');
   await type(field('plate', 'Corner'), '5 mm');
-  await choose(field('plate', 'Finish'), 'satin');
   await shot();
 
   // The inscription, line under line.
@@ -70,7 +69,6 @@ await check([version('playwright-core')], async () => {
   await look.waitFor();
   await shot();
   await click(look);
-  await choose(field('lettering', 'Fill'), 'black');
   await saved(sheet);
 
   // The photograph.
