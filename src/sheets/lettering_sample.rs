@@ -49,7 +49,10 @@ pub fn lettering_sample(words: &str, entry: &Entry, cap_height: f64) -> Option<D
 
 #[cfg(test)]
 mod tests {
+    use kurbo::Shape;
+
     use super::*;
+    use crate::drawing::Item;
     use crate::lettering::catalogue;
 
     fn sample(words: &str, name: &str) -> Option<Drawing> {
@@ -71,6 +74,23 @@ mod tests {
             let drawing = lettering_sample("Marrowby Vale 1976", entry, 5.0).unwrap();
             assert_eq!(drawing.title, entry.name);
             assert!(drawing.pages[0].width > 20.0, "{}", entry.name);
+        }
+    }
+
+    #[test]
+    fn ink_fills_the_page_but_for_the_white_round_it() {
+        for entry in catalogue().shown() {
+            let page = lettering_sample("Marrowby Vale", entry, 5.0).unwrap().pages.remove(0);
+            let ink = match &page.items[0] {
+                Item::Text(text) => text.ink().unwrap(),
+                Item::Path(path) => {
+                    let half = path.stroke.unwrap().width / 2.0;
+                    path.path.bounding_box().inflate(half, half)
+                }
+                other => panic!("{other:?}"),
+            };
+            let white = [ink.x0, ink.y0, page.width - ink.x1, page.height - ink.y1];
+            assert!(white.iter().all(|white| (white - ROUND).abs() < 0.01), "{}", entry.name);
         }
     }
 

@@ -5,9 +5,7 @@ use serde_json::Value;
 use crate::desk::wire::{Choice, CureChange, Path};
 use crate::job::Job;
 use crate::layout::{Axis, Layout, LetteringChoice, path_of};
-use crate::lettering::{
-    Catalogue, Entry, Face, Family, SmallCapitals, catalogue, missing, script_name,
-};
+use crate::lettering::{Entry, Face, Family, SmallCapitals, catalogue, missing, script_name};
 use crate::sheets::lettering_sample;
 
 use super::{capital, picture};
@@ -40,7 +38,7 @@ pub(in crate::desk) fn letterings(job: &Job, line: Option<usize>) -> Vec<Choice>
             };
             let loses = match own {
                 Some(_) => Vec::new(),
-                None => unfit_axes(layout, list, entry),
+                None => unfit_axes(layout, entry),
             };
             Choice {
                 name: entry.name.clone(),
@@ -75,20 +73,14 @@ fn axes_alone(layout: &Layout, line: usize) -> bool {
 
 /// Letterings of lines that set an axis of the default one which another has not, or not so
 /// far: they have to go with it.
-fn unfit_axes(layout: &Layout, list: &Catalogue, entry: &Entry) -> Vec<Path> {
-    let family = list.family(entry);
+fn unfit_axes(layout: &Layout, entry: &Entry) -> Vec<Path> {
     let unfit = |line: &usize| {
-        of_default(layout, *line)
-            && layout.lines.get(*line).is_some_and(|asked| {
-                let set = axes_alone(layout, *line);
-                let choice = LetteringChoice {
-                    axes: asked.lettering.axes.clone(),
-                    ..LetteringChoice::shipped(entry.name.as_str())
-                };
-                set && (family.is_none_or(|family| {
-                    choice.axes.iter().any(|(axis, _)| family.axis(*axis).is_none())
-                }) || Face::open(&choice).is_err())
-            })
+        let set = of_default(layout, *line) && axes_alone(layout, *line);
+        let asked = layout.lines.get(*line).filter(|_| set);
+        asked.is_some_and(|asked| {
+            let axes = asked.lettering.axes.clone();
+            Face::open(&LetteringChoice { axes, ..LetteringChoice::shipped(&*entry.name) }).is_err()
+        })
     };
     let lines = (0..layout.lines.len()).filter(unfit);
     lines.map(|line| path_of(&format!("line.{}.lettering", line + 1))).collect()
