@@ -87,15 +87,12 @@ fn choice(layout: &Layout, known: &Known) -> Choice {
 /// What has to be said of holes for a fixing, and keys of them that have to go: tape has
 /// none, and what is driven has some.
 fn holes(layout: &Layout, asked: &FixingAsked) -> (Option<&'static str>, Vec<Path>) {
-    let told = |keys: &[&str]| -> Vec<Path> {
-        let told = keys.iter().filter(|key| layout.keys.exact(key).is_some());
-        told.map(|key| path_of(key)).collect()
-    };
     if !asked.is_driven() {
-        return (None, told(&["mount.holes", "mount.inset", "mount.slots", "mount.give"]));
+        let keys = ["mount.holes", "mount.inset", "mount.slots", "mount.give"];
+        return (None, keys.map(path_of).to_vec());
     }
     match (&layout.mount.holes, &layout.plate.shape) {
-        (HolesAsked::None, Shape::Ansate(_)) => (None, told(&["mount.holes"])),
+        (HolesAsked::None, Shape::Ansate(_)) => (None, vec![path_of("mount.holes")]),
         (HolesAsked::None, _) => (Some("auto"), Vec::new()),
         _ => (None, Vec::new()),
     }

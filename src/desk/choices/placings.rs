@@ -24,7 +24,7 @@ pub(in crate::desk) fn placings(now: &Job, photo: usize) -> Vec<Choice> {
         let keys = placing.keys(layout.inches, has)?;
         let way = (*placing, job(layout).ok()?);
         let set = keys.set.into_iter();
-        let gone = keys.remove.into_iter().filter(|key| has(key));
+        let gone = keys.remove.into_iter();
         Some(Choice {
             name: placing_told(&way),
             about: placing_merits(&way),

@@ -25,31 +25,31 @@ fn choice(now: &Layout, offered: &Offered) -> Choice {
     let plate = &offered.layout.plate;
     let size = size_text(plate.width, plate.height, now.inches);
     let set = |key: &str, text: String| CureChange::set(path_of(key), Value::String(text));
-    let told = |key: &str| now.keys.exact(key).is_some().then(|| path_of(key));
     let left = offered.reveals.map_or_else(String::new, |left| left_over(&left, now.inches));
-    let (name, why, changes, gone) = match offered.why {
+    let from_face = set("plate.size", "from face".to_owned());
+    let (name, why, changes) = match offered.why {
         Why::Largest(reveal) => {
-            let mut changes = vec![set("plate.size", "from face".to_owned())];
-            let reveal = reveal.map(|reveal| length(reveal, now.inches));
-            let gone = if reveal.is_none() { told("plate.reveal") } else { None };
-            changes.extend(reveal.map(|reveal| set("plate.reveal", reveal)));
-            let name = format!("From the face, {size}");
-            (name, "The largest; it follows the face.".to_owned(), changes, gone)
+            let reveal = reveal.map(|mm| set("plate.reveal", length(mm, now.inches)));
+            let changes = [from_face].into_iter().chain(reveal).collect();
+            (
+                format!("From the face, {size}"),
+                "The largest; it follows the face.".to_owned(),
+                changes,
+            )
         }
-        Why::Proportion(name) => (size.clone(), format!("{}.", capital(name)), Vec::new(), None),
-        Why::Round => (size.clone(), String::new(), Vec::new(), None),
+        Why::Proportion(name) => {
+            (size.clone(), format!("{}.", capital(name)), vec![set("plate.size", size)])
+        }
+        Why::Round => (size.clone(), String::new(), vec![set("plate.size", size)]),
     };
-    let (changes, gone) = if changes.is_empty() {
-        (vec![set("plate.size", size)], told("plate.reveal"))
-    } else {
-        (changes, gone)
-    };
+    let reveal = path_of("plate.reveal");
+    let keeps_it = changes.iter().any(|change| change.path == reveal);
     Choice {
         name: name.replace(" x ", " \u{d7} "),
         about: [why, left].join(" ").trim().to_owned(),
         picture: plate_on_face(&offered.layout, ROOM).as_ref().map(picture),
         changes,
-        remove: gone.into_iter().collect(),
+        remove: if keeps_it { Vec::new() } else { vec![reveal] },
     }
 }
 
@@ -122,6 +122,12 @@ mod tests {
         assert!(all[0].changes.iter().any(|change| change.to == "12 mm"));
         let own = accepted(&text, &all[1]);
         assert!(!own.contains("reveal"));
+        // A page may still show choices that were worked out before the first was taken.
+        let plain = on(FACES[0]);
+        let all = sizes(&made(&plain));
+        let first = accepted(&plain, &all[0]);
+        assert!(first.contains("reveal"));
+        assert!(!accepted(&first, &all[1]).contains("reveal"));
     }
 
     #[test]
