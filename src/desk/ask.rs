@@ -55,6 +55,9 @@ impl From<Not> for Refusal {
 /// An answer as JSON.
 pub(super) type Reply<T> = Result<Json<T>, Refusal>;
 
+/// What is said of more than is taken at once.
+const TOO_LARGE: &str = "this is more than a layout may hold, 1 MiB: nothing was changed";
+
 /// What a page sent as JSON.
 pub(super) struct Sent<T>(pub(super) T);
 
@@ -64,6 +67,9 @@ impl<T: DeserializeOwned, S: Send + Sync> FromRequest<S> for Sent<T> {
     async fn from_request(request: Request, state: &S) -> Result<Self, Refusal> {
         match Json::from_request(request, state).await {
             Ok(Json(sent)) => Ok(Self(sent)),
+            Err(why) if why.status() == StatusCode::PAYLOAD_TOO_LARGE => {
+                Err(Refusal(why.status(), TOO_LARGE.to_owned()))
+            }
             Err(why) => Err(Refusal(why.status(), why.body_text())),
         }
     }

@@ -39,6 +39,7 @@ pub(super) fn keep(layout: &Path, text: &str) -> Result<(), Failure> {
         return Ok(());
     }
     folder::create(&place)?;
+    folder::clear_begun(&place);
     let number = last.map_or(1, |(number, _)| number.saturating_add(1));
     folder::write_one(&place.join(format!("{number:04}.toml")), text.as_bytes(), false, &[])
 }

@@ -2,9 +2,10 @@
 
 use std::path::{Path, PathBuf};
 
+use crate::files::load::vocabulary;
 use crate::files::starters::{STARTERS, Starter};
 use crate::files::{Failure, folder};
-use crate::layout::Edited;
+use crate::layout::{Edited, Shop, Source, read};
 
 use super::wire::{Entry, Folder, NewLayout};
 
@@ -88,6 +89,7 @@ pub(super) fn begun(own: &Path, new: &NewLayout) -> Result<String, Failure> {
     if title.is_empty() {
         return Err(Failure::Input("say what the work is called".to_owned()));
     }
+    readable(title)?;
     let name = free_name(own, title);
     let path = own.join(&name);
     let starter = new.from.as_deref().map(Starter::named).transpose()?;
@@ -98,6 +100,14 @@ pub(super) fn begun(own: &Path, new: &NewLayout) -> Result<String, Failure> {
         None => folder::write_one(&path, titled(BLANK, title).as_bytes(), false, &[])?,
     }
     Ok(name)
+}
+
+/// Whether a layout of this title could be read again; its reader's words where it could not.
+fn readable(title: &str) -> Result<(), Failure> {
+    let source = Source { name: String::new(), text: titled(BLANK, title) };
+    let none = |_: &str| Err(String::new());
+    let told = read(&source, Shop::default(), &vocabulary(), &none);
+    told.map(|_| ()).map_err(Failure::Mistakes)
 }
 
 /// A layout's text under another title.

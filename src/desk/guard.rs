@@ -27,6 +27,9 @@ const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; \
                       img-src 'self' data: blob:; connect-src 'self'; form-action 'none'; \
                       frame-ancestors 'none'; base-uri 'none'";
 
+/// What is said to who asks under another address.
+const OTHER_ADDRESS: &str = "this desk is asked under its own address only";
+
 /// Of random letters for a token: 128 bits.
 const TOKEN_BYTES: usize = 16;
 
@@ -89,7 +92,11 @@ fn refused(hosts: &Hosts, request: &Request<Body>) -> Option<&'static str> {
     let mut told = headers.get_all(HOST).iter();
     let (host, second) = (told.next(), told.next());
     if second.is_some() || !host.is_some_and(|host| hosts.host(host.as_bytes())) {
-        return Some("this desk is asked under its own address only");
+        return Some(OTHER_ADDRESS);
+    }
+    // A whole address in the first line counts more than the header (RFC 9112, 3.2.2).
+    if request.uri().authority().is_some_and(|told| !hosts.host(told.as_str().as_bytes())) {
+        return Some(OTHER_ADDRESS);
     }
     if headers.get_all(ORIGIN).iter().any(|origin| !hosts.origin(origin.as_bytes())) {
         return Some("another page may not ask this desk");

@@ -49,6 +49,7 @@ struct State {
 impl Desk {
     /// A desk on a folder.
     pub(super) fn new(folder: PathBuf, opened: Option<String>) -> Self {
+        crate::files::folder::clear_begun(&folder);
         let shelf = Shelf::within(folder.clone());
         Self { folder, opened, shelf, pictures: Pictures::default(), layouts: Mutex::default() }
     }

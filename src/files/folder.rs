@@ -3,6 +3,7 @@
 use std::fs;
 use std::io::Write;
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 use crate::report::files_of;
 
@@ -133,6 +134,34 @@ pub(crate) fn write_one(
     done.map(|_| ()).map_err(|error| cannot(path, &error.error))
 }
 
+/// How files begin whose bytes are not complete yet.
+const BEGUN: &str = ".ansata-";
+
+/// Letters that follow, by chance.
+const BEGUN_LETTERS: usize = 6;
+
+/// How long no file takes to be completed.
+const NEVER_AS_LONG: Duration = Duration::from_secs(60);
+
+/// Removes files of a folder that were begun and never completed, because the program or the
+/// machine stopped meanwhile. Those of the last minute may still be completed by another run.
+pub(crate) fn clear_begun(folder: &Path) {
+    let begun = |name: &str| {
+        let end = name.strip_prefix(BEGUN);
+        end.is_some_and(|end| {
+            end.len() == BEGUN_LETTERS && end.bytes().all(|b| b.is_ascii_alphanumeric())
+        })
+    };
+    for path in named(folder, begun) {
+        let told = path.symlink_metadata().ok().filter(fs::Metadata::is_file);
+        let since = told.and_then(|told| told.modified().ok()?.elapsed().ok());
+        if since.is_some_and(|since| since >= NEVER_AS_LONG) {
+            // One that cannot be removed does no harm.
+            let _ = fs::remove_file(&path);
+        }
+    }
+}
+
 /// Makes a folder, if it is not there.
 pub(crate) fn create(folder: &Path) -> Result<(), Failure> {
     fs::create_dir_all(folder).map_err(|error| cannot(folder, &error))
@@ -212,7 +241,7 @@ fn ours(folder: &Path) -> Result<Vec<String>, Failure> {
 /// The bytes in a finished temporary file of the folder; it vanishes if nothing comes of it.
 fn whole(folder: &Path, bytes: &[u8]) -> Result<tempfile::NamedTempFile, Failure> {
     let mut builder = tempfile::Builder::new();
-    builder.prefix(".ansata-");
+    builder.prefix(BEGUN).rand_bytes(BEGUN_LETTERS);
     #[cfg(unix)]
     {
         // Without this a temporary file is readable by its owner only, and stays so.

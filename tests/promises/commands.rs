@@ -336,7 +336,7 @@ fn a_format_that_is_not_known_is_refused_with_the_nearest() {
     assert_eq!(bench.names("."), ["cup.toml"]);
 }
 
-const COMMANDS: [&str; 13] = [
+const COMMANDS: [&str; 14] = [
     "make",
     "fit",
     "proof",
@@ -345,6 +345,7 @@ const COMMANDS: [&str; 13] = [
     "signoff",
     "compare",
     "placings",
+    "desk",
     "new",
     "lettering",
     "layout-schema",

@@ -56,3 +56,25 @@ fn the_whole_job_is_done_by_keys_alone() {
 fn firefox_shows_the_desk_and_saves_what_is_typed() {
     let _ = browsed("firefox.mjs");
 }
+
+#[test]
+fn the_sheet_is_read_without_sight_by_day_and_night_and_fits_every_screen() {
+    if let Some(answer) = browsed("looks.mjs") {
+        assert!(answer["looked"].as_u64().unwrap() >= 64);
+        assert!(answer["rules"].as_u64().unwrap() > 20);
+    }
+}
+
+#[test]
+fn two_pages_and_late_answers_lose_nothing_and_the_plaque_never_flickers() {
+    if let Some(answer) = browsed("at-once.mjs") {
+        assert!(answer["changes"].as_u64().unwrap() >= 25);
+    }
+}
+
+#[test]
+fn the_page_s_scripts_keep_to_their_types() {
+    if let Some(answer) = browsed("types.mjs") {
+        assert!(answer["scripts"].as_u64().unwrap() > 20);
+    }
+}

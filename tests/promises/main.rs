@@ -18,6 +18,7 @@ mod commands;
 mod compare;
 mod decoration;
 mod demo;
+mod desk;
 mod desk_browser;
 mod details;
 mod face;

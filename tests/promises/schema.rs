@@ -197,7 +197,8 @@ struct Kind {
     reads: fn(&str) -> Result<String, Vec<Diagnostic>>,
 }
 
-fn layouts() -> Kind {
+/// Every sample of a layout.
+fn samples() -> Vec<String> {
     let mut samples = vec![SAMPLE.to_owned(), SMALL.to_owned()];
     samples.extend(FURTHER.iter().map(|(part, with)| {
         assert!(SMALL.contains(part), "{part}");
@@ -212,6 +213,11 @@ fn layouts() -> Kind {
     if let Some(last) = samples.get_mut(further - 1) {
         last.insert_str(0, "wording = \"a.txt\"\n");
     }
+    samples
+}
+
+fn layouts() -> Kind {
+    let samples = samples();
     Kind {
         schema: serde_json::from_str(&layout_schema(&vocabulary())).unwrap(),
         samples: samples.iter().map(|text| text.parse().unwrap()).collect(),
@@ -381,6 +387,36 @@ fn the_schema_holds_the_keys_of_the_reader_and_no_others() {
     }
     println!("{count} keys");
     assert!(count > 90, "only {count} keys");
+}
+
+/// For each key of a layout's schema a text that has it, and the way to it.
+pub(crate) fn every_key() -> Vec<(String, Vec<String>)> {
+    let kind = layouts();
+    let mut all = Vec::new();
+    for (pointer, places) in kind.instances() {
+        let table = kind.schema.pointer(&pointer).unwrap();
+        for (key, schema) in table["properties"].as_object().unwrap() {
+            let has = |(at, path): &&(usize, Vec<String>)| {
+                table_at(&mut kind.samples[*at].clone(), path).contains_key(key)
+            };
+            let (place, text) = match places.iter().find(has) {
+                Some(place) => (place, toml::to_string(&kind.samples[place.0]).unwrap()),
+                None => {
+                    let examples = schema.get("examples").and_then(Value::as_array);
+                    let examples = examples.into_iter().flatten().map(toml_of);
+                    let values = probes(schema).0.into_iter().flatten().chain(examples);
+                    let tried = values.flat_map(|value| {
+                        let texts = places.iter().map(move |place| (place, value.clone()));
+                        texts.map(|(place, value)| (place, kind.sample_with(place, key, &value)))
+                    });
+                    let mut taken = tried.filter(|(_, text)| (kind.reads)(text).is_ok());
+                    taken.next().unwrap_or_else(|| panic!("{pointer}/{key} has no sample"))
+                }
+            };
+            all.push((text, [place.1.as_slice(), std::slice::from_ref(key)].concat()));
+        }
+    }
+    all
 }
 
 /// As many mm above or below a bound as certainly pass it.

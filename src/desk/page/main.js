@@ -72,7 +72,7 @@ function steps(event, desk) {
 
 /** @param {Desk} desk @param {HTMLElement} measure */
 function header(desk, measure) {
-  const title = h('h1', { class: 'aside' });
+  const title = h('h1', { class: 'aside' }, desk.name);
   const input = h('textarea', {
     id: 'title',
     rows: '1',

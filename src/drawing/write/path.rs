@@ -107,7 +107,6 @@ impl Pen<'_> {
 
 /// Appends a count of thousandths as a decimal: no trailing zeros, no minus zero. By hand: a
 /// drawing is mostly such numbers, and the library's way takes several times as long.
-#[expect(clippy::cast_possible_truncation, reason = "a digit")]
 fn thousandths(out: &mut String, value: i64) {
     // Twenty digits, a point and a sign, filled from the end.
     let mut written = [b'0'; 22];

@@ -81,6 +81,10 @@ impl Edited {
     }
 
     fn set_on(&mut self, path: &[Step], to: &Value) -> Result<(), String> {
+        // What it is already stays as it is written.
+        if self.get(path).as_ref() == Some(to) {
+            return Ok(());
+        }
         let (last, before) = path.split_last().ok_or("nothing to change is named")?;
         let top = before.is_empty();
         let to = item(to, top).ok_or("this value cannot be written")?;
