@@ -7,7 +7,8 @@ use crate::drawing::write::{Pictures, svg_for_screen};
 use crate::files::folder::Output;
 use crate::files::load::Loaded;
 use crate::job::{Job, Judged};
-use crate::layout::{Edited, path_of};
+use crate::layout::{Edited, Named, path_of};
+use crate::photo::process_to_name;
 use crate::remedies::{Cures as Proved, Remedy};
 use crate::sheets;
 use crate::units::digits::{fixed, trimmed};
@@ -51,6 +52,7 @@ fn plaque(loaded: &Loaded, pictures: &Pictures) -> Plaque {
         fit: fit(job),
         mount: mount(job),
         lines: lines(job),
+        photo_process: process_to_name(job.layout.engraving.process).map(|p| p.word().to_owned()),
         photos: photos(job),
         findings: job.findings.iter().map(|judged| finding(job, judged)).collect(),
         mark: job.mark.clone(),

@@ -190,6 +190,8 @@ pub(crate) struct Plaque {
     pub(crate) mount: String,
     /// Lines of the inscription, in their order; a file of wording gives lines as well.
     pub(crate) lines: Vec<Line>,
+    /// The process that a new photograph has to name, where the plate's own makes none.
+    pub(crate) photo_process: Option<String>,
     /// Photographs, as in the layout.
     pub(crate) photos: Vec<Photo>,
     /// What was noticed, in the order of print.

@@ -164,6 +164,13 @@ pub fn making(photo: &Photo, layout: &Layout) -> Result<Making, Objection> {
     Ok(Making { process, tones, step, tone, source: &row.source })
 }
 
+/// The process that a new photograph has to name on a plate that is made so: printing, where
+/// the plate's own makes no photographs; `None` where it does.
+#[must_use]
+pub fn process_to_name(of_the_plate: Process) -> Option<Process> {
+    (row(of_the_plate).tones == Kind::Nothing).then_some(Process::Printed)
+}
+
 fn usual_screen(row: &Row) -> PhotoScreen {
     match (row.screen.as_deref(), row.pitch) {
         (Some("dots"), Some(pitch)) => PhotoScreen::Dots(Ruling { pitch, angle: USUAL_ANGLE }),
@@ -178,8 +185,15 @@ fn row(process: Process) -> &'static Row {
 
 #[cfg(test)]
 mod tests {
-    use super::{Kind, ROWS, row};
+    use super::{Kind, ROWS, process_to_name, row};
     use crate::layout::{Named, Process};
+
+    #[test]
+    fn a_new_photograph_names_a_process_only_where_the_plates_makes_none() {
+        assert_eq!(process_to_name(Process::Rotary), Some(Process::Printed));
+        assert_eq!(process_to_name(Process::Etched), None);
+        assert_eq!(row(Process::Printed).tones, Kind::Colour);
+    }
 
     #[test]
     fn every_process_has_its_row_and_says_what_it_makes() {

@@ -14,7 +14,7 @@ mod sharp;
 
 pub use crop::{crop, shown_of};
 pub use made::{Made, Shown, finest_pitch, mark_colour, marks_are_light};
-pub use making::{Making, Objection, Tones, making};
+pub use making::{Making, Objection, Tones, making, process_to_name};
 pub use merits::{Merits, Seen};
 pub use place::{PlacedPhoto, Stand, Standing, placed};
 pub use sharp::{Demand, Ground, demand, eye_pixels_per_mm};

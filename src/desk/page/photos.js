@@ -177,7 +177,8 @@ function drop(desk) {
 /** @param {Desk} desk @param {string} file */
 function add(desk, file) {
   const width = Math.max(3, Math.round((desk.bench.plaque?.size[0] ?? 120) * SHARE));
-  const entry = { file, place: 'left', width: `${width} mm` };
+  const process = desk.bench.plaque?.photo_process;
+  const entry = { file, place: 'left', width: `${width} mm`, ...(process ? { process } : {}) };
   const there = desk.value(['photo']);
   return desk.change([
     Array.isArray(there) && there.length > 0

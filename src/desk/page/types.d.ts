@@ -810,6 +810,8 @@ export interface Plaque {
   mark: string;
   /** What holds it and where, in a sentence or two. */
   mount: string;
+  /** The process that a new photograph has to name, where the plate's own makes none. */
+  photo_process: string | null;
   /** Photographs, as in the layout. */
   photos: Photo[];
   /** Who signed. */

@@ -62,6 +62,14 @@ fn tables_that_are_missing_are_made() {
 }
 
 #[test]
+fn what_a_table_is_about_is_written_first() {
+    let fixing = json!({ "gauge": 2, "head": "round", "kind": "wood screw", "metal": null });
+    let text = edited(|e| e.set(&path(json!(["mount", "fixing"])), &fixing).unwrap());
+    let wanted = "[mount]\nfixing = { kind = \"wood screw\", gauge = 2, head = \"round\" }\n";
+    assert_eq!(text, format!("{TEXT}\n{wanted}"));
+}
+
+#[test]
 fn entries_come_go_and_change_places_with_their_remarks() {
     let one = path(json!(["line", 1]));
     let text = edited(|e| e.insert(&one, &json!({ "text": "of" })).unwrap());

@@ -48,9 +48,20 @@ pub(super) fn item(value: &Value, top: bool) -> Option<Item> {
     }
 }
 
+/// Keys that say what a table is about: they are written first.
+const FIRST: [&str; 7] = ["kind", "file", "name", "text", "divider", "emblem", "code"];
+
+/// The keys of a table in the order in which they are written.
+fn ordered(keys: &Map<String, Value>) -> Vec<(&String, &Value)> {
+    let mut all: Vec<_> = keys.iter().filter(|(_, value)| !value.is_null()).collect();
+    let place = |key: &str| FIRST.iter().position(|first| *first == key).unwrap_or(FIRST.len());
+    all.sort_by_key(|(key, _)| place(key));
+    all
+}
+
 fn table(keys: &Map<String, Value>) -> Option<Table> {
     let mut table = Table::new();
-    for (key, value) in keys.iter().filter(|(_, value)| !value.is_null()) {
+    for (key, value) in ordered(keys) {
         table.insert(key, Item::Value(written(value)?));
     }
     Some(table)
@@ -70,7 +81,7 @@ fn written(value: &Value) -> Option<toml_edit::Value> {
         }
         Value::Object(keys) => {
             let mut table = InlineTable::new();
-            for (key, value) in keys.iter().filter(|(_, value)| !value.is_null()) {
+            for (key, value) in ordered(keys) {
                 table.insert(key, written(value)?);
             }
             toml_edit::Value::InlineTable(table)
