@@ -27,12 +27,14 @@ pub(super) async fn closed(closing: &mut watch::Receiver<bool>) {
     let _ = closing.wait_for(|closing| *closing).await;
 }
 
-/// Tells every version of a layout from now on. The stream ends when the desk closes: a server
+/// Tells the version of a layout that stands, and every other from now on. The stream ends when the desk closes: a server
 /// that waits for its streams would never stop.
 pub(super) fn events(
     mut versions: watch::Receiver<u64>,
     mut closing: watch::Receiver<bool>,
 ) -> Sse<impl Stream<Item = Result<Event, Infallible>>> {
+    // The version that stands is told at once: it may have changed since the page asked for it.
+    versions.mark_changed();
     let (send, coming) = mpsc::channel(4);
     tokio::spawn(async move {
         loop {
