@@ -89,5 +89,6 @@ fn killed_two_hundred_times_the_layout_is_always_whole() {
         let other = scope.spawn(|| run(4));
         (run(3), other.join().unwrap())
     });
-    println!("left behind by {KILLED} kills: {}; behind the last sent by: {:?}", a + b, met);
+    let behind = met.into_inner().unwrap();
+    println!("left behind by {KILLED} kills: {}; edits behind the last sent: {behind:?}", a + b);
 }
