@@ -77,7 +77,7 @@ await check([version('playwright-core')], async () => {
   await part('photographs').getByText('tower.jpg stands on the plate.').waitFor();
   await choose(field('photographs', 'Shape'), 'oval');
   await type(field('photographs', 'Proportion'), '3:4');
-  assert.equal(await field('photographs', 'Process').inputValue(), 'printed');
+  assert.equal(await field('photographs', 'Process').locator('option:checked').textContent(), 'printed');
   await type(field('photographs', 'Permission'), 'Ives Penhallow, by letter of 2 March 2026');
   await saved(sheet);
   await click(part('photographs').getByText('Choose its place by small pictures'));
@@ -101,7 +101,7 @@ await check([version('playwright-core')], async () => {
   await shot();
 
   // Nothing stops it; sign and take the pack.
-  assert.deepEqual(await sheet.locator('.finding.stop').allTextContents(), []);
+  assert.deepEqual(await sheet.locator('.finding[data-severity=stop]').allTextContents(), []);
   await type(sheet.getByLabel('Who signs'), 'Orla Penhallick');
   await type(sheet.getByLabel('As what'), 'For the ringers');
   await click(sheet.getByRole('button', { name: 'Sign', exact: true }));
