@@ -113,7 +113,7 @@ await check([version('playwright-core')], async () => {
   await press('Enter');
   await sheet.getByText('Signed, and it is what is cut.').waitFor();
   await sheet.locator('#files').scrollIntoViewIfNeeded();
-  await sheet.getByRole('link', { name: 'Download tenor-box.zip' }).waitFor({ timeout: 60_000 });
+  await sheet.getByRole('link', { name: 'Download tenor-box.zip' }).waitFor({ timeout: 120_000 });
   await to('Download tenor-box.zip', 'files');
   const coming = sheet.waitForEvent('download');
   await press('Enter');

@@ -81,7 +81,8 @@ export async function page(browser, address, options = {}) {
     const url = request.url();
     if (!/^(data|blob):/.test(url) && !url.startsWith(new URL(address).origin)) said.push(`asked outside: ${url}`);
   });
-  page.setDefaultTimeout(20_000);
+  // Long, since other checks may keep the machine busy; nothing here is timed.
+  page.setDefaultTimeout(60_000);
   await page.goto(address);
   await page.waitForSelector('h1');
   return { page, context, quiet: () => assert.deepEqual(said, []) };

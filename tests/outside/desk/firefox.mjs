@@ -13,6 +13,7 @@ await check([version('puppeteer-core')], async () => {
   const browser = await puppeteer.launch({ browser: 'firefox', executablePath: '/usr/bin/firefox-esr', headless: true });
   try {
     const page = await browser.newPage();
+    page.setDefaultTimeout(60_000);
     const said = [];
     page.on('console', (message) => { if (message.type() === 'error' || message.type() === 'warn') said.push(message.text()); });
     page.on('pageerror', (error) => said.push(error.message));

@@ -110,7 +110,7 @@ await check([version('playwright-core')], async () => {
   await sheet.locator('#files').scrollIntoViewIfNeeded();
   const name = 'striking-cup-plaque-with-a-photograph';
   const link = sheet.getByRole('link', { name: `Download ${name}.zip` });
-  await link.waitFor({ timeout: 60_000 });
+  await link.waitFor({ timeout: 120_000 });
   await shot();
   const coming = sheet.waitForEvent('download');
   await click(link);
