@@ -98,7 +98,10 @@ fn mount(job: &Job) -> String {
         (Some(name), more) => format!("{name}; {more} holes."),
     };
     match &job.mount.set.why {
-        Some(why) => format!("{what} {why}"),
+        Some(why) => {
+            let set = job.mount.set.told();
+            format!("{what} Holes chosen: {set}, because {why} (common practice, no source).")
+        }
         None => what,
     }
 }
