@@ -122,7 +122,7 @@ function worded(place) {
 /** What the first entry of a choice says. @param {Node} node @param {boolean} needed */
 export function usual(node, needed) {
   if (node.default !== undefined) return `as usual: ${plain(node.default)}`;
-  return needed ? 'choose …' : 'as usual';
+  return needed ? 'choose …' : 'left out';
 }
 
 /**
