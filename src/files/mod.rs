@@ -1,5 +1,5 @@
 //! Files on disk: all reading before the way through begins, all writing after it. Paths in,
-//! a [`Loaded`] job out; outputs in, whole files or none. Command line and desk both go
+//! a loaded job out; outputs in, whole files or none. Command line and desk both go
 //! through here, so that what one makes is what the other makes. No arithmetic, no printing.
 
 pub(crate) mod folder;
