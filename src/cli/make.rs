@@ -18,7 +18,7 @@ pub(super) fn make(
 ) -> Result<Outcome, Failure> {
     let Loaded { name, source, job, inputs, .. } = loaded(arguments)?;
     let cures = cures(&job);
-    let archive = zip.then(|| format!("{name}.zip"));
+    let archive = zip.then(|| pack::archive(&name));
     let outputs = pack::everything(&job, &cures, &source, dpi, archive.as_deref())?;
     let folder = output.unwrap_or_else(|| Path::new("out").join(&name));
     let done = folder::write(&folder, &outputs, &inputs)?;

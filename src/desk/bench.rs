@@ -6,7 +6,7 @@ use crate::drawing::Drawing;
 use crate::drawing::write::{Pictures, svg_for_screen};
 use crate::files::folder::Output;
 use crate::files::load::Loaded;
-use crate::job::{Job, Judged};
+use crate::job::{Job, Judged, Signature};
 use crate::layout::{Edited, Named, path_of};
 use crate::photo::process_to_name;
 use crate::remedies::{Cures as Proved, Remedy};
@@ -145,13 +145,10 @@ fn finding(job: &Job, judged: &Judged) -> Finding {
 
 fn signed(job: &Job) -> Option<Signed> {
     let signed = job.signed.as_ref()?;
-    let all = signed.signatures.iter();
     Some(Signed {
         mark: signed.mark.clone(),
         holds: signed.holds(),
-        signatures: all
-            .map(|s| format!("{} ({}) on {}, proof {}", s.by, s.role, s.date, s.proof))
-            .collect(),
+        signatures: signed.signatures.iter().map(Signature::told).collect(),
         changes: signed.changes.clone(),
     })
 }

@@ -7,7 +7,7 @@ use std::sync::{Arc, OnceLock};
 use crate::files::Failure;
 use crate::files::folder::Output;
 use crate::files::load::{Loaded, with_record, worked};
-use crate::files::pack::everything;
+use crate::files::pack::{archive, everything};
 use crate::files::shelf::Shelf;
 use crate::job::Job;
 use crate::layout::{Diagnostic, Source, path_at};
@@ -77,11 +77,6 @@ impl Made {
     }
 }
 
-/// Name of the archive of a pack.
-pub(super) fn archive(name: &str) -> String {
-    format!("{name}.zip")
-}
-
 /// A failure in one sentence.
 pub(super) fn told(failure: &Failure) -> String {
     match failure {
@@ -97,13 +92,7 @@ pub(super) fn told(failure: &Failure) -> String {
 pub(super) fn mistakes(failure: Failure, name: &str) -> Vec<Mistake> {
     match failure {
         Failure::Mistakes(all) => all.iter().map(|one| mistake(one, name)).collect(),
-        other => vec![Mistake {
-            path: Vec::new(),
-            line: 0,
-            column: 0,
-            message: told(&other),
-            help: None,
-        }],
+        other => vec![Mistake::of_the_file(told(&other))],
     }
 }
 

@@ -139,6 +139,13 @@ pub(crate) struct Mistake {
     pub(crate) help: Option<String>,
 }
 
+impl Mistake {
+    /// What is wrong with the file as a whole.
+    pub(crate) fn of_the_file(message: String) -> Self {
+        Self { path: Vec::new(), line: 0, column: 0, message, help: None }
+    }
+}
+
 /// How a layout stands: all that the page shows.
 #[cfg_attr(test, derive(schemars::JsonSchema))]
 #[derive(Debug, Clone, PartialEq, Serialize)]

@@ -27,6 +27,11 @@ const USUAL_DPI: f64 = 200.0;
 /// Name of the contents sheet.
 pub(crate) const CONTENTS: &str = "contents.txt";
 
+/// Name of the archive of a pack, by that of the layout without its ending.
+pub(crate) fn archive(name: &str) -> String {
+    format!("{name}.zip")
+}
+
 /// Everything that `ansata make` writes, the report last: sheets, drawings for machines and
 /// artwork as far as no `stop` withholds them. With an archive of them all where one is named.
 pub(crate) fn everything(

@@ -51,6 +51,14 @@ pub struct Signature {
     pub accepted: Vec<Agreed>,
 }
 
+impl Signature {
+    /// Who signed, as what, when and which proof, in a phrase.
+    #[must_use]
+    pub fn told(&self) -> String {
+        format!("{} ({}) on {}, proof {}", self.by, self.role, self.date, self.proof)
+    }
+}
+
 /// Who signed, for what, and whether it still is what is cut.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SignOff {

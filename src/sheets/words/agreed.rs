@@ -1,6 +1,6 @@
 //! Sentences about who signed off, and about what two versions have otherwise.
 
-use crate::job::SignOff;
+use crate::job::{SignOff, Signature};
 use crate::units::digits::trimmed;
 
 use super::listed;
@@ -55,11 +55,7 @@ pub(in crate::sheets) fn signed_off(signed: &SignOff) -> String {
 /// The same in full, for what stands beside artwork and files for machines.
 pub(in crate::sheets) fn signed_off_in_full(signed: Option<&SignOff>) -> String {
     let Some(signed) = signed else { return "Not signed off.".to_owned() };
-    let all: Vec<String> = signed
-        .signatures
-        .iter()
-        .map(|s| format!("{} ({}) on {}, proof {}", s.by, s.role, s.date, s.proof))
-        .collect();
+    let all: Vec<String> = signed.signatures.iter().map(Signature::told).collect();
     if signed.holds() {
         format!("Signed off by {}.", listed(&all))
     } else {
