@@ -201,16 +201,6 @@ impl Desk {
         let mut state = open.state();
         state.read_again()?;
         let made = self.made_of(open, &mut state);
-        let loaded =
-            made.outcome.as_ref().map_err(|_| Not::because("the layout cannot be understood"))?;
-        if loaded.job.mark != signing.mark {
-            return Err(Not::because(
-                "what is cut has changed since the page showed it; look again",
-            ));
-        }
-        if loaded.job.stopped() {
-            return Err(Not::because("a stop stands: nothing is signed while it does"));
-        }
         let by = person(&signing.by).map_err(|why| format!("who signs: {why}"))?;
         let role = person(&signing.role).map_err(|why| format!("as what: {why}"))?;
         let date = date(&signing.date)?;
@@ -219,6 +209,14 @@ impl Desk {
         let fresh = worked(made.source(), &path, None, &self.shelf)
             .and_then(|alone| with_record(alone, &path))
             .map_err(Not::from)?;
+        if fresh.job.mark != signing.mark {
+            return Err(Not::because(
+                "what is cut has changed since the page showed it; look again",
+            ));
+        }
+        if fresh.job.stopped() {
+            return Err(Not::because("a stop stands: nothing is signed while it does"));
+        }
         sign(fresh, &path, Signer { by, role, date }).map_err(Not::from)?;
         state.kept.keep_version(true);
         state.kept.touched();
@@ -334,16 +332,9 @@ impl NotKept {
     fn of(not: NotMade) -> Self {
         match not {
             NotMade::Clash(clash) => Self { mistakes: Vec::new(), clash: Some(clash) },
-            NotMade::Never(message) => Self {
-                mistakes: vec![Mistake {
-                    path: Vec::new(),
-                    line: 0,
-                    column: 0,
-                    message,
-                    help: None,
-                }],
-                clash: None,
-            },
+            NotMade::Never(message) => {
+                Self { mistakes: vec![Mistake::of_the_file(message)], clash: None }
+            }
         }
     }
 }
