@@ -9,13 +9,19 @@ use crate::layout::FitMode;
 
 /// Least φ at which lettering is placed at all; below it there is no room. Ground: a
 /// letter at a thousandth of its floor is nothing that anyone could look at.
-pub(super) const LEAST_SHARE: f64 = 0.001;
+const LEAST_SHARE: f64 = 0.001;
 
-/// The problem whose "scale" is φ, from 0 to 1.
+/// The problem whose "scale" is φ, from [`LEAST_SHARE`] to 1: of letters without any height
+/// nothing could ever be ruled out.
 pub(super) fn under_floors(problem: &Problem) -> Problem {
     let lines = problem.lines.iter().map(|line| {
         let floor = line.low();
-        super::LineProblem { ratio: floor, floor: 0.0, ceiling: floor, ..line.clone() }
+        super::LineProblem {
+            ratio: floor,
+            floor: floor * LEAST_SHARE,
+            ceiling: floor,
+            ..line.clone()
+        }
     });
     Problem { lines: lines.collect(), mode: FitMode::Even, ease: 1.0 }
 }

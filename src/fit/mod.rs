@@ -59,15 +59,41 @@ pub fn fitted(
 ) -> Fitted {
     let problem = problem(layout, lines, marks, floors, field);
     let plan = plan(&problem, field);
-    let whites = tracking::whites(layout, lines, &problem, &plan, field);
+    set(layout, lines, floors, field, &problem, &plan)
+}
+
+/// The same, if every line keeps its floor: quicker to tell where one does not.
+#[must_use]
+pub fn fitted_if_kept(
+    layout: &Layout,
+    lines: &[ShapedLine],
+    marks: &[Marks],
+    floors: &[Floor],
+    field: &Field,
+) -> Option<Fitted> {
+    let problem = problem(layout, lines, marks, floors, field);
+    let plan = plan::plan_that_keeps(&problem, field)?;
+    Some(set(layout, lines, floors, field, &problem, &plan))
+}
+
+/// The glyphs of a plan.
+fn set(
+    layout: &Layout,
+    lines: &[ShapedLine],
+    floors: &[Floor],
+    field: &Field,
+    problem: &Problem,
+    plan: &Plan,
+) -> Fitted {
+    let whites = tracking::whites(layout, lines, problem, plan, field);
     let rows = plan.rows.iter().map(|row| Row {
         drawn: layout.lines[row.line].ornament.as_ref().map(|drawn| drawn.told().to_owned()),
-        ..place::placed(row, &lines[row.line], whites[row.line], &problem, field)
+        ..place::placed(row, &lines[row.line], whites[row.line], problem, field)
     });
     let told = (problem.lines.iter().zip(lines).zip(floors.iter().zip(&whites)).enumerate()).map(
         |(at, ((line, shaped), (floor, white)))| FittedLine {
             tracking: *white,
-            ..fitted::line(&plan, at, line, shaped, floor)
+            ..fitted::line(plan, at, line, shaped, floor)
         },
     );
     Fitted {

@@ -10,8 +10,8 @@ use super::exact::{self, Rectangle};
 use super::fewest::arrangement;
 use super::full;
 use super::lists::Rows;
-use super::misfit::{LEAST_SHARE, under_floors};
-use super::pieces::pieces;
+use super::misfit::under_floors;
+use super::pieces::{Pieces, pieces};
 use super::problem::{LineProblem, Problem};
 use super::settle::{Chosen, settled};
 use super::stack::{Site, stretch};
@@ -68,27 +68,58 @@ pub struct Plan {
 /// room even then give a plan without rows.
 #[must_use]
 pub fn plan(problem: &Problem, field: &Field) -> Plan {
-    let Some(bounds) = field.bounds().filter(|_| !problem.lines.is_empty()) else {
-        return no_room(problem);
-    };
-    let pieces = pieces(problem, |line, height| widest(field, bounds, line, height));
-    let site = Site { problem, pieces: &pieces, field, bounds };
-    let full = (problem.mode == FitMode::Full).then(|| full::full(&site, limit));
-    let site = Site { problem: full.as_ref().unwrap_or(problem), ..site };
-    if let Some(bracket) = limit(&site)
-        && let Some((scale, top)) = scale_in_use(&site, bracket)
-        && let Some(plan) = set(&site, scale, top)
-    {
-        return Plan { low: Some(bracket.low), high: Some(bracket.high), scale, ..plan };
+    let found = Asked::of(problem, field).and_then(|asked| {
+        let site = asked.site(problem, field);
+        keeping(&site).or_else(|| below(&site))
+    });
+    found.unwrap_or_else(|| no_room(problem))
+}
+
+/// The same, if every line keeps its floor.
+pub(super) fn plan_that_keeps(problem: &Problem, field: &Field) -> Option<Plan> {
+    let asked = Asked::of(problem, field)?;
+    keeping(&asked.site(problem, field))
+}
+
+/// What all searches of a plan look at.
+struct Asked {
+    pieces: Vec<Pieces>,
+    bounds: [f64; 4],
+    axis: Vec<(f64, f64)>,
+}
+
+impl Asked {
+    /// `None` where there is nothing to place, or nowhere.
+    fn of(problem: &Problem, field: &Field) -> Option<Self> {
+        let bounds = field.bounds().filter(|_| !problem.lines.is_empty())?;
+        let pieces = pieces(problem, |line, height| widest(field, bounds, line, height));
+        // Nothing is searched for in a rectangle.
+        let axis = if field.rectangle().is_some() { Vec::new() } else { field.axis_free() };
+        Some(Self { pieces, bounds, axis })
     }
-    let small = under_floors(problem);
-    let site = Site { problem: &small, ..site };
-    let bracket = limit(&site).filter(|bracket| bracket.low >= LEAST_SHARE);
-    let plan = bracket.and_then(|bracket| set(&site, bracket.low, bracket.top));
-    match (bracket, plan) {
-        (Some(bracket), Some(plan)) => Plan { phi: bracket.low, ..plan },
-        _ => no_room(problem),
+
+    fn site<'a>(&'a self, problem: &'a Problem, field: &'a Field) -> Site<'a> {
+        Site { problem, pieces: &self.pieces, field, bounds: self.bounds, axis: &self.axis }
     }
+}
+
+/// The plan in which every line keeps its floor.
+fn keeping(site: &Site<'_>) -> Option<Plan> {
+    let full = (site.problem.mode == FitMode::Full).then(|| full::full(site, limit));
+    let site = Site { problem: full.as_ref().unwrap_or(site.problem), ..*site };
+    let bracket = limit(&site)?;
+    let (scale, top) = scale_in_use(&site, bracket)?;
+    let plan = set(&site, scale, top)?;
+    Some(Plan { low: Some(bracket.low), high: Some(bracket.high), scale, ..plan })
+}
+
+/// The plan with all lines below their floors.
+fn below(site: &Site<'_>) -> Option<Plan> {
+    let small = under_floors(site.problem);
+    let site = Site { problem: &small, ..*site };
+    let bracket = limit(&site)?;
+    let plan = set(&site, bracket.low, bracket.top)?;
+    Some(Plan { phi: bracket.low, ..plan })
 }
 
 /// The limit, exact or bracketed.

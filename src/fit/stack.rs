@@ -26,6 +26,8 @@ pub(super) struct Site<'a> {
     pub(super) field: &'a Field,
     /// Bounding box of the field: left, top, right, bottom.
     pub(super) bounds: [f64; 4],
+    /// Heights between which the axis is in no zone (see [`Field::axis_free`]).
+    pub(super) axis: &'a [(f64, f64)],
 }
 
 impl Site<'_> {
@@ -200,8 +202,14 @@ impl Search<'_> {
         let height = self.cell.low.steps.heights[line];
         let (top, bottom) = (high - asked.above(height), low + asked.below(height));
         if top > bottom {
-            // No core: only the bounding box bounds it.
-            return Some(self.site.bounding().width(asked));
+            // No core: only the bounding box bounds it, and that a row on the axis is to stand
+            // between what lies across it.
+            let axis = self.site.axis.iter().any(|&(from, to)| {
+                let (from, to) = (from + asked.above(height), to - asked.below(height));
+                low.max(from) <= high.min(to) + 2.0 * ALLOWED
+            });
+            let stands = axis || asked.align != Align::Centre;
+            return stands.then(|| self.site.bounding().width(asked));
         }
         let stretch = stretch_in(self.site.field, asked.align, top, bottom, &mut self.intervals)?;
         Some(stretch.right - stretch.left)
@@ -216,8 +224,9 @@ pub(super) fn place_key(baseline: f64) -> u64 {
 
 #[cfg(test)]
 mod tests {
-    use super::stretch;
-    use crate::fit::testing::field;
+    use super::{Answer, Cell, Site, stands, stretch};
+    use crate::fit::pieces::pieces;
+    use crate::fit::testing::{field, line, problem};
     use crate::layout::{Align, Shape};
     use crate::plate::{ClearZone, Field, ZoneKind, ZoneShape};
 
@@ -228,6 +237,34 @@ mod tests {
         let zones = vec![ClearZone { shape, kind: ZoneKind::Hole(0) }];
         let field = Field { zones, ..field(100.0, 40.0, Shape::Rectangle) };
         stretch(&field, align, 15.0, 25.0).map(|found| (found.left, found.right))
+    }
+
+    /// Whether a row 2 mm high, 4 mm wide, may stand in a field 100 by 40 with a hole in its
+    /// middle, its top anywhere between two heights: in one question, without any core.
+    fn may_stand(radius: f64, tops: (f64, f64)) -> bool {
+        let shape = ZoneShape::Disc { x: 50.0, y: 20.0, radius };
+        let zones = vec![ClearZone { shape, kind: ZoneKind::Photo(0) }];
+        let field = Field { zones, ..field(100.0, 40.0, Shape::Rectangle) };
+        let problem = problem(vec![line(1.0, &[2.0])]);
+        let pieces = pieces(&problem, |_, _| 100.0);
+        let axis = field.axis_free();
+        let bounds = field.bounds().unwrap();
+        let site = Site { problem: &problem, pieces: &pieces, field: &field, bounds, axis: &axis };
+        let least = site.least_block(2.0).unwrap();
+        let cell = Cell { low: &least, high: &least.steps, tops };
+        stands(&site, cell, &mut 0) == Answer::Yes
+    }
+
+    #[test]
+    fn no_row_stands_on_an_axis_that_is_blocked_however_large_the_cell() {
+        // A photograph across the whole field leaves the axis nowhere.
+        assert!(!may_stand(20.0, (0.0, 38.0)));
+        // Less than a row is high is left above it and below; then just enough.
+        assert!(!may_stand(18.001, (0.0, 38.0)));
+        assert!(may_stand(18.0, (0.0, 38.0)) && may_stand(17.0, (0.0, 38.0)));
+        // A hole of 12 mm: not from 12 to 26 mm, but just before and after.
+        assert!(!may_stand(6.0, (12.001, 25.999)));
+        assert!(may_stand(6.0, (12.0, 25.0)) && may_stand(6.0, (13.0, 26.0)));
     }
 
     #[test]

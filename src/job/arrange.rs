@@ -180,7 +180,7 @@ impl Search<'_> {
     /// in the photograph's way.
     fn kept(&self, stand: Stand) -> Result<Option<Laid>, Vec<Diagnostic>> {
         let ground = self.ground;
-        let laid = ground.laid(&self.stands(stand))?;
+        let Some(laid) = ground.laid_if_kept(&self.stands(stand))? else { return Ok(None) };
         let keeps = match self.photo().map(|photo| photo.size) {
             Some(PhotoSize::Largest(keeps)) => keeps.unwrap_or(0.0),
             _ => 0.0,
@@ -192,7 +192,7 @@ impl Search<'_> {
             .iter()
             .zip(words)
             .any(|(line, words)| words && line.cap_height < keeps - EQUAL);
-        if laid.fitted.phi < 1.0 || low || !photo_stands(&facts(ground, &laid)) {
+        if low || !photo_stands(&facts(ground, &laid)) {
             return Ok(None);
         }
         Ok(Some(laid))

@@ -3,7 +3,7 @@
 
 use crate::decoration::{self, Placed};
 use crate::fit::{self, Fitted};
-use crate::floors;
+use crate::floors::{self, Floor};
 use crate::layout::{Diagnostic, Layout};
 use crate::lettering::ShapedLine;
 use crate::mount::MountPlan;
@@ -44,6 +44,15 @@ pub(super) struct Laid {
     pub(super) fitted: Fitted,
 }
 
+/// Photographs placed, and the lettering that is to stand beside them.
+struct Beside {
+    photos: Vec<PlacedPhoto>,
+    zones: Vec<ClearZone>,
+    field: Field,
+    lines: Vec<ShapedLine>,
+    floors: Vec<Floor>,
+}
+
 impl<'a> Ground<'a> {
     /// The ground of a layout.
     pub(super) fn of(layout: &'a Layout, mount: &'a MountPlan) -> Self {
@@ -69,6 +78,22 @@ impl<'a> Ground<'a> {
     /// # Errors
     /// Lettering that cannot be opened.
     pub(super) fn laid(&self, stands: &[Stand]) -> Result<Laid, Vec<Diagnostic>> {
+        let Beside { photos, zones, field, lines, floors } = self.beside(stands)?;
+        let fitted = fit::fitted(self.layout, &lines, &self.marks, &floors, &field);
+        Ok(Laid { photos, zones, field, lines, fitted })
+    }
+
+    /// The same, if every line keeps its floor.
+    ///
+    /// # Errors
+    /// As [`Self::laid`].
+    pub(super) fn laid_if_kept(&self, stands: &[Stand]) -> Result<Option<Laid>, Vec<Diagnostic>> {
+        let Beside { photos, zones, field, lines, floors } = self.beside(stands)?;
+        let fitted = fit::fitted_if_kept(self.layout, &lines, &self.marks, &floors, &field);
+        Ok(fitted.map(|fitted| Laid { photos, zones, field, lines, fitted }))
+    }
+
+    fn beside(&self, stands: &[Stand]) -> Result<Beside, Vec<Diagnostic>> {
         let layout = self.layout;
         let photos = photos::placed(layout, stands, &self.credits);
         let mut zones = self.zones.clone();
@@ -80,7 +105,6 @@ impl<'a> Ground<'a> {
         let lines = lines::shaped(layout, &self.marks, &field)?;
         let lines = lines::narrowed(layout, lines, &self.marks, &field);
         let floors = floors::of(&lines, layout);
-        let fitted = fit::fitted(layout, &lines, &self.marks, &floors, &field);
-        Ok(Laid { photos, zones, field, lines, fitted })
+        Ok(Beside { photos, zones, field, lines, floors })
     }
 }

@@ -120,6 +120,21 @@ impl Field {
         free.retain(|interval| interval.right > interval.left);
     }
 
+    /// The heights between which its axis is in no zone, from the top down; rather too many
+    /// by a hair than too few. Whether the axis is within the outline there is another
+    /// question.
+    pub(crate) fn axis_free(&self) -> Vec<(f64, f64)> {
+        let Some(outline) = &self.outline else { return Vec::new() };
+        let (top, bottom) = outline.extent();
+        let mut free = vec![Interval { left: top, right: bottom }];
+        for zone in &self.zones {
+            if let Some((from, to)) = zone.shape.blocked_upright(self.axis_x) {
+                take_out(&mut free, Interval { left: from, right: to });
+            }
+        }
+        free.iter().map(|part| (part.left, part.right)).collect()
+    }
+
     /// y of the field's centre of area, mm: by closed formulas without zones, else by
     /// quadrature to 0.001 mm; that of the outline where zones leave nothing, and 0
     /// where there is no outline either.

@@ -17,6 +17,9 @@ use super::{ClearZone, Outline, Side, ZoneShape};
 /// Thirds that an interval is cut down to two of: 10⁻¹² of it is left.
 const THIRDS: usize = 70;
 
+/// Halvings by which the end of what blocks an upright line is found.
+const UPRIGHT_HALVINGS: usize = 30;
+
 impl ZoneShape {
     /// Left, top, right, bottom, mm; infinite where a side runs on.
     #[must_use]
@@ -50,22 +53,60 @@ impl ZoneShape {
         if !(first < bottom && top < last && left < right) {
             return None;
         }
-        let (from, to) = match *self {
-            Self::Box { .. } | Self::Side { .. } => return Some(Interval { left, right }),
-            Self::Disc { y, .. } | Self::Oval { y, .. } => (y, y),
-            Self::Rounded { y0, y1, .. } => {
-                let radius = self.corner();
-                (y0 + radius, y1 - radius)
-            }
-            Self::Arch { .. } => {
-                let arch = Arch::of(self)?;
-                (arch.spring, arch.foot)
-            }
-        };
+        if let Self::Box { .. } | Self::Side { .. } = self {
+            return Some(Interval { left, right });
+        }
+        let (from, to) = self.waist()?;
         // The height of the band nearest to the waist.
         let half = self.half(top.max(from.min(bottom)).min(to.max(top)));
         let middle = f64::midpoint(left, right);
         (half > 0.0).then_some(Interval { left: middle - half, right: middle + half })
+    }
+
+    /// The heights between which it is widest; `None` of an arch without area.
+    fn waist(&self) -> Option<(f64, f64)> {
+        match *self {
+            Self::Disc { y, .. } | Self::Oval { y, .. } => Some((y, y)),
+            Self::Rounded { y0, y1, .. } => {
+                let radius = self.corner();
+                Some((y0 + radius, y1 - radius))
+            }
+            Self::Arch { .. } => Arch::of(self).map(|arch| (arch.spring, arch.foot)),
+            Self::Box { .. } | Self::Side { .. } => {
+                let [_, top, _, bottom] = self.bounds();
+                Some((top, bottom))
+            }
+        }
+    }
+
+    /// The heights between which the zone blocks an upright line, rather too few by a
+    /// billionth of its own height than too many; `None` where it blocks none of it.
+    pub(super) fn blocked_upright(&self, x: f64) -> Option<(f64, f64)> {
+        let [left, top, right, bottom] = self.bounds();
+        if !(left < x && x < right) {
+            return None;
+        }
+        if let Self::Box { .. } | Self::Side { .. } = self {
+            return Some((top, bottom));
+        }
+        let blocked =
+            |y: f64| self.shadow(y, y).is_some_and(|shade| shade.left < x && x < shade.right);
+        let (from, to) = self.waist()?;
+        let waist = f64::midpoint(from, to);
+        // The width only falls from the waist on, so that what is blocked is one stretch.
+        let end = |outside: f64| {
+            let (mut inside, mut outside) = (waist, outside);
+            for _ in 0..UPRIGHT_HALVINGS {
+                let middle = f64::midpoint(inside, outside);
+                if blocked(middle) {
+                    inside = middle;
+                } else {
+                    outside = middle;
+                }
+            }
+            inside
+        };
+        blocked(waist).then(|| (end(top), end(bottom)))
     }
 
     /// Half the width at a height within the bounds, mm.
@@ -272,6 +313,34 @@ mod tests {
             ZoneShape::Arch { x0, y0, x1, y1, rise: 6.0, gap: 4.0 },
             ZoneShape::Arch { x0, y0, x1, y1, rise: 0.0, gap: 0.0 },
         ]
+    }
+
+    #[test]
+    fn what_blocks_an_upright_line_is_what_its_shadows_say() {
+        for shape in some_of_each() {
+            let [left, top, right, bottom] = shape.bounds();
+            for step in 0..=40 {
+                let x = left + (right - left) * f64::from(step) / 40.0;
+                let found = shape.blocked_upright(x);
+                for level in 0..=1000 {
+                    let y = top + (bottom - top) * f64::from(level) / 1000.0;
+                    let shaded = shape.shadow(y, y);
+                    let shaded = shaded.is_some_and(|shade| shade.left < x && x < shade.right);
+                    let said =
+                        |by: f64| found.is_some_and(|(from, to)| from + by < y && y < to - by);
+                    assert!(shaded || !said(0.0), "{shape:?} at {x}, {y}");
+                    assert!(!shaded || said(-1e-6), "{shape:?} at {x}, {y}");
+                }
+            }
+            assert_eq!(shape.blocked_upright(left), None);
+            assert_eq!(shape.blocked_upright(f64::NAN), None);
+        }
+        // A disc of 5 mm, 3 mm off its middle: 4 mm up and down.
+        let disc = ZoneShape::Disc { x: 10.0, y: 20.0, radius: 5.0 };
+        let (from, to) = disc.blocked_upright(13.0).unwrap();
+        assert!((from - 16.0).abs() < 1e-7 && (to - 24.0).abs() < 1e-7);
+        let side = ZoneShape::Side { side: Side::Top, at: 30.0 };
+        assert!(side.blocked_upright(7.0).is_some_and(|(from, to)| from < -1e300 && to > 29.9));
     }
 
     #[test]
