@@ -6,7 +6,7 @@ mod command;
 mod edits;
 mod files;
 mod guard;
-mod keys;
+pub(crate) mod keys;
 mod killed;
 mod pages;
 mod paths;

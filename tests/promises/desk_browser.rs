@@ -5,9 +5,11 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::sync::Mutex;
 
-use serde_json::Value;
+use serde_json::{Value, json};
 
+use crate::desk::keys::samples;
 use crate::lettering_outside::say;
+use crate::support::Bench;
 
 /// One browser at a time: each takes a core and more.
 static BROWSER: Mutex<()> = Mutex::new(());
@@ -15,7 +17,12 @@ static BROWSER: Mutex<()> = Mutex::new(());
 /// What a script answers; `None`, said loudly, where nothing that drives browsers is named.
 ///
 /// Panics where it fails, and where nothing is named though `ANSATA_OUTSIDE=1`.
-pub(crate) fn browsed(script: &str) -> Option<Value> {
+fn browsed(script: &str) -> Option<Value> {
+    browsed_on(script, None)
+}
+
+/// The same of a script that is given a folder of samples.
+fn browsed_on(script: &str, samples: Option<&Bench>) -> Option<Value> {
     let Some(node) = std::env::var_os("ANSATA_NODE") else {
         let must = std::env::var("ANSATA_OUTSIDE").is_ok_and(|value| value == "1");
         assert!(!must, "ANSATA_NODE must name a folder with what drives browsers");
@@ -28,6 +35,7 @@ pub(crate) fn browsed(script: &str) -> Option<Value> {
         .arg(scripts.join(script))
         .env("ANSATA", env!("CARGO_BIN_EXE_ansata"))
         .env("ANSATA_NODE", PathBuf::from(node))
+        .envs(samples.map(|bench| ("ANSATA_SAMPLES", bench.path("."))))
         .output()
         .expect("node runs");
     let said = String::from_utf8_lossy(&ended.stderr);
@@ -49,6 +57,21 @@ fn a_new_maker_makes_the_plaque_with_a_photograph_in_less_than_three_minutes() {
 fn the_whole_job_is_done_by_keys_alone() {
     if let Some(answer) = browsed("by-keyboard.mjs") {
         assert!(answer["keys"].as_u64().unwrap() > 100);
+    }
+}
+
+#[test]
+fn every_key_has_its_control_and_that_shows_what_the_file_holds() {
+    let bench = Bench::new();
+    let mut ways = Vec::new();
+    for (at, (text, keys)) in samples(&bench).into_iter().enumerate() {
+        let name = format!("cup-{at}.toml");
+        bench.put(&name, text);
+        ways.push(json!({ "name": name, "ways": keys }));
+    }
+    bench.put("ways.json", json!(ways).to_string());
+    if let Some(answer) = browsed_on("every-key.mjs", Some(&bench)) {
+        assert!(answer["keys"].as_u64().unwrap() > 180);
     }
 }
 

@@ -3,7 +3,7 @@
 // beside it what is wrong with it, and what to do where somebody else has changed it.
 
 import { attribute, button, fill, h, reveal, say, unique } from './dom.js';
-import { same } from './paths.js';
+import { same, word } from './paths.js';
 import { hint, kind, options, plain } from './schema.js';
 
 /** @typedef {import('./desk.js').Desk} Desk */
@@ -109,18 +109,30 @@ function worded(place) {
   return row(place, select, () => {
     const value = desk.value(path);
     const index = all.findIndex((one) => one.word === value);
-    offer(
-      select,
-      all.map((one) => one.label),
-      usual(node, place.needed?.() ?? false),
-      value !== undefined && index < 0 ? plain(value) : null,
-    );
-    select.value = value === undefined ? '' : index < 0 ? 'other' : String(index);
+    show(place, select, all, value, index);
   });
 }
 
+/**
+ * A choice with its entries as they are now, the one of the value chosen.
+ * @param {Place} place
+ * @param {HTMLSelectElement} select
+ * @param {{ label: string }[]} all
+ * @param {unknown} value
+ * @param {number} index of the value among them, below 0 where it is none of them
+ */
+export function show(place, select, all, value, index) {
+  offer(
+    select,
+    all.map((one) => one.label),
+    usual(place.node, place.needed?.() ?? false),
+    value !== undefined && index < 0 ? plain(value) : null,
+  );
+  select.value = value === undefined ? '' : index < 0 ? 'other' : String(index);
+}
+
 /** What the first entry of a choice says. @param {Node} node @param {boolean} needed */
-export function usual(node, needed) {
+function usual(node, needed) {
   if (node.default !== undefined) return `as usual: ${plain(node.default)}`;
   return needed ? 'choose …' : 'left out';
 }
@@ -132,7 +144,7 @@ export function usual(node, needed) {
  * @param {string} first
  * @param {string | null} other
  */
-export function offer(select, labels, first, other) {
+function offer(select, labels, first, other) {
   const wanted = [
     ['', first],
     ...labels.map((text, at) => [String(at), text]),
@@ -162,7 +174,7 @@ export function row(place, control, show, more = null) {
   // A note may be a sentence; what is short has its hint beside it.
   const element = h(
     'div',
-    { class: place.node.maxLength >= 500 ? 'row wide' : 'row' },
+    { class: place.node.maxLength >= 500 ? 'row wide' : 'row', 'data-key': word(place.path) },
     h('label', { for: id }, place.label),
     h('div', { class: 'value' }, control, more, trouble.element),
     said,

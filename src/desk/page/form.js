@@ -3,12 +3,12 @@
 // also those that are new to this page.
 
 import { button, fill, h, reveal, say, unique } from './dom.js';
-import { offer, row, single, usual } from './controls.js';
+import { row, show, single } from './controls.js';
 import { take } from './choices.js';
 import { block, list, several } from './lists.js';
 import { same, withValue, word } from './paths.js';
 import { keysOf } from './rules.js';
-import { distinct, freeText, kind, label, optionOf, options, plain, resolved, seed } from './schema.js';
+import { distinct, freeText, kind, label, optionOf, options, resolved, seed } from './schema.js';
 
 /** @typedef {import('./controls.js').Place} Place */
 /** @typedef {import('./controls.js').Control} Control */
@@ -190,13 +190,7 @@ function choice(place) {
     () => {
       const value = desk.value(path);
       const index = optionOf(all, value);
-      offer(
-        select,
-        all.map((one) => one.label),
-        usual(node, place.needed?.() ?? false),
-        value !== undefined && index < 0 ? plain(value) : null,
-      );
-      select.value = value === undefined ? '' : index < 0 ? 'other' : String(index);
+      show(place, select, all, value, index);
       if (index !== picked) swap(index);
       inner?.show();
     },

@@ -7,6 +7,7 @@ import { choices } from './choices.js';
 import { describe, grow, problems, write } from './controls.js';
 import { everythingElse, keys } from './form.js';
 import { findingsOfLine } from './findings.js';
+import { word } from './paths.js';
 import { resolved } from './schema.js';
 
 /** @typedef {import('./desk.js').Desk} Desk */
@@ -48,6 +49,7 @@ export function line(manuscript, place) {
   const trouble = problems(desk, ['line', place, 'text'], `line-${number}-wrong`);
   const text = h('textarea', {
     id: `line-${number}`,
+    'data-key': word(['line', place, 'text']),
     rows: '1',
     'aria-label': `Line ${number}`,
     dir: 'auto',

@@ -4,6 +4,7 @@
 
 import { button, h, keep, reveal, unique } from './dom.js';
 import { describe, problems } from './controls.js';
+import { word } from './paths.js';
 import { hint, kind, label, resolved, seed } from './schema.js';
 
 /** @typedef {import('./controls.js').Place} Place */
@@ -30,7 +31,12 @@ export function block(place, id, buttons, body) {
     h('p', { class: 'hint' }, hint(place.node, false)),
   );
   return {
-    element: h('div', { class: 'block', role: 'group', 'aria-labelledby': id }, head, body),
+    element: h(
+      'div',
+      { class: 'block', role: 'group', 'aria-labelledby': id, 'data-key': word(place.path) },
+      head,
+      body,
+    ),
     show: trouble.show,
   };
 }
@@ -57,7 +63,7 @@ export function several(place) {
   const said = h('p', { class: 'hint', id: `${id}-hint` }, hint(node, false));
   const element = h(
     'div',
-    { class: 'row', role: 'group', 'aria-labelledby': id },
+    { class: 'row', role: 'group', 'aria-labelledby': id, 'data-key': word(path) },
     h('span', { class: 'label', id }, place.label),
     h('div', { class: 'value several' }, ...inputs, trouble.element),
     said,

@@ -7,6 +7,7 @@ import { Desk } from './desk.js';
 import { files } from './files.js';
 import { noticed } from './findings.js';
 import { folderView } from './folder.js';
+import { word } from './paths.js';
 import { photographs } from './photos.js';
 import { plaqueView } from './plaque.js';
 import { measuring } from './screen.js';
@@ -75,6 +76,7 @@ function header(desk, measure) {
   const title = h('h1', { class: 'aside' }, desk.name);
   const input = h('textarea', {
     id: 'title',
+    'data-key': word(['title']),
     rows: '1',
     maxlength: '500',
     autocomplete: 'off',

@@ -5,6 +5,7 @@
 import { button, h, keep, reveal, say } from './dom.js';
 import { findingsOfPart } from './findings.js';
 import { line, measures } from './line.js';
+import { word } from './paths.js';
 
 /** @typedef {import('./desk.js').Desk} Desk */
 
@@ -120,7 +121,13 @@ export function manuscript(desk) {
 
 /** The way to wording that stays as it was sent. @param {Desk} desk */
 export function wordingFile(desk) {
-  const input = h('input', { id: 'wording-file', type: 'text', autocomplete: 'off', maxlength: '500' });
+  const input = h('input', {
+    id: 'wording-file',
+    'data-key': word(['wording']),
+    type: 'text',
+    autocomplete: 'off',
+    maxlength: '500',
+  });
   const take = button('Take the wording from this file', () => {
     const name = input.value.trim();
     if (name === '') return;

@@ -9,6 +9,19 @@ use crate::messages::hill;
 use crate::schema::every_key;
 use crate::support::{Bench, shipped};
 
+/// Layouts that are samples of keys, each with the ways to them: every key of the schema has
+/// one. What they name is laid beside them.
+pub(crate) fn samples(bench: &Bench) -> BTreeMap<String, Vec<Vec<Value>>> {
+    companions(bench);
+    // Keys of one sample go together.
+    let mut samples: BTreeMap<String, Vec<Vec<Value>>> = BTreeMap::new();
+    for (text, way) in every_key() {
+        let step = |step: &String| step.parse::<usize>().map_or_else(|_| json!(step), |n| json!(n));
+        samples.entry(text).or_default().push(way.iter().map(step).collect());
+    }
+    samples
+}
+
 /// Companions that samples of layouts name.
 fn companions(bench: &Bench) {
     let drawing = "<svg xmlns='http://www.w3.org/2000/svg'><path d='M0 0H9V9'/></svg>";
@@ -89,13 +102,7 @@ const UNKNOWN: &str = "ours = { kept = \"as it is\" } # not ansata's\n";
 #[test]
 fn every_key_of_the_schema_can_be_set_beside_keys_that_nobody_knows() {
     let bench = Bench::new();
-    companions(&bench);
-    // Keys of one sample go together.
-    let mut samples: BTreeMap<String, Vec<Vec<Value>>> = BTreeMap::new();
-    for (text, way) in every_key() {
-        let step = |step: &String| step.parse::<usize>().map_or_else(|_| json!(step), |n| json!(n));
-        samples.entry(text).or_default().push(way.iter().map(step).collect());
-    }
+    let samples = samples(&bench);
     let desk = Desk::open(&bench);
     let mut keys = 0;
     for (text, ways) in samples {
