@@ -252,6 +252,45 @@ fn moved(path: &BezPath, centre: Point) -> BezPath {
     Affine::translate(centre.to_vec2()) * path
 }
 
+/// The points of a shape that is moved about in a field.
+struct Followed<'a> {
+    field: &'a Outline,
+    points: Vec<Known>,
+}
+
+/// A point, and how deep in the field it is known to lie when the centre stands somewhere.
+struct Known {
+    off: kurbo::Vec2,
+    centre: Point,
+    depth: f64,
+}
+
+impl<'a> Followed<'a> {
+    fn new(field: &'a Outline, shape: &BezPath) -> Self {
+        let mut points = Vec::new();
+        kurbo::flatten(shape.iter(), FOLLOWED, |element| {
+            points.extend(element.end_point().map(|point| Known {
+                off: point.to_vec2(),
+                centre: Point::ZERO,
+                depth: f64::NEG_INFINITY,
+            }));
+        });
+        Self { field, points }
+    }
+
+    /// Whether all of it is inside with its centre here. A depth changes by no more than its
+    /// point is moved: most points are not asked for it again.
+    fn inside(&mut self, centre: Point) -> bool {
+        self.points.iter_mut().all(|known| {
+            if known.depth - known.centre.distance(centre) < 0.0 {
+                let at = centre + known.off;
+                (known.centre, known.depth) = (centre, self.field.depth_of(at.x, at.y));
+            }
+            known.depth >= -EQUAL
+        })
+    }
+}
+
 /// Where the centre of a shape stands that is pushed against one side of the field.
 fn against(
     side: PhotoSide,
@@ -268,12 +307,8 @@ fn against(
         PhotoSide::Top => Point::new(middle.x, top + half_y),
         PhotoSide::Bottom => Point::new(middle.x, bottom - half_y),
     };
-    let mut points = Vec::new();
-    kurbo::flatten(shape.iter(), FOLLOWED, |element| points.extend(element.end_point()));
-    let inside = |centre: Point| {
-        let depth = |point: &Point| field.depth_of(centre.x + point.x, centre.y + point.y);
-        points.iter().all(|point| depth(point) >= -EQUAL)
-    };
+    let mut followed = Followed::new(field, shape);
+    let mut inside = |centre: Point| followed.inside(centre);
     // Where it has no room even in the middle, it stands where it would reach least far out
     // along its side; the checks tell it.
     if inside(nearest) || !inside(middle) {
@@ -293,4 +328,37 @@ fn against(
         }
     };
     Point::new(snapped(within.x, middle.x), snapped(within.y, middle.y))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_remembered_of_points_changes_no_answer() {
+        let shape = grown(&Shape::Oval, (30.0, 40.0), 2.0);
+        let own = Shape::Arch { rise: None };
+        for field in [
+            Outline::new(100.0, 80.0, &Shape::Oval),
+            Outline::new(100.0, 80.0, &own),
+            Outline::new(100.0, 80.0, &Shape::Rounded { corner: 12.0 }),
+        ] {
+            let mut followed = Followed::new(&field, &shape);
+            let offs: Vec<_> = followed.points.iter().map(|known| known.off).collect();
+            let (mut within, mut out) = (0, 0);
+            // From near to far and back, as halvings do.
+            for step in 0..400_u32 {
+                let far = f64::from(step * 7919 % 400) / 8.0;
+                let (sin, cos) = libm::sincos(f64::from(step));
+                let centre = Point::new(50.0 + far * cos, 40.0 + far * sin / 2.0);
+                let plain = offs.iter().all(|off| {
+                    let at = centre + *off;
+                    field.depth_of(at.x, at.y) >= -EQUAL
+                });
+                assert_eq!(followed.inside(centre), plain, "{centre:?}");
+                if plain { within += 1 } else { out += 1 }
+            }
+            assert!(within > 40 && out > 40, "{within} inside, {out} outside");
+        }
+    }
 }

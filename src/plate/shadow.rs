@@ -201,7 +201,14 @@ pub(super) fn reaches(outline: &Outline, zone: &ClearZone) -> bool {
         }
         shape if !outline.meets_box(shape.bounds()) => false,
         ZoneShape::Box { .. } => true,
-        shape => !outline.convex() || overlap(outline, &shape) > EQUAL,
+        shape => {
+            // Most have their middle inside.
+            let [left, top, right, bottom] = shape.bounds();
+            let middle = (f64::midpoint(left, right), f64::midpoint(top, bottom));
+            !outline.convex()
+                || outline.depth_of(middle.0, middle.1) > EQUAL
+                || overlap(outline, &shape) > EQUAL
+        }
     }
 }
 
