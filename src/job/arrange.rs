@@ -6,7 +6,7 @@
 //! one. Where its place is worked out too, the four sides are compared by [`Merits`].
 
 use crate::checks::{Facts, photo_stands};
-use crate::layout::{Diagnostic, Photo, PhotoSide, PhotoSize, PhotoStands};
+use crate::layout::{Photo, PhotoSide, PhotoSize, PhotoStands};
 use crate::photo::{Merits, Seen, Stand, Standing};
 use crate::units::MM_PER_INCH;
 
@@ -37,47 +37,41 @@ pub struct Placing {
 
 /// Where each photograph stands: as asked, or worked out. One that finds no place in which
 /// the wording keeps its floors stands at its first side, as small as is tried.
-///
-/// # Errors
-/// Lettering that cannot be opened.
-pub(super) fn stands(ground: &Ground<'_>) -> Result<Vec<Stand>, Vec<Diagnostic>> {
+pub(super) fn stands(ground: &Ground<'_>) -> Vec<Stand> {
     let asked = as_asked(ground);
     let Some(open) = asked.iter().position(Option::is_none) else {
-        return Ok(asked.into_iter().flatten().collect());
+        return asked.into_iter().flatten().collect();
     };
     let search = Search { ground, open, asked };
-    let Some(photo) = search.photo() else { return Ok(Vec::new()) };
+    let Some(photo) = search.photo() else { return Vec::new() };
     let mut best: Option<Placing> = None;
     for spot in spots(photo) {
         let stand = match photo.size {
-            PhotoSize::Largest(_) => search.largest(spot)?,
+            PhotoSize::Largest(_) => search.largest(spot),
             _ => Some(search.of_size(spot, photo)),
         };
         let Some(stand) = stand else { continue };
-        if let Some(placing) = search.placing(stand)?
+        if let Some(placing) = search.placing(stand)
             && best.is_none_or(|best| placing.merits.total() > best.merits.total())
         {
             best = Some(placing);
         }
     }
     let stand = best.map_or(search.of_size(spots(photo)[0], photo), |best| best.stand);
-    Ok(search.stands(stand))
+    search.stands(stand)
 }
 
 /// Ways to place one photograph of a layout at the sides of the field, the best first: of
 /// each side the largest that the wording allows and smaller ones, and the size that is asked.
 /// Only such in which every line keeps its floor and nothing is in the photograph's way.
-///
-/// # Errors
-/// Lettering that cannot be opened.
-pub(super) fn placings(ground: &Ground<'_>, open: usize) -> Result<Vec<Placing>, Vec<Diagnostic>> {
+pub(super) fn placings(ground: &Ground<'_>, open: usize) -> Vec<Placing> {
     let asked = as_asked(ground);
     let search = Search { ground, open, asked };
-    let Some(photo) = search.photo() else { return Ok(Vec::new()) };
+    let Some(photo) = search.photo() else { return Vec::new() };
     let mut all: Vec<Placing> = Vec::new();
     for (_, side) in <PhotoSide as crate::layout::Named>::ALL {
         let spot = Standing::Side(*side);
-        let Some(largest) = search.largest(spot)? else { continue };
+        let Some(largest) = search.largest(spot) else { continue };
         let step = search.step();
         let widths = SHARES.map(|share| (largest.width * share / step).floor() * step);
         let mut stands: Vec<Stand> =
@@ -90,13 +84,13 @@ pub(super) fn placings(ground: &Ground<'_>, open: usize) -> Result<Vec<Placing>,
                 placing.stand.spot == spot && (placing.stand.width - stand.width).abs() < EQUAL
             };
             if !all.iter().any(known) {
-                all.extend(search.placing(stand)?);
+                all.extend(search.placing(stand));
             }
         }
     }
     // Ties keep the order of the sides.
     all.sort_by(|one, other| other.merits.total().total_cmp(&one.merits.total()));
-    Ok(all)
+    all
 }
 
 /// The stand of each photograph with its credit; `None` for one to be worked out.
@@ -161,26 +155,26 @@ impl Search<'_> {
     }
 
     /// The largest at a spot, by [`Self::step`]s of its width.
-    fn largest(&self, spot: Standing) -> Result<Option<Stand>, Vec<Diagnostic>> {
+    fn largest(&self, spot: Standing) -> Option<Stand> {
         let plate = &self.ground.layout.plate;
-        let Some(photo) = self.photo() else { return Ok(None) };
+        let photo = self.photo()?;
         let most = plate.width.min(plate.height * photo.proportion);
         let mut count = (most / self.step()).floor();
         while count * self.step() >= LEAST - EQUAL {
             let stand = self.of_width(spot, photo, count * self.step());
-            if self.kept(stand)?.is_some() {
-                return Ok(Some(stand));
+            if self.kept(stand).is_some() {
+                return Some(stand);
             }
             count -= 1.0;
         }
-        Ok(None)
+        None
     }
 
     /// Everything placed, if every line keeps its floor and what it is to keep, and nothing is
     /// in the photograph's way.
-    fn kept(&self, stand: Stand) -> Result<Option<Laid>, Vec<Diagnostic>> {
+    fn kept(&self, stand: Stand) -> Option<Laid> {
         let ground = self.ground;
-        let Some(laid) = ground.laid_if_kept(&self.stands(stand))? else { return Ok(None) };
+        let laid = ground.laid_if_kept(&self.stands(stand))?;
         let keeps = match self.photo().map(|photo| photo.size) {
             Some(PhotoSize::Largest(keeps)) => keeps.unwrap_or(0.0),
             _ => 0.0,
@@ -192,14 +186,11 @@ impl Search<'_> {
             .iter()
             .zip(words)
             .any(|(line, words)| words && line.cap_height < keeps - EQUAL);
-        if low || !photo_stands(&facts(ground, &laid)) {
-            return Ok(None);
-        }
-        Ok(Some(laid))
+        (!low && photo_stands(&facts(ground, &laid))).then_some(laid)
     }
 
-    fn placing(&self, stand: Stand) -> Result<Option<Placing>, Vec<Diagnostic>> {
-        let Some(laid) = self.kept(stand)? else { return Ok(None) };
+    fn placing(&self, stand: Stand) -> Option<Placing> {
+        let laid = self.kept(stand)?;
         let plate = &self.ground.layout.plate;
         let lines = laid.fitted.lines.iter().zip(&self.ground.layout.lines);
         let heights = lines
@@ -218,7 +209,7 @@ impl Search<'_> {
                 .collect(),
             heights: heights.collect(),
         };
-        Ok(Some(Placing { stand, merits: Merits::of(&seen) }))
+        Some(Placing { stand, merits: Merits::of(&seen) })
     }
 }
 

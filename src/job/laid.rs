@@ -26,6 +26,8 @@ pub(super) struct Ground<'a> {
     zones: Vec<ClearZone>,
     /// Where each line may break.
     marks: Vec<wording::Marks>,
+    /// The lines, shaped once, as the lettering that they ask for has them.
+    lines: Vec<ShapedLine>,
     /// The credit under each photograph.
     pub(super) credits: Vec<Option<Credit>>,
 }
@@ -55,7 +57,10 @@ struct Beside {
 
 impl<'a> Ground<'a> {
     /// The ground of a layout.
-    pub(super) fn of(layout: &'a Layout, mount: &'a MountPlan) -> Self {
+    ///
+    /// # Errors
+    /// Lettering that cannot be opened.
+    pub(super) fn of(layout: &'a Layout, mount: &'a MountPlan) -> Result<Self, Vec<Diagnostic>> {
         let mut zones = mount.zones();
         zones.extend(plate::border_zones(&layout.plate, &zones));
         let corners = layout.corners.map_or_else(Vec::new, |asked| {
@@ -63,37 +68,33 @@ impl<'a> Ground<'a> {
             zones.extend(decoration::zones(&corners, asked.gap));
             corners
         });
-        Self {
+        let marks: Vec<wording::Marks> = layout.lines.iter().map(wording::marks).collect();
+        Ok(Self {
             layout,
             mount,
             corners,
             zones,
-            marks: layout.lines.iter().map(wording::marks).collect(),
+            lines: lines::shaped(layout, &marks)?,
+            marks,
             credits: layout.photos.iter().map(|photo| Credit::of(photo, layout)).collect(),
-        }
+        })
     }
 
     /// Everything placed where photographs stand so.
-    ///
-    /// # Errors
-    /// Lettering that cannot be opened.
-    pub(super) fn laid(&self, stands: &[Stand]) -> Result<Laid, Vec<Diagnostic>> {
-        let Beside { photos, zones, field, lines, floors } = self.beside(stands)?;
+    pub(super) fn laid(&self, stands: &[Stand]) -> Laid {
+        let Beside { photos, zones, field, lines, floors } = self.beside(stands);
         let fitted = fit::fitted(self.layout, &lines, &self.marks, &floors, &field);
-        Ok(Laid { photos, zones, field, lines, fitted })
+        Laid { photos, zones, field, lines, fitted }
     }
 
     /// The same, if every line keeps its floor.
-    ///
-    /// # Errors
-    /// As [`Self::laid`].
-    pub(super) fn laid_if_kept(&self, stands: &[Stand]) -> Result<Option<Laid>, Vec<Diagnostic>> {
-        let Beside { photos, zones, field, lines, floors } = self.beside(stands)?;
-        let fitted = fit::fitted_if_kept(self.layout, &lines, &self.marks, &floors, &field);
-        Ok(fitted.map(|fitted| Laid { photos, zones, field, lines, fitted }))
+    pub(super) fn laid_if_kept(&self, stands: &[Stand]) -> Option<Laid> {
+        let Beside { photos, zones, field, lines, floors } = self.beside(stands);
+        let fitted = fit::fitted_if_kept(self.layout, &lines, &self.marks, &floors, &field)?;
+        Some(Laid { photos, zones, field, lines, fitted })
     }
 
-    fn beside(&self, stands: &[Stand]) -> Result<Beside, Vec<Diagnostic>> {
+    fn beside(&self, stands: &[Stand]) -> Beside {
         let layout = self.layout;
         let photos = photos::placed(layout, stands, &self.credits);
         let mut zones = self.zones.clone();
@@ -102,9 +103,9 @@ impl<'a> Ground<'a> {
         if let Some(axis) = photos::axis(layout, &photos, &field) {
             field.axis_x = axis;
         }
-        let lines = lines::shaped(layout, &self.marks, &field)?;
+        let lines = lines::drawn(layout, self.lines.clone(), &field);
         let lines = lines::narrowed(layout, lines, &self.marks, &field);
         let floors = floors::of(&lines, layout);
-        Ok(Beside { photos, zones, field, lines, floors })
+        Beside { photos, zones, field, lines, floors }
     }
 }

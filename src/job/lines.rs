@@ -27,14 +27,13 @@ impl<'a> Opened<'a> {
     }
 }
 
-/// All lines shaped.
+/// All lines shaped, those that hold a drawing still without it.
 ///
 /// # Errors
 /// Lettering that cannot be opened, each told once.
 pub(super) fn shaped(
     layout: &Layout,
     marks: &[wording::Marks],
-    field: &Field,
 ) -> Result<Vec<ShapedLine>, Vec<Diagnostic>> {
     let mut lines = Vec::with_capacity(layout.lines.len());
     let mut mistakes: Vec<Diagnostic> = Vec::new();
@@ -60,9 +59,7 @@ pub(super) fn shaped(
         let choice = if line.ornament.is_some() { words } else { &line.lettering };
         match opened.face(choice) {
             Ok(face) if line.ornament.is_some() => {
-                let drawing = line.ornament.as_ref();
-                let drawing = drawing.and_then(|asked| decoration::ornament(asked, field));
-                lines.push(ShapedLine::of_ornament(drawing, &face));
+                lines.push(ShapedLine::of_ornament(None, &face));
             }
             // Its face is that of a line of words, where this is told.
             Err(_) if line.ornament.is_some() => {}
@@ -71,6 +68,16 @@ pub(super) fn shaped(
         }
     }
     if mistakes.is_empty() { Ok(lines) } else { Err(mistakes) }
+}
+
+/// The lines with their drawings, of which some are as wide as the field allows.
+pub(super) fn drawn(layout: &Layout, mut lines: Vec<ShapedLine>, field: &Field) -> Vec<ShapedLine> {
+    for (line, shaped) in layout.lines.iter().zip(&mut lines) {
+        if let Some(asked) = &line.ornament {
+            *shaped = ShapedLine::of_ornament(decoration::ornament(asked, field), &shaped.face);
+        }
+    }
+    lines
 }
 
 /// The lines, those narrowed that may be and miss their height.

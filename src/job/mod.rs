@@ -129,9 +129,9 @@ impl Job {
 pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
     let layout = &*mount::sized(layout);
     let mount = mount::plan(layout);
-    let ground = Ground::of(layout, &mount);
-    let stands = arrange::stands(&ground)?;
-    let laid = ground.laid(&stands)?;
+    let ground = Ground::of(layout, &mount)?;
+    let stands = arrange::stands(&ground);
+    let laid = ground.laid(&stands);
     let Laid { photos, zones, field, lines, fitted, .. } = &laid;
     let decoration = placed(ground.corners.clone(), lines, fitted);
     let facts = Facts {
@@ -174,8 +174,8 @@ pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
 pub fn placings(layout: &Layout, photo: usize) -> Result<Vec<(Placing, Layout)>, Vec<Diagnostic>> {
     let layout = &*mount::sized(layout);
     let mount = mount::plan(layout);
-    let ground = Ground::of(layout, &mount);
-    let all = arrange::placings(&ground, photo)?;
+    let ground = Ground::of(layout, &mount)?;
+    let all = arrange::placings(&ground, photo);
     Ok(all.into_iter().map(|placing| (placing, placed_so(layout, photo, &placing))).collect())
 }
 
