@@ -407,3 +407,14 @@ pub struct Layout {
     /// Where each key was written.
     pub keys: Keys,
 }
+
+impl Layout {
+    /// Makes the plate this large, mm, as if its size had been written so: a margin that the
+    /// layout does not tell follows the size.
+    pub fn resize(&mut self, width: f64, height: f64) {
+        (self.plate.width, self.plate.height) = (width, height);
+        if self.keys.exact("plate.margin").is_none() {
+            self.plate.margin = usual_margin(width.min(height));
+        }
+    }
+}

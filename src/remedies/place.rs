@@ -102,7 +102,7 @@ fn smaller(job: &Job) -> Option<Remedy> {
     let (width, height) = largest_plate(&job.layout)?;
     let old = &job.layout.plate;
     let mut layout = job.layout.clone();
-    (layout.plate.width, layout.plate.height) = (width, height);
+    layout.resize(width, height);
     let after = crate::job::job(&layout).ok()?;
     let left = after.findings.iter().any(|judged| {
         judged.accepted.is_none()

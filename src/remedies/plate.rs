@@ -78,17 +78,18 @@ fn smallest(job: &Job, way: Growth) -> Option<Remedy> {
 /// The plate with its side set to `side` mm; at the same proportion the other
 /// side follows, rounded up to the grid.
 fn grown(layout: &Layout, way: Growth, side: f64, step: f64) -> Layout {
-    let mut changed = layout.clone();
-    let plate = &mut changed.plate;
-    match way {
-        Growth::Width => plate.width = side,
-        Growth::Height => plate.height = side,
+    let plate = &layout.plate;
+    let (width, height) = match way {
+        Growth::Width => (side, plate.height),
+        Growth::Height => (plate.width, side),
         Growth::Both => {
             let times = side / plate.width.max(plate.height);
             let up = |old: f64| (old * times / step - 1e-9).ceil() * step;
-            (plate.width, plate.height) = (up(plate.width), up(plate.height));
+            (up(plate.width), up(plate.height))
         }
-    }
+    };
+    let mut changed = layout.clone();
+    changed.resize(width, height);
     changed
 }
 

@@ -21,7 +21,7 @@ pub(super) fn as_signed(before: &Job) -> Option<Remedy> {
     if let Some((width, height)) = signed.put_back.size {
         let key = "plate.size".to_owned();
         layout.keys.exact(&key)?;
-        (layout.plate.width, layout.plate.height) = (width, height);
+        layout.resize(width, height);
         let side = |mm: f64| trimmed(mm, 3);
         let value = format!("\"{} x {} mm\"", side(width), side(height));
         edits.push(Edit { key, value });

@@ -156,6 +156,26 @@ fn a_shorter_wording_keeps_nothing_that_speaks_of_words_it_lost() {
 }
 
 #[test]
+fn a_suggested_plate_is_large_enough_for_the_margin_that_follows_its_size() {
+    // No margin is told: 3 mm up to 60 mm of the short side, then a twentieth of it.
+    let line = "[[line]]\nat_least = \"7 mm\"\nbreaks = \"free\"\n\
+                text = \"Presented by the bell-ringers of Marrowby Vale to their observatory\"\n";
+    let layout = plain("75 x 58 mm", &[], line);
+    let bench = Bench::with(&layout);
+    let report = bench.report("cup.toml");
+    let all = report["findings"].as_array().unwrap().iter();
+    let remedies = all.flat_map(|finding| finding["remedies"].as_array().unwrap());
+    let mut margins = Vec::new();
+    for remedy in remedies.filter(|remedy| remedy["edits"][0]["key"] == "plate.size") {
+        bench.put("cured.toml", edited(&layout, &remedy["edits"]));
+        let ran = bench.run(&["fit", "cured.toml"]);
+        assert_eq!(ran.status, 0, "{}: {}{}", remedy["message"], ran.out, ran.err);
+        margins.push(bench.report("cured.toml")["margin_mm"].as_f64().unwrap());
+    }
+    assert!(margins.len() >= 2 && margins.iter().any(|margin| *margin > 3.4), "{margins:?}");
+}
+
+#[test]
 fn a_suggested_plate_is_the_smallest_that_does() {
     let bench = Bench::new();
     shipped(&bench);

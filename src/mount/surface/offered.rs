@@ -167,7 +167,7 @@ fn takes(shape: &Shape, (width, height): (f64, f64)) -> bool {
 fn of_size(layout: &Layout, (width, height): (f64, f64)) -> Layout {
     let mut layout = layout.clone();
     layout.plate.from_face = None;
-    (layout.plate.width, layout.plate.height) = (width, height);
+    layout.resize(width, height);
     layout
 }
 
