@@ -7,6 +7,7 @@
 
 mod fixing;
 mod floor;
+mod keeps;
 mod letterings;
 mod margin;
 mod place;
@@ -39,7 +40,7 @@ pub struct Remedy {
     /// `less-margin`, `other-lettering`, `further-lettering`, `lower-demand`, `slots`,
     /// `other-place`, `smaller-plate`, `plug-old-holes`, `other-head`, `smaller-screw`,
     /// `thicker-plate`, `shorter-fixing`, `longer-fixing`, `taller-capitals`,
-    /// `heavier-weight`, `finer-cutter` or `as-signed`.
+    /// `heavier-weight`, `finer-cutter`, `smaller-photograph` or `as-signed`.
     pub kind: &'static str,
     /// One sentence: what to change, with its number.
     pub message: String,
@@ -48,7 +49,8 @@ pub struct Remedy {
     /// How much it changes, from 0: the share of characters taken out, of plate
     /// area added, or of the short side given up as margin; a lettering of the
     /// same look counts as 0.1, another as 0.3, slots 0.1, slots with holes added 0.2,
-    /// a heavier weight 0.1, a finer cutter 0.15, taller capitals the share of height added;
+    /// a heavier weight 0.1, a finer cutter 0.15, taller capitals, or a photograph that leaves
+    /// them more, the share of height added;
     /// a plug 0.5, giving up a demand 1; of a fixing another head 0.1, a smaller screw 0.2,
     /// else the share of length or thickness changed (our own weighing); a move in short
     /// sides of the plate; what was signed put back 0.
@@ -71,6 +73,14 @@ const ROOM: &[&str] = &["no-room", "below-asked-height", "below-process-height",
 
 /// `stop`s of letters that the cutter cannot make.
 const CUT: &[&str] = &["stroke-too-thin", "counter-too-narrow", "gap-too-narrow"];
+
+/// More room: a shorter wording, a larger plate, less margin.
+fn room(job: &Job) -> Vec<Remedy> {
+    let mut all = wording::shorter(job);
+    all.extend(plate::larger(job));
+    all.extend(margin::less(job));
+    all
+}
 
 /// Remedies for every `stop` and caution that comes of too little room, for missing
 /// characters, for letters that the cutter cannot make, for fixings that are too deep, too long or too short, and for wood that
@@ -105,16 +115,10 @@ pub fn cures(job: &Job) -> Vec<Cures> {
     let crowded = ROOM.iter().filter_map(|code| open(code, Severity::Caution)).chain(no_room).min();
     let mut cuttable = cut.map_or_else(Vec::new, |_| strokes::remedies(job));
     if let Some(finding) = crowded {
-        let mut remedies: Vec<Remedy> = [
-            wording::shorter(job),
-            plate::larger(job),
-            margin::less(job).into_iter().collect(),
-            letterings::narrower(job),
-            floor::lower(job).into_iter().collect(),
-        ]
-        .into_iter()
-        .flatten()
-        .collect();
+        let mut remedies =
+            if keeps::takes_all(job) { keeps::remedies(job, room) } else { room(job) };
+        remedies.extend(letterings::narrower(job));
+        remedies.extend(floor::lower(job));
         if cut == Some(finding) {
             let known = |remedy: &Remedy| remedies.iter().any(|had| had.edits == remedy.edits);
             let more: Vec<Remedy> = cuttable.drain(..).filter(|remedy| !known(remedy)).collect();

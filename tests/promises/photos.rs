@@ -406,6 +406,55 @@ fn the_largest_photograph_is_the_largest_of_all_half_millimetres() {
 }
 
 #[test]
+fn a_photograph_that_takes_all_is_told_to_leave_the_lettering_more() {
+    let layout = |size: &str, lines: &[&str], keeps: &str| {
+        let photo = "[[photo]]\nfile = \"tower.png\"\nproportion = \"3:4\"\n\
+                     width = \"as large as the wording allows\"\n";
+        let far = "[engraving]\nread_from = \"60 cm\"\n[lettering]\n";
+        plain(size, lines, &format!("{photo}{keeps}{ALLOWED}"))
+            .replace("[lettering]\n", far)
+            .replace("Atkinson Hyperlegible", "EB Garamond")
+    };
+    let remedies = |text: String| -> Option<Vec<Vec<(String, String)>>> {
+        let bench = Bench::with(&text);
+        bench.put("tower.png", picture(600, 800));
+        let report = bench.report("cup.toml");
+        let text = |edit: &Value, key: &str| edit[key].as_str().unwrap().to_owned();
+        let edits = |remedy: &Value| {
+            let all = remedy["edits"].as_array().unwrap().iter();
+            all.map(|edit| (text(edit, "key"), text(edit, "value"))).collect()
+        };
+        let found = finding(&report, "hard-to-read")?["remedies"].as_array().unwrap();
+        Some(found.iter().map(edits).collect())
+    };
+    let words = ["RUNG IN HONOUR", "of fifty years at the tenor", "1976 – 2026"];
+    let all = remedies(layout("120 x 80 mm", &words, "")).expect("hard to read");
+    // The photograph would take what a larger plate gives.
+    assert!(all.iter().flatten().all(|(key, _)| key != "plate.size"), "{all:?}");
+    let keeps = |all: &[Vec<(String, String)>]| {
+        let told = all.iter().flatten().find(|(key, _)| key == "photo.1.keeps");
+        let (_, height) = told.expect("a height to be kept");
+        height.trim_matches('"').strip_suffix(" mm").unwrap().parse::<f64>().unwrap()
+    };
+    let least = keeps(&all);
+    let kept = |keeps: f64| format!("keeps = \"{keeps} mm\"\n");
+    assert_eq!(remedies(layout("120 x 80 mm", &words, &kept(least))), None);
+    assert!(remedies(layout("120 x 80 mm", &words, &kept(least - 0.5))).is_some());
+
+    // Where even the smallest photograph leaves too little, both go together.
+    let long = ["Presented by the bell-ringers of Marrowby Vale to their observatory"; 3];
+    let all = remedies(layout("80 x 50 mm", &long, "")).expect("hard to read");
+    let plate = |edits: &&Vec<(String, String)>| edits.iter().any(|(key, _)| key == "plate.size");
+    let larger: Vec<_> = all.iter().filter(plate).collect();
+    assert!(!larger.is_empty(), "{all:?}");
+    for edits in larger {
+        let size = edits[0].1.trim_matches('"');
+        let height = keeps(std::slice::from_ref(edits));
+        assert_eq!(remedies(layout(size, &long, &kept(height))), None, "{edits:?}");
+    }
+}
+
+#[test]
 fn ways_to_place_it_are_ranked_and_the_best_is_what_auto_takes() {
     let keys = format!("place = \"auto\"\nwidth = \"24 mm\" # agreed\n{ALLOWED}");
     let bench = bench(&keys);
