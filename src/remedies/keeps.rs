@@ -1,7 +1,7 @@
 //! A photograph as large as the wording allows that leaves the lettering more.
 //!
-//! What a larger plate or a shorter wording gives, such a photograph takes at once: while
-//! lines keep their floors, only what it is told to keep makes them higher.
+//! What a larger plate or a shorter wording gives, such a photograph takes at once, and leaves
+//! lines their floors: only what it is told to keep makes them higher.
 
 use crate::job::Job;
 use crate::layout::{Layout, PhotoSize};
@@ -16,9 +16,9 @@ use super::{Edit, Remedy};
 const STEP_MM: f64 = 0.5;
 const STEP_INCH_MM: f64 = MM_PER_INCH / 64.0;
 
-/// Whether a photograph takes all that the wording leaves, and leaves it its floors.
+/// Whether a photograph takes all that the wording leaves.
 pub(super) fn takes_all(job: &Job) -> bool {
-    job.fitted.phi >= 1.0 && largest(job).is_some()
+    largest(job).is_some()
 }
 
 /// The photograph whose size is worked out, and what it keeps, mm.
@@ -36,16 +36,19 @@ pub(super) fn remedies(job: &Job, room: impl Fn(&Job) -> Vec<Remedy>) -> Vec<Rem
     let Some((index, kept)) = largest(job) else { return Vec::new() };
     let words = job.layout.lines.iter().zip(&job.fitted.lines);
     let words = words.filter(|(line, _)| line.ornament.is_none());
-    let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
+    let (mut least, mut most, mut ceiling) = (f64::INFINITY, 0.0_f64, f64::INFINITY);
     for (_, line) in words {
         least = least.min(line.cap_height);
         most = most.max(line.floor.wish.unwrap_or(line.floor.floor));
+        ceiling = ceiling.min(line.ceiling);
     }
     let step = if job.layout.inches { STEP_INCH_MM } else { STEP_MM };
     let mut steps = (least.max(kept) / step + 1e-9).floor() + 1.0;
-    // Higher than every line wishes to be, nothing more is cured.
-    let last = (most / step - 1e-9).ceil();
-    while steps <= last {
+    // Higher than every line wishes to be nothing more is cured, and higher than one may be
+    // nothing is kept.
+    let last = (most / step - 1e-9).ceil().min((ceiling / step + 1e-9).floor());
+    // Where not even the smallest photograph leaves the floors, it has nothing to give.
+    while job.fitted.phi >= 1.0 && steps <= last {
         let keeping = Keeping::of(job, index, steps * step);
         if has_room(job, &keeping.layout) {
             let message = format!(
