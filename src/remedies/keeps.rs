@@ -66,7 +66,11 @@ pub(super) fn remedies(job: &Job, room: impl Fn(&Job) -> Vec<Remedy>) -> Vec<Rem
         }
         steps += 1.0;
     }
-    let keeping = Keeping::of(job, index, (last * step).max(kept));
+    if last * step <= kept {
+        // It keeps enough as it is told, or there are no words to keep anything for.
+        return room(job);
+    }
+    let keeping = Keeping::of(job, index, last * step);
     let all = room(&Job { layout: keeping.layout.clone(), ..job.clone() });
     let with = |mut remedy: Remedy| {
         remedy.edits.push(keeping.edit());

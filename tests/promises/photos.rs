@@ -458,6 +458,12 @@ fn a_photograph_that_takes_all_is_told_to_leave_the_lettering_more() {
             assert_eq!(remedies(layout(size, &long, &kept(height))), None, "{edits:?}");
         }
     }
+    // What it is told to keep stays, where that is enough.
+    let told = kept(4.75);
+    let all = remedies(layout("56 x 36 mm", &long, &told)).expect("hard to read");
+    assert!(all.iter().flatten().all(|(key, _)| key != "photo.1.keeps"), "{all:?}");
+    let size = &all.iter().flatten().find(|(key, _)| key == "plate.size").unwrap().1;
+    assert_eq!(remedies(layout(size.trim_matches('"'), &long, &told)), None, "{size}");
 }
 
 #[test]
