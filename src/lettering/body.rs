@@ -35,7 +35,9 @@ pub(super) fn kinds(
     let mut found = Bodies::new();
     let mut add = |kind: BodyKind, height_em: Option<f64>| {
         let ratio = height_em.map(|height| height / face.cap_em()).filter(|ratio| *ratio > 0.0);
-        found.extend(ratio.map(|ratio| Body { kind, ratio }));
+        if let Some(ratio) = ratio {
+            found.push(Body { kind, ratio });
+        }
     };
     // One by one they are needed only where heights are medians.
     let each = OnceCell::new();
@@ -121,12 +123,17 @@ fn present(text: &str) -> SmallVec<[(Kind, Script); FEW]> {
         all.sort_unstable_by_key(|(kind, script)| (*kind, script.short_name()));
         return all;
     }
-    let kinds = [
-        (any(bytes, u8::is_ascii_uppercase), (Kind::Upper, Script::Latin)),
-        (lower, (Kind::Lower, Script::Latin)),
-        (any(bytes, u8::is_ascii_digit), (Kind::Figure, Script::Common)),
-    ];
-    kinds.into_iter().filter(|(seen, _)| *seen).map(|(_, kind)| kind).collect()
+    let mut kinds = SmallVec::new();
+    if any(bytes, u8::is_ascii_uppercase) {
+        kinds.push((Kind::Upper, Script::Latin));
+    }
+    if lower {
+        kinds.push((Kind::Lower, Script::Latin));
+    }
+    if any(bytes, u8::is_ascii_digit) {
+        kinds.push((Kind::Figure, Script::Common));
+    }
+    kinds
 }
 
 /// Whether any byte is of a kind, without stopping at the first that is: so many are looked
@@ -235,7 +242,8 @@ fn small_height(
     let text = letter().to_string();
     let runs = text_runs(&text);
     let set = |features: &[String]| {
-        let (glyphs, _) = Shaper::new(face, features).shaped(&text, &runs.visual(&(0..text.len())));
+        let (glyphs, _) =
+            Shaper::new(face, features, None).shaped(&text, &runs.visual(&(0..text.len())));
         glyphs.first().copied()
     };
     let (plain, small) = (set(&[])?, set(&[last.tag.to_string()])?);

@@ -69,7 +69,7 @@ pub fn blank(face: &Arc<Face>, text: &str) -> Vec<Missing> {
 /// missing glyph.
 fn unset_clusters(face: &Face, text: &str) -> Vec<(usize, bool)> {
     let runs = text_runs(text);
-    let (glyphs, _) = Shaper::new(face, &[]).shaped(text, &runs.visual(&(0..text.len())));
+    let (glyphs, _) = Shaper::new(face, &[], None).shaped(text, &runs.visual(&(0..text.len())));
     let mut clusters: Vec<(usize, bool)> =
         glyphs.iter().map(|shaped| (shaped.cluster, shaped.id == 0)).collect();
     clusters.sort_unstable();

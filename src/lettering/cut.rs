@@ -13,8 +13,7 @@
 
 use std::ops::Range;
 use std::slice;
-
-use smallvec::SmallVec;
+use std::sync::Arc;
 
 use super::line::{ink, trimmed};
 use super::runs::TextRuns;
@@ -26,9 +25,6 @@ use crate::wording::divides;
 /// Most bytes of a piece that is shaped as a whole only to be measured. Bounds the
 /// time of hostile wording; a row of a plate holds far fewer.
 pub(super) const MOST_RESHAPED: usize = 400;
-
-/// Stops of a line up to which it asks for no memory to be measured.
-const SHORT: usize = 32;
 
 /// What the pieces of a line measure.
 pub(super) struct Pieces {
@@ -53,7 +49,6 @@ pub(super) fn pieces(
     let mut bench = Bench { text, face, runs, shaper, hyphen, top_em: 0.0, bottom_em: 0.0 };
     let caps = 1.0 / face.cap_em();
     let in_caps = |widths: Vec<f64>| widths.into_iter().map(|width| width * caps).collect();
-    let rung_in_caps = |rung: &Rung| Rung { end: rung.end * caps, begin: rung.begin * caps };
     let widths = if runs.one_direction() {
         let reversed: Vec<ShapedGlyph>;
         let glyphs = if runs.right_to_left() {
@@ -72,7 +67,7 @@ pub(super) fn pieces(
         };
         let ladder = if hyphen.is_none() { bench.ladder(&strip, stops) } else { None };
         match ladder {
-            Some(ladder) => Widths::rising(ladder.iter().map(rung_in_caps).collect()),
+            Some(ladder) => Widths::rising(ladder),
             None => {
                 let extents = strip.glyphs.iter().map(|shaped| bench.ink(slice::from_ref(shaped)));
                 strip.levels = doubled(extents.collect());
@@ -104,15 +99,6 @@ enum Ends {
     WithItsWord,
     /// With a hyphen in the place of the soft hyphen there.
     WithinAWord,
-}
-
-/// A word by its glyphs in the line from `first` to before `last`, with the ink of what was
-/// shaped again before and behind them, as it is read.
-struct Word {
-    first: usize,
-    last: usize,
-    head: Extent,
-    tail: Extent,
 }
 
 /// What [`known_ink`] gives for glyphs that have not all been drawn.
@@ -256,67 +242,74 @@ impl Bench<'_, '_> {
         widths
     }
 
-    /// Where the ink of pieces begins and ends, em, along the line as it is read; `None`
-    /// where a piece's ink does not begin with its first word and end with its last.
-    fn ladder(&mut self, strip: &Strip<'_>, stops: &[usize]) -> Option<SmallVec<[Rung; SHORT]>> {
-        let mut ladder = SmallVec::with_capacity(stops.len());
-        // Where the last word begins and ends, and the nearest ink of its tail.
-        let (mut begun, mut ended, mut tail) = (f64::NEG_INFINITY, 0.0, f64::INFINITY);
+    /// Where the ink of pieces begins and ends, cap heights, along the line as it is read;
+    /// `None` where a piece's ink does not begin with its first word and end with its last.
+    fn ladder(&mut self, strip: &Strip<'_>, stops: &[usize]) -> Option<Arc<[Rung]>> {
+        let mut ladder: Arc<[Rung]> = stops.iter().map(|_| Rung { end: 0.0, begin: 0.0 }).collect();
+        let (rungs, caps) = (Arc::get_mut(&mut ladder)?, 1.0 / self.face.cap_em());
+        // The word before, and the nearest ink of its tail.
+        let (mut above, mut tail) = (Extent { left: f64::NEG_INFINITY, right: 0.0 }, f64::INFINITY);
         // Farthest ink of all that stands before a word; ink of the word before it and of
         // what stands between them.
         let (mut before, mut passed) = (f64::NEG_INFINITY, Extent::NONE);
         let mut next = 0;
-        for pair in stops.windows(2) {
+        for (at, pair) in stops.windows(2).enumerate() {
             let &[from, to] = pair else { continue };
-            let word = self.word(strip, from..to, next)?;
-            let between = strip.part(next, word.first);
+            let Range { start, end } = trimmed(self.text, from..to);
+            if start >= end {
+                return None;
+            }
+            let mut first = strip.first_from(next, start);
+            let mut last = strip.first_from(first, end);
+            // Ink of what was shaped again before and behind the word.
+            let mut ends = None;
+            if !(strip.cuts(first, start) && strip.cuts(last, end)) {
+                let (head, tail) = (self.head(start, strip)?, self.tail(end, strip)?);
+                if head.safe > tail.safe {
+                    return None;
+                }
+                (first, last) = (strip.first(head.safe), strip.first(tail.safe));
+                let (head_at, tail_at) = strip.places(head, tail, first, last);
+                let head = strip.read(head.alone.extent.moved(head_at));
+                ends = Some((head, strip.read(tail.alone.extent.moved(tail_at))));
+                if first < next {
+                    return None;
+                }
+            }
+            let between = strip.part(next, first);
             if !self.is_blank(between) {
                 passed = passed.union(strip.read(self.ink(between)));
             }
             // Nothing that follows its beginning may be nearer than a word begins.
-            if begun > lesser(tail, passed.left) {
+            if above.left > lesser(tail, passed.left) {
                 return None;
             }
-            before = greater(greater(before, passed.right), word.head.right);
-            let own = strip.read(self.ink(strip.part(word.first, word.last)));
-            let begin = lesser(own.left, word.head.left);
-            let end = greater(own.right, word.tail.right);
-            let rises = ladder.is_empty() || begun <= begin && ended <= end;
-            if !(before <= end && begin <= end && rises) {
+            before = greater(before, passed.right);
+            let own = strip.read(self.ink(strip.part(first, last)));
+            (passed, next) = (own, last);
+            let mut word = own;
+            tail = f64::INFINITY;
+            if let Some((head, behind)) = ends {
+                before = greater(before, head.right);
+                word = Extent {
+                    left: lesser(own.left, head.left),
+                    right: greater(own.right, behind.right),
+                };
+                tail = behind.left;
+            }
+            let rises = at == 0 || above.left <= word.left && above.right <= word.right;
+            if !(before <= word.right && word.left <= word.right && rises) {
                 return None;
             }
-            ladder.push(Rung { end: ended, begin });
-            (begun, ended, tail) = (begin, end, word.tail.left);
-            (passed, next) = (own, word.last);
+            rungs[at] = Rung { end: above.right * caps, begin: word.left * caps };
+            above = word;
         }
         let rest = strip.read(self.ink(strip.part(next, strip.glyphs.len())));
-        if ladder.is_empty() || begun > lesser(tail, passed.union(rest).left) {
+        if stops.len() < 2 || above.left > lesser(tail, passed.union(rest).left) {
             return None;
         }
-        ladder.push(Rung { end: ended, begin: 0.0 });
+        rungs.last_mut()?.end = above.right * caps;
         Some(ladder)
-    }
-
-    /// The word between two stops, whose glyphs do not begin before `next`; `None` where it
-    /// has no letters, or cannot be cut out of the line.
-    fn word(&mut self, strip: &Strip<'_>, stops: Range<usize>, next: usize) -> Option<Word> {
-        let Range { start, end } = trimmed(self.text, stops);
-        if start >= end {
-            return None;
-        }
-        let (first, last) = (strip.first_from(next, start), strip.first_from(next, end));
-        if strip.cuts(first, start) && strip.cuts(last, end) {
-            return Some(Word { first, last, head: Extent::NONE, tail: Extent::NONE });
-        }
-        let (head, tail) = (self.head(start, strip)?, self.tail(end, strip)?);
-        if head.safe > tail.safe {
-            return None;
-        }
-        let (first, last) = (strip.first(head.safe), strip.first(tail.safe));
-        let (head_at, tail_at) = strip.places(head, tail, first, last);
-        let head = strip.read(head.alone.extent.moved(head_at));
-        let tail = strip.read(tail.alone.extent.moved(tail_at));
-        (first >= next).then_some(Word { first, last, head, tail })
     }
 
     fn widths_from_the_line(&mut self, strip: &Strip<'_>, stops: &[usize]) -> Vec<f64> {

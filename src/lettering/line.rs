@@ -146,7 +146,7 @@ impl ShapedLine {
             Some(glyphs) => glyphs,
             None => {
                 let language = self.language.as_deref();
-                let mut shaper = Shaper::new(&self.face, &self.features).speaking(language);
+                let mut shaper = Shaper::new(&self.face, &self.features, language);
                 reshaped = match divided.filter(|_| !range.is_empty()) {
                     Some(hyphen) => {
                         divide::shaped(&mut shaper, &self.text, &self.runs, &range, hyphen).0
@@ -261,7 +261,7 @@ pub fn styled_line(
     if let Some((faces, stretches)) = mixed::faces(text, face, style.others) {
         return mixed_line((text, faces, stretches), &runs, style, stops);
     }
-    let mut shaper = Shaper::new(face, features).speaking(style.language);
+    let mut shaper = Shaper::new(face, features, style.language);
     let (glyphs, _) = shaper.shaped(text, &runs.visual(&(0..text.len())));
     // A soft hyphen is no ASCII.
     let divided = !text.is_ascii() && stops.iter().any(|at| divides(text, *at));
@@ -374,7 +374,7 @@ mod tests {
                 }
                 let runs = text_runs(text);
                 let (glyphs, _) =
-                    Shaper::new(&face, &[]).shaped(text, &runs.visual(&(0..text.len())));
+                    Shaper::new(&face, &[], None).shaped(text, &runs.visual(&(0..text.len())));
                 flagged += glyphs
                     .iter()
                     .filter(|g| stops.contains(&g.cluster) && g.unsafe_to_break)
@@ -426,7 +426,7 @@ mod tests {
                     if line.runs.one_direction() && shown.contains(char::is_alphabetic) {
                         let runs = text_runs(&shown);
                         let all = runs.visual(&(0..shown.len()));
-                        let glyphs = Shaper::new(&face, &[]).shaped(&shown, &all).0;
+                        let glyphs = Shaper::new(&face, &[], None).shaped(&shown, &all).0;
                         let own =
                             ink(&face, &glyphs).map_or(0.0, |ink| ink.width()) / face.cap_em();
                         assert!((own - read).abs() < 1e-9, "{name} {shown:?} {own} {read}");

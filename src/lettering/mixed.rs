@@ -81,7 +81,7 @@ impl<'a> Mixer<'a> {
         features: &[String],
         language: Option<&str>,
     ) -> Self {
-        let shaper = |face: &'a Arc<Face>| Shaper::new(face, features).speaking(language);
+        let shaper = |face: &'a Arc<Face>| Shaper::new(face, features, language);
         let shapers = faces.iter().map(shaper).collect();
         Self { text, faces, shapers, known: BTreeMap::new() }
     }
@@ -257,7 +257,7 @@ pub(super) fn bodies(
         let parts: Vec<&str> = own.filter_map(|(range, _)| text.get(range.clone())).collect();
         let joined = parts.join(" ");
         let runs = text_runs(&joined);
-        let mut shaper = Shaper::new(face, features);
+        let mut shaper = Shaper::new(face, features, None);
         let (glyphs, _) = shaper.shaped(&joined, &runs.visual(&(0..joined.len())));
         drop(shaper);
         found.extend(kinds(&joined, face, features, &glyphs));

@@ -146,7 +146,7 @@ impl ShapedLine {
 
 /// Advance of a text in an instance as a line of that style has it, font units.
 fn advance(text: &str, instance: &harfrust::Font, style: &LineStyle<'_>) -> f64 {
-    let mut shaper = Shaper::of_instance(instance, style.features).speaking(style.language);
+    let mut shaper = Shaper::of_instance(instance, style.features, style.language);
     let runs = text_runs(text);
     units(shaper.shaped(text, &runs.visual(&(0..text.len()))).1)
 }

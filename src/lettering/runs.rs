@@ -83,6 +83,15 @@ impl TextRuns {
 
     /// The runs of a part of the text in visual order, left to right (rule L2).
     pub(super) fn visual(&self, part: &Range<usize>) -> RunList {
+        let clip = |run: &TextRun| TextRun {
+            range: run.range.start.max(part.start)..run.range.end.min(part.end),
+            ..run.clone()
+        };
+        if let [run] = &self.runs[..] {
+            // The way of nearly all texts.
+            let seen = part.start < run.range.end && run.range.start < part.end;
+            return if seen { smallvec![clip(run)] } else { RunList::new() };
+        }
         let first = self.runs.partition_point(|run| run.range.end <= part.start);
         let clipped: RunList = self
             .runs
@@ -90,10 +99,7 @@ impl TextRuns {
             .unwrap_or_default()
             .iter()
             .take_while(|run| run.range.start < part.end)
-            .map(|run| TextRun {
-                range: run.range.start.max(part.start)..run.range.end.min(part.end),
-                ..run.clone()
-            })
+            .map(clip)
             .collect();
         if clipped.len() < 2 {
             return clipped;

@@ -77,7 +77,7 @@ pub fn feature_is_valid(feature: &str) -> bool {
 #[must_use]
 pub fn shaped_run(text: &str, face: &Arc<Face>, features: &[String]) -> Run {
     let runs = text_runs(text);
-    let mut shaper = Shaper::new(face, features);
+    let mut shaper = Shaper::new(face, features, None);
     let (glyphs, advance) = shaper.shaped(text, &runs.visual(&(0..text.len())));
     let placed = glyphs.iter().map(|shaped| shaped.placed(face, 0));
     Run { glyphs: placed.collect(), advance_em: units(advance) * face.em_per_unit() }
@@ -93,7 +93,8 @@ type Plan = (Vec<Feature>, Arc<ShapePlan>);
 #[derive(Default)]
 pub(super) struct Kept {
     plans: Arc<Vec<Plan>>,
-    buffers: Vec<Buffer>,
+    #[expect(clippy::vec_box, reason = "a buffer is large and goes from hand to hand")]
+    buffers: Vec<Box<Buffer>>,
     lists: Vec<Vec<ShapedGlyph>>,
 }
 
@@ -115,7 +116,8 @@ pub(super) struct Shaper<'a> {
     features: Vec<Feature>,
     language: Option<Language>,
     plans: Arc<Vec<Plan>>,
-    buffer: Buffer,
+    /// Taken back by the face in the end.
+    buffer: Option<Box<Buffer>>,
     /// An empty list for the next text.
     list: Vec<ShapedGlyph>,
 }
@@ -128,36 +130,34 @@ fn parsed(features: &[String]) -> Vec<Feature> {
 
 impl<'a> Shaper<'a> {
     #[inline]
-    pub(super) fn new(face: &'a Face, features: &[String]) -> Self {
+    pub(super) fn new(face: &'a Face, features: &[String], language: Option<&str>) -> Self {
         let kept = face.kept().map(|mut kept| {
             let (buffer, list) = (kept.buffers.pop(), kept.lists.pop());
-            (Arc::clone(&kept.plans), buffer.unwrap_or_default(), list.unwrap_or_default())
+            (Arc::clone(&kept.plans), buffer, list.unwrap_or_default())
         });
         let (plans, buffer, list) = kept.unwrap_or_default();
+        let language = language.and_then(Language::new);
         let features = parsed(features);
         let font = ShaperFont::new(face.shaping());
-        Self { face: Some(face), font, features, language: None, plans, buffer, list }
+        Self { face: Some(face), font, features, language, plans, buffer, list }
     }
 
     /// For another instance of a face, of which nothing but the advance is asked.
     #[inline]
-    pub(super) fn of_instance(font: &'a harfrust::Font, features: &[String]) -> Self {
+    pub(super) fn of_instance(
+        font: &'a harfrust::Font,
+        features: &[String],
+        language: Option<&str>,
+    ) -> Self {
         Self {
             face: None,
             font: ShaperFont::new(font),
             features: parsed(features),
-            language: None,
+            language: language.and_then(Language::new),
             plans: Arc::default(),
-            buffer: Buffer::new(),
+            buffer: None,
             list: Vec::new(),
         }
-    }
-
-    /// The same for a language, by its tag: faces may have forms of their own for it.
-    #[inline]
-    pub(super) fn speaking(mut self, language: Option<&str>) -> Self {
-        self.language = language.and_then(Language::new);
-        self
     }
 
     /// Glyphs of runs that stand side by side, left to right, and their advance in
@@ -179,37 +179,44 @@ impl<'a> Shaper<'a> {
         pen: &mut i64,
         glyphs: &mut Vec<ShapedGlyph>,
     ) {
-        self.fill_buffer(text, &run.range);
         let direction =
             if run.right_to_left() { Direction::RightToLeft } else { Direction::LeftToRight };
         let script = run.script.and_then(|script| script.short_name().parse::<Script>().ok());
-        self.buffer.set_direction(direction);
-        self.buffer.set_script(script);
-        if self.language.is_some() {
-            self.buffer.set_language(self.language.clone());
-        }
         let plan = self.plan(direction, script);
+        let buffer = self.buffer.get_or_insert_default();
+        fill(buffer, text, &run.range);
+        buffer.set_direction(direction);
+        buffer.set_script(script);
+        if self.language.is_some() {
+            buffer.set_language(self.language.clone());
+        }
         let plan = self.plans.get(plan).map(|(_, plan)| &**plan);
         let options = ShapeOptions::new().features(&self.features).plan(plan);
         // The plan is of this font, direction and script, so shaping has nothing to
         // refuse; a run that it refused all the same would be left without glyphs.
-        if harfrust::shape(&self.font, &mut self.buffer, options).is_err() {
+        if harfrust::shape(&self.font, buffer, options).is_err() {
             return;
         }
-        let shaped = self.buffer.glyph_infos().iter().zip(self.buffer.glyph_positions());
-        glyphs.extend(shaped.map(|(info, position)| {
-            let before = *pen;
-            *pen += i64::from(position.x_advance);
+        let shaped = buffer.glyph_infos().iter().zip(buffer.glyph_positions());
+        let start = run.range.start;
+        // Moved into what is done for every glyph, so that it stays in a register there.
+        let mut at = *pen;
+        glyphs.extend(shaped.map(move |(info, position)| {
+            let before = at;
+            at += i64::from(position.x_advance);
             ShapedGlyph {
                 id: u16::try_from(info.glyph_id).unwrap_or(0),
                 unsafe_to_break: info.unsafe_to_break(),
                 x_offset: position.x_offset,
                 y_offset: position.y_offset,
                 advance: position.x_advance,
-                cluster: usize::try_from(info.cluster).unwrap_or(run.range.start),
+                cluster: usize::try_from(info.cluster).unwrap_or(start),
                 pen: before,
             }
         }));
+        if let Some(last) = glyphs.last() {
+            *pen = last.pen + i64::from(last.advance);
+        }
     }
 
     /// Where the plan of a direction and script stands: among those that the face had, or a
@@ -240,33 +247,33 @@ impl<'a> Shaper<'a> {
         }
         known
     }
+}
 
-    /// Characters with their byte offsets in the whole text as clusters, so that
-    /// ranges of features count from the text's beginning too.
-    fn fill_buffer(&mut self, text: &str, range: &Range<usize>) {
-        self.buffer.reset();
-        let part = text.get(range.clone()).unwrap_or_default();
-        if range.start == 0 && is_printable_ascii(part) {
-            self.buffer.push_str(part);
-            return;
-        }
-        self.buffer.reserve(range.len());
-        for (offset, character) in part.char_indices() {
-            let blank = character < ' '
-                || character > '~'
-                    && character.is_whitespace()
-                    && (character.is_control() || matches!(character, '\u{2028}' | '\u{2029}'));
-            let character = if blank && character.is_whitespace() { ' ' } else { character };
-            let cluster = u32::try_from(range.start + offset).unwrap_or(u32::MAX);
-            self.buffer.push(u32::from(character), cluster);
-        }
+/// Fills a buffer with characters, with their byte offsets in the whole text as clusters, so
+/// that ranges of features count from the text's beginning too.
+fn fill(buffer: &mut Buffer, text: &str, range: &Range<usize>) {
+    buffer.reset();
+    let part = text.get(range.clone()).unwrap_or_default();
+    if range.start == 0 && is_printable_ascii(part) {
+        buffer.push_str(part);
+        return;
+    }
+    buffer.reserve(range.len());
+    for (offset, character) in part.char_indices() {
+        let blank = character < ' '
+            || character > '~'
+                && character.is_whitespace()
+                && (character.is_control() || matches!(character, '\u{2028}' | '\u{2029}'));
+        let character = if blank && character.is_whitespace() { ' ' } else { character };
+        let cluster = u32::try_from(range.start + offset).unwrap_or(u32::MAX);
+        buffer.push(u32::from(character), cluster);
     }
 }
 
 impl Drop for Shaper<'_> {
     fn drop(&mut self) {
         if let Some(mut kept) = self.face.and_then(Face::kept) {
-            kept.buffers.push(std::mem::replace(&mut self.buffer, Buffer::new()));
+            kept.buffers.extend(self.buffer.take());
         }
     }
 }

@@ -88,6 +88,9 @@ impl Strip<'_> {
         let cluster = |at: usize| self.glyphs.get(at).map_or(self.length, |g| g.cluster);
         // Mostly every byte has its glyph.
         let likely = glyph + byte.saturating_sub(cluster(glyph));
+        if cluster(likely) == byte && likely > 0 && cluster(likely - 1) < byte {
+            return likely;
+        }
         let mut first = likely.min(self.glyphs.len());
         while first > glyph && cluster(first - 1) >= byte {
             first -= 1;
