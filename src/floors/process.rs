@@ -4,12 +4,13 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use crate::layout::{Named, Process};
+use crate::layout::Process;
 
 /// Figures of a process; all "common practice, no source".
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 pub struct ProcessRow {
-    name: String,
+    /// Its word in layouts.
+    pub name: String,
     /// Least cap height, mm.
     pub least: f64,
     /// Careful cap height, mm.
@@ -31,18 +32,14 @@ static PROCESSES: LazyLock<Processes> = LazyLock::new(|| {
 /// Figures of a process.
 #[must_use]
 pub fn process_row(process: Process) -> &'static ProcessRow {
-    known(process.word())
-}
-
-/// The row of a name that is a process's word.
-fn known(name: &str) -> &'static ProcessRow {
-    let row = PROCESSES.process.iter().find(|row| row.name == name);
-    row.expect("a test holds every process's word to a row")
+    // The rows stand in the order of the processes; a test holds every word to its row.
+    &PROCESSES.process[process as usize]
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::layout::Named;
 
     #[test]
     fn every_word_has_its_row_and_says_whose_figure_it_is() {
