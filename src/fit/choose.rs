@@ -5,8 +5,8 @@
 use smallvec::SmallVec;
 
 use super::exact::limit_in_caps;
-use super::lists::{ByRow, Rows};
-use super::pieces::{ALLOWED, Pieces};
+use super::lists::{ByLine, Rows};
+use super::pieces::{ALLOWED, Pieces, Window};
 use super::problem::{LineProblem, Problem};
 
 /// What raggedness is rounded to: parts of 1.
@@ -28,163 +28,80 @@ impl Merit {
     }
 }
 
-/// One line with its cap height and the width of each of its rows, mm.
-#[derive(Debug, Clone)]
+/// One line with its cap height and its rows.
+#[derive(Debug, Clone, Copy)]
 struct Asked<'a> {
     line: &'a LineProblem,
     pieces: &'a Pieces,
     height: f64,
+    /// Width of each row, mm.
     rooms: &'a [f64],
-    /// The same in cap heights, for the width of a piece.
-    limits: ByRow<f64>,
-    /// By row, the first and last node at which it may begin; the line's end is one more.
-    windows: ByRow<(usize, usize)>,
-    /// By row, where the entries of its nodes begin: those of the line's end come first.
-    starts: ByRow<usize>,
+    /// Where each may begin, and last where the line ends.
+    windows: &'a [Window],
 }
 
-/// What a line's rows from one on cost at least, when it begins at a node.
+/// What a line's rows from one on come to at best, when that one begins at a node: the least
+/// sense cost of the break at the node and of all later ones, and the least raggedness at that
+/// cost.
 #[derive(Debug, Clone, Copy)]
 struct Entry {
-    /// Least sense cost of the break at the node and all later ones; [`IMPOSSIBLE`] where
-    /// the rows cannot end at the line's end.
     cost: u64,
-    /// Least raggedness of the rows at that cost; known where `best`.
     raggedness: f64,
-    /// Whether the whole line can cost least when its row begins here.
-    best: bool,
 }
 
-/// Cost of what cannot be.
-const IMPOSSIBLE: u64 = u64::MAX;
+/// Entries of nodes by row, those of the line's end last; line after line.
+type Entries = SmallVec<[Entry; 64]>;
 
-/// Entries of nodes by row, line after line.
-type Entries = SmallVec<[Entry; 32]>;
+/// Windows of rows; line after line.
+type Windows = SmallVec<[Window; 16]>;
 
 impl Entry {
-    const UNKNOWN: Self = Self { cost: 0, raggedness: f64::INFINITY, best: false };
+    /// Where the rows cannot end at the line's end.
+    const NONE: Self = Self { cost: u64::MAX, raggedness: f64::INFINITY };
+}
+
+/// Adds the windows of a line's rows; `None` where it is plain that no breaking keeps to them.
+fn open(
+    line: &LineProblem,
+    pieces: &Pieces,
+    height: f64,
+    rooms: &[f64],
+    windows: &mut Windows,
+) -> Option<()> {
+    let from = windows.len();
+    let window = |limit: f64| Window { limit, first: 0, last: 0 };
+    for &room in rooms {
+        windows.push(window(limit_in_caps(line, room, height)));
+    }
+    windows.push(window(0.0));
+    pieces.narrow(&mut windows[from..]).then_some(())
 }
 
 impl<'a> Asked<'a> {
-    fn new(
-        line: &'a LineProblem,
-        pieces: &'a Pieces,
-        height: f64,
-        rooms: &'a [f64],
-    ) -> Option<Self> {
-        let limits: ByRow<f64> =
-            rooms.iter().map(|&room| limit_in_caps(line, room, height)).collect();
-        let windows = pieces.windows(&limits)?;
-        let mut starts = ByRow::from_elem(0, windows.len());
-        for row in (0..rooms.len()).rev() {
-            let (first, last) = windows[row + 1];
-            starts[row] = starts[row + 1] + (last - first + 1);
-        }
-        Some(Self { line, pieces, height, rooms, limits, windows, starts })
-    }
-
-    /// How many entries the line has.
-    fn entries(&self) -> usize {
-        let (first, last) = self.windows[0];
-        self.starts[0] + (last - first + 1)
-    }
-
-    /// Costs first; raggedness then only for what costs least in all: nothing else is ever
-    /// asked for it.
-    fn fill(&self, entries: &mut [Entry]) {
-        entries[0].raggedness = 0.0;
-        for row in (0..self.rooms.len()).rev() {
-            let (after, own) = self.parted(entries, row);
-            self.row_costs(row, after, own);
-        }
-        entries[self.starts[0]].best = entries[self.starts[0]].cost < IMPOSSIBLE;
-        for row in 0..self.rooms.len() {
-            let (after, own) = self.parted(entries, row);
-            let next = self.windows[row + 1].0;
-            for (node, own) in (self.windows[row].0..).zip(own).filter(|(_, own)| own.best) {
-                let left = own.cost - self.cost(node);
-                self.onward(node, row, |to, _| {
-                    let after = &mut after[to - next];
-                    after.best |= after.cost == left;
-                });
-            }
-        }
-        for row in (0..self.rooms.len()).rev() {
-            let (after, own) = self.parted(entries, row);
-            let next = self.windows[row + 1].0;
-            for (node, own) in (self.windows[row].0..).zip(own).filter(|(_, own)| own.best) {
-                let left = own.cost - self.cost(node);
-                self.onward(node, row, |to, width| {
-                    let after = after[to - next];
-                    if after.cost == left {
-                        let whole = self.raggedness(row, width) + after.raggedness;
-                        own.raggedness =
-                            if whole < own.raggedness { whole } else { own.raggedness };
+    /// The entries of all nodes at which its rows may begin.
+    fn fill(&self, entries: &mut Entries) {
+        let nodes = |window: &Window| window.last - window.first + 1;
+        entries.resize(entries.len() + self.windows.iter().map(nodes).sum::<usize>(), Entry::NONE);
+        let mut later = entries.len() - 1;
+        entries[later] = Entry { cost: 0, raggedness: 0.0 };
+        for (row, pair) in self.windows.windows(2).enumerate().rev() {
+            let (own, next) = (pair[0], pair[1]);
+            let (before, after) = entries.split_at_mut(later);
+            let after = (next.first, &after[..nodes(&next)]);
+            later -= nodes(&own);
+            let ragged = self.ragged(row);
+            for (node, found) in (own.first..=own.last).zip(&mut before[later..]) {
+                let mut least = Entry::NONE;
+                self.pieces.reach_within(node, after, own.limit, |_, width, after| {
+                    let raggedness = ragged.of(width) + after.raggedness;
+                    let even = after.cost == least.cost && raggedness < least.raggedness;
+                    if after.cost < least.cost || even {
+                        least = Entry { cost: after.cost, raggedness };
                     }
                 });
+                *found = Entry { cost: least.cost.saturating_add(self.cost(node)), ..least };
             }
         }
-    }
-
-    /// Of a line's entries those of the row after one, and its own.
-    #[inline]
-    fn parted<'e>(
-        &self,
-        entries: &'e mut [Entry],
-        row: usize,
-    ) -> (&'e mut [Entry], &'e mut [Entry]) {
-        let (after, own) = entries.split_at_mut(self.starts[row]);
-        let (first, last) = self.windows[row];
-        (&mut after[self.starts[row + 1]..], &mut own[..=last - first])
-    }
-
-    /// Of a line's entries those of a row's window, and the node at which that begins.
-    #[inline]
-    fn row<'e>(&self, entries: &'e [Entry], row: usize) -> (&'e [Entry], usize) {
-        let (first, last) = self.windows[row];
-        (&entries[self.starts[row]..][..=last - first], first)
-    }
-
-    /// Least merit of the whole line; `None` where no breaking keeps to its rows.
-    fn least(&self, entries: &[Entry]) -> Option<Merit> {
-        let Entry { cost, raggedness, .. } = entries[self.starts[0]];
-        (cost < IMPOSSIBLE).then_some(Merit { cost, raggedness })
-    }
-
-    /// Least costs of a row's nodes, with their own, by those of the next row.
-    fn row_costs(&self, row: usize, after: &[Entry], found: &mut [Entry]) {
-        let (first, last) = self.windows[row];
-        let (after_first, after_last) = self.windows[row + 1];
-        let costs = &self.pieces.costs[first..=last];
-        let Some(ladder) = self.pieces.rising() else {
-            for ((node, own), found) in (first..).zip(costs).zip(found) {
-                let mut least = IMPOSSIBLE;
-                self.onward(node, row, |to, _| least = after[to - after_first].cost.min(least));
-                found.cost = least.saturating_add(u64::from(*own));
-            }
-            return;
-        };
-        let limit = self.limits[row];
-        let nodes = (first..).zip(&ladder[first..=last]);
-        // Before which node the ends within reach stop: from node to node never an earlier one.
-        let mut past = after_first;
-        for (((node, rung), own), found) in nodes.zip(costs).zip(found) {
-            let bound = after_last.min(self.pieces.bound(node));
-            while past <= bound && ladder[past].end - rung.begin <= limit {
-                past += 1;
-            }
-            let from = after_first.max(node + 1);
-            let within = after.get(from - after_first..past - after_first).unwrap_or_default();
-            let least = within.iter().map(|after| after.cost).fold(IMPOSSIBLE, u64::min);
-            found.cost = least.saturating_add(u64::from(*own));
-        }
-    }
-
-    /// Where row `row` can end when it begins at `node`: `found` is told each such node with
-    /// the width of the piece up to it, cap heights.
-    #[inline]
-    fn onward(&self, node: usize, row: usize, found: impl FnMut(usize, f64)) {
-        self.pieces.reach_within(node, self.windows[row + 1], self.limits[row], found);
     }
 
     /// Sense cost of a break at a node.
@@ -192,14 +109,29 @@ impl<'a> Asked<'a> {
         u64::from(self.pieces.costs[node])
     }
 
-    /// Raggedness of a row so wide, cap heights.
-    fn raggedness(&self, row: usize, width: f64) -> f64 {
+    /// How ragged pieces stand in a row.
+    fn ragged(&self, row: usize) -> Ragged {
         let room = self.rooms[row];
-        let short = if room > 0.0 {
-            (room - self.line.wide(width, self.height)).max(0.0) / room
-        } else {
-            0.0
-        };
+        let share = if room > 0.0 { 1.0 / room } else { 0.0 };
+        Ragged { room, share, unit: self.line.unit(self.height), cut: self.line.cut }
+    }
+}
+
+/// What the raggedness of pieces in one row follows from: looked at for every piece.
+struct Ragged {
+    /// Width of the row, mm, and what of it one is.
+    room: f64,
+    share: f64,
+    /// As [`LineProblem::wide`] has them.
+    unit: f64,
+    cut: f64,
+}
+
+impl Ragged {
+    /// Raggedness of a piece so wide, cap heights.
+    #[inline]
+    fn of(&self, width: f64) -> f64 {
+        let short = (self.room - (width * self.unit + self.cut)).max(0.0) * self.share;
         short * short
     }
 }
@@ -212,10 +144,16 @@ pub(super) fn least_merit(
     height: f64,
     rooms: &[f64],
 ) -> Option<Merit> {
-    let asked = Asked::new(line, pieces, height, rooms)?;
-    let mut entries = Entries::from_elem(Entry::UNKNOWN, asked.entries());
-    asked.fill(&mut entries);
-    asked.least(&entries)
+    let (mut windows, mut entries) = (Windows::new(), Entries::new());
+    open(line, pieces, height, rooms, &mut windows)?;
+    Asked { line, pieces, height, rooms, windows: &windows }.fill(&mut entries);
+    merit(entries[0])
+}
+
+/// The merit of a whole line by the entry of its beginning; `None` where no breaking keeps to
+/// its rows.
+fn merit(Entry { cost, raggedness }: Entry) -> Option<Merit> {
+    (cost < Entry::NONE.cost).then_some(Merit { cost, raggedness })
 }
 
 /// The breaking of every line into as many rows as `rooms` has entries for it: nodes
@@ -227,46 +165,51 @@ pub(super) fn breaking(
     heights: &[f64],
     rooms: &Rows<f64>,
 ) -> Option<Rows<usize>> {
-    let lines = problem.lines.iter().zip(pieces).zip(heights.iter().zip(rooms.lines()));
-    let mut all = Vec::with_capacity(problem.lines.len());
-    for ((line, pieces), (&height, rooms)) in lines {
-        all.push(Asked::new(line, pieces, height, rooms)?);
+    let lines = || problem.lines.iter().zip(pieces).zip(heights.iter().zip(rooms.lines()));
+    let mut windows = Windows::new();
+    for ((line, pieces), (&height, rooms)) in lines() {
+        open(line, pieces, height, rooms, &mut windows)?;
     }
-    let mut entries = Entries::from_elem(Entry::UNKNOWN, all.iter().map(Asked::entries).sum());
+    let mut others = &windows[..];
+    let mut asked: ByLine<Asked<'_>> = ByLine::new();
+    for ((line, pieces), (&height, rooms)) in lines() {
+        let (windows, rest) = others.split_at(rooms.len() + 1);
+        others = rest;
+        asked.push(Asked { line, pieces, height, rooms, windows });
+    }
+    let mut entries = Entries::new();
     // Raggedness of the rows chosen so far, and the least of the lines not yet begun.
     let (mut chosen, mut later) = (0.0, 0.0);
-    let mut others = &mut entries[..];
-    for asked in &all {
-        let (own, rest) = others.split_at_mut(asked.entries());
-        asked.fill(own);
-        later += asked.least(own)?.raggedness;
-        others = rest;
+    for asked in &asked {
+        let begins = entries.len();
+        asked.fill(&mut entries);
+        later += merit(entries[begins])?.raggedness;
     }
-    let rounded = |raggedness: f64| (raggedness * RAGGEDNESS_PARTS).round();
-    let bound = rounded(later);
+    // What is less than this rounds to the least that can be had.
+    let bound = (later * RAGGEDNESS_PARTS).round() + 0.5;
     let mut breaking = Rows::new();
     let mut others = &entries[..];
-    for asked in &all {
-        let (entries, rest) = others.split_at(asked.entries());
-        others = rest;
-        let least = asked.least(entries)?;
+    for asked in &asked {
+        let mut least = others[0];
         later -= least.raggedness;
-        let mut left = least.cost;
         let mut node = 0;
-        for row in 0..asked.rooms.len() {
+        for (row, pair) in asked.windows.windows(2).enumerate() {
+            let (own, next) = (pair[0], pair[1]);
+            others = &others[own.last - own.first + 1..];
+            let after = &others[..=next.last - next.first];
+            let left = least.cost - asked.cost(node);
+            let ragged = asked.ragged(row);
             // The last end that keeps the rounded total; failing that, which only a last
             // digit of the sum can bring about, the least ragged.
             let (mut keeps, mut even) = (None, None);
             let mut least_raggedness = f64::INFINITY;
-            let (after, first) = asked.row(entries, row + 1);
-            asked.onward(node, row, |to, width| {
-                let after = after[to - first];
+            asked.pieces.reach_within(node, (next.first, after), own.limit, |to, width, after| {
                 if after.cost != left {
                     return;
                 }
-                let own = asked.raggedness(row, width);
+                let own = ragged.of(width);
                 let whole = own + after.raggedness;
-                if rounded(chosen + whole + later) <= bound {
+                if (chosen + whole + later) * RAGGEDNESS_PARTS < bound {
                     keeps = Some((to, own));
                 }
                 if whole < least_raggedness {
@@ -275,11 +218,11 @@ pub(super) fn breaking(
                 }
             });
             let (to, own) = keeps.or(even)?;
-            left -= asked.cost(to);
             chosen += own;
-            node = to;
+            (node, least) = (to, after[to - next.first]);
             breaking.push(to);
         }
+        others = &others[1..];
         breaking.end_line();
     }
     Some(breaking)

@@ -12,6 +12,7 @@ use super::lists::ByLine;
 use super::pieces::{ALLOWED, Pieces};
 use super::problem::{LineProblem, Problem};
 use crate::layout::Align;
+use crate::plate::Interval;
 
 /// How near the ends of the stretch that holds the limit come before events are looked at:
 /// the higher is at most so many times the lower. And halvings for that at most.
@@ -33,27 +34,49 @@ const MOST_EVENTS: usize = 64;
 /// A rectangle as rows see it, mm.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Rectangle {
-    /// Width for centred rows: twice the nearer distance from the axis to a side.
-    pub(super) centred: f64,
-    /// Width for rows against a side.
-    pub(super) full: f64,
-    /// Height.
-    pub(super) height: f64,
+    left: f64,
+    top: f64,
+    right: f64,
+    bottom: f64,
+    /// The axis of centred rows.
+    axis: f64,
 }
 
 impl Rectangle {
     /// From left, top, right, bottom and the axis of centred rows.
     pub(super) fn new([left, top, right, bottom]: [f64; 4], axis: f64) -> Self {
-        let centred = 2.0 * (axis - left).min(right - axis).max(0.0);
-        Self { centred, full: right - left, height: bottom - top }
+        Self { left, top, right, bottom, axis }
+    }
+
+    /// Height, mm.
+    fn height(&self) -> f64 {
+        self.bottom - self.top
+    }
+
+    /// Width for centred rows: twice the nearer distance from the axis to a side.
+    fn centred(&self) -> f64 {
+        2.0 * (self.axis - self.left).min(self.right - self.axis).max(0.0)
     }
 
     /// Width for the rows of a line.
     pub(super) fn width(&self, line: &LineProblem) -> f64 {
         match line.align {
-            Align::Centre => self.centred,
-            Align::Left | Align::Right => self.full,
+            Align::Centre => self.centred(),
+            Align::Left | Align::Right => self.right - self.left,
         }
+    }
+
+    /// What [`super::stack::stretch`] is in it: the same for all rows between its top and its
+    /// bottom.
+    pub(super) fn stretch(&self, align: Align, top: f64, bottom: f64) -> Option<Interval> {
+        if top < self.top - 2.0 * ALLOWED || bottom > self.bottom + 2.0 * ALLOWED {
+            return None;
+        }
+        let half = self.centred() / 2.0;
+        Some(match align {
+            Align::Centre => Interval { left: self.axis - half, right: self.axis + half },
+            Align::Left | Align::Right => Interval { left: self.left, right: self.right },
+        })
     }
 }
 
@@ -65,13 +88,12 @@ pub(super) fn fewest_rows(
     room: &Rectangle,
     heights: &[f64],
 ) -> Option<ByLine<usize>> {
-    let lines = problem.lines.iter().zip(pieces).zip(heights);
-    lines
-        .map(|((line, pieces), &height)| {
-            let fewest = pieces.fewest(limit_in_caps(line, room.width(line), height));
-            fewest.map(|(count, _)| count)
-        })
-        .collect()
+    let mut counts = ByLine::new();
+    for ((line, pieces), &height) in problem.lines.iter().zip(pieces).zip(heights) {
+        let (count, _) = pieces.fewest(limit_in_caps(line, room.width(line), height))?;
+        counts.push(count);
+    }
+    Some(counts)
 }
 
 /// A width in mm as a limit for the pieces of a line in cap heights; below 0 where its cut
@@ -109,7 +131,7 @@ impl Asked<'_> {
 
     /// Whether the rows last counted stand at a scale as far as the height goes.
     fn is_low_enough(&self, scale: f64) -> bool {
-        self.block(scale) <= self.room.height + ALLOWED
+        self.block(scale) <= self.room.height() + ALLOWED
     }
 
     /// Height of a block of the rows last counted at a scale.
@@ -126,7 +148,7 @@ impl Asked<'_> {
             let length = line.widths.of(0, line.widths.stops().saturating_sub(1));
             length * line.ratio * line.ratio * line.leading / self.room.width(line)
         });
-        (self.room.height / asked.sum::<f64>()).sqrt()
+        (self.room.height() / asked.sum::<f64>()).sqrt()
     }
 
     /// Whether some permitted breaking stands at a scale.
@@ -151,7 +173,7 @@ impl Asked<'_> {
     /// The highest scale from `low`, which fits, to `high` at which the rows last counted
     /// are low enough.
     fn heights_hold(&self, low: f64, high: f64) -> f64 {
-        highest(|scale| self.block(scale), low, high, self.room.height + ALLOWED)
+        highest(|scale| self.block(scale), low, high, self.room.height() + ALLOWED)
     }
 }
 
@@ -191,7 +213,7 @@ pub(super) fn limit(problem: &Problem, pieces: &[Pieces], room: &Rectangle) -> O
 /// its end. `None` where nothing does.
 fn enclosed(asked: &mut Asked<'_>) -> Option<(f64, f64)> {
     let (start, end) = (asked.problem.domain_start(), asked.problem.domain_end());
-    let most = asked.room.height + ALLOWED;
+    let most = asked.room.height() + ALLOWED;
     let (mut low, mut high) = (None, None);
     let mut at = asked.guess().max(start).min(end);
     let mut step = STEP;
@@ -254,7 +276,7 @@ mod tests {
 
     fn limit_of(lines: Vec<LineProblem>, width: f64, height: f64) -> Option<f64> {
         let problem = problem(lines);
-        let room = Rectangle { centred: width, full: width, height };
+        let room = Rectangle::new([0.0, 0.0, width, height], width / 2.0);
         limit(&problem, &pieces(&problem, |line, _| room.width(line)), &room)
     }
 

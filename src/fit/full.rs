@@ -12,7 +12,6 @@
 //! another. In a rectangle that comes to the same.
 
 use super::bracket::{self, Bracket};
-use super::exact::Rectangle;
 use super::problem::{LineProblem, Problem};
 use super::stack::Site;
 
@@ -26,8 +25,7 @@ pub(super) fn full(site: &Site<'_>, limit: impl Fn(&Site<'_>) -> Option<Bracket>
     for line in &mut even.lines {
         line.ratio = 1.0;
     }
-    if let Some(sides) = site.field.rectangle() {
-        let room = Rectangle::new(sides, site.field.axis_x);
+    if let Some(room) = &site.rectangle {
         for (line, pieces) in even.lines.iter_mut().zip(site.pieces) {
             let widest = pieces.widest_at_every_node();
             if pieces.is_freed(line) {

@@ -1,6 +1,6 @@
 //! How rows stand above each other: the white between them, and a block's height.
 
-use super::lists::{ByLine, Rows};
+use super::lists::{ByLine, Rows, listed};
 use super::pieces::ALLOWED;
 use super::problem::{LineProblem, Problem};
 
@@ -43,8 +43,8 @@ impl Steps {
     pub(super) fn new(problem: &Problem, heights: ByLine<f64>, share: f64) -> Self {
         let row = |at: usize| (&problem.lines[at], heights[at]);
         let count = problem.lines.len();
-        let within = (0..count).map(|at| white(row(at), row(at), false, share) + heights[at]);
-        let after = (0..count).map(|at| {
+        let within = listed(count, |at| white(row(at), row(at), false, share) + heights[at]);
+        let after = listed(count, |at| {
             if at + 1 < count {
                 white(row(at), row(at + 1), true, share) + heights[at + 1]
             } else {
@@ -52,7 +52,7 @@ impl Steps {
             }
         });
         let first = problem.lines.first().map_or(0.0, |line| line.above(heights[0]));
-        Self { first, within: within.collect(), after: after.collect(), heights }
+        Self { first, within, after, heights }
     }
 
     /// From the block's top edge to the first baseline, mm.

@@ -1,13 +1,26 @@
 //! Short lists of a fit, by line and by row. Where a layout is no longer than most, they
 //! ask for no memory.
 
-use smallvec::SmallVec;
+use smallvec::{Array, SmallVec};
 
 /// An entry a line.
 pub(super) type ByLine<T> = SmallVec<[T; 4]>;
 
 /// An entry a row.
-pub(super) type ByRow<T> = SmallVec<[T; 8]>;
+pub(super) type ByRow<T> = SmallVec<[T; 16]>;
+
+/// So many entries, each by its place. A list that is gathered from an iterator would be the
+/// same, but takes several times as long where it is short.
+pub(super) fn listed<A: Array>(
+    count: usize,
+    mut entry: impl FnMut(usize) -> A::Item,
+) -> SmallVec<A> {
+    let mut list = SmallVec::with_capacity(count);
+    for at in 0..count {
+        list.push(entry(at));
+    }
+    list
+}
 
 /// An entry for each row of each line.
 #[derive(Debug, Clone, PartialEq)]
@@ -47,7 +60,7 @@ impl<T> Rows<T> {
 
     /// How many rows each line has.
     pub(super) fn counts(&self) -> ByLine<usize> {
-        self.lines().map(<[T]>::len).collect()
+        listed(self.ends.len(), |line| self.of(line).len())
     }
 
     /// How many rows there are in all.

@@ -6,7 +6,6 @@ use std::sync::Arc;
 use crate::layout::{Breaks, FitMode};
 use crate::lettering::Rung;
 
-use super::lists::ByRow;
 use super::problem::{LineProblem, Problem};
 
 /// What a comparison of lengths allows, mm.
@@ -36,6 +35,16 @@ enum Kind {
     /// piece to a following node or any later one: widths need not grow with the text
     /// (kerning, overhang), so only this tells when to look no further.
     Table { widths: Vec<Vec<f64>>, least: Vec<Vec<f64>> },
+}
+
+/// A row that a line is to have.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Window {
+    /// Width of a piece in it at most, cap heights.
+    pub(super) limit: f64,
+    /// First and last node at which it may begin.
+    pub(super) first: usize,
+    pub(super) last: usize,
 }
 
 /// Some nodes of a line.
@@ -148,32 +157,34 @@ impl Pieces {
         })
     }
 
-    /// The same, only nodes from `first` to `last`; `found` is told each with its width.
+    /// The same, only nodes from `first` on for which there are entries; `found` is told each
+    /// with its width and its entry.
     #[inline]
-    pub(super) fn reach_within(
+    pub(super) fn reach_within<'e, T>(
         &self,
         node: usize,
-        (first, last): (usize, usize),
+        (first, entries): (usize, &'e [T]),
         limit: f64,
-        mut found: impl FnMut(usize, f64),
+        mut found: impl FnMut(usize, f64, &'e T),
     ) {
-        let (first, last) = (first.max(node + 1), last.min(self.bound(node)));
+        let from = first.max(node + 1);
+        let entries = entries.get(from - first..).unwrap_or_default();
         if let Kind::Ladder { ladder, .. } = &self.widths {
             let begin = ladder[node].begin;
-            let to = ladder.get(first..=last).unwrap_or_default();
-            for (to, rung) in (first..).zip(to) {
+            let rungs = ladder.get(from..=self.bound(node)).unwrap_or_default();
+            for (step, (rung, entry)) in rungs.iter().zip(entries).enumerate() {
                 let width = (rung.end - begin).max(0.0);
                 if width > limit {
                     break;
                 }
-                found(to, width);
+                found(from + step, width, entry);
             }
             return;
         }
-        for to in first..=last {
+        for (to, entry) in (from..=self.bound(node)).zip(entries) {
             let width = self.width(node, to);
             if width <= limit {
-                found(to, width);
+                found(to, width, entry);
             }
         }
     }
@@ -279,35 +290,35 @@ impl Pieces {
         Nodes::Each(ends)
     }
 
-    /// By row, the first and last node at which it may begin, and last the node at which
-    /// all ends, if rows are so wide (in cap heights). Wider than need be where widths do
-    /// not rise; `None` where it is plain that no breaking keeps to them.
-    pub(super) fn windows(&self, limits: &[f64]) -> Option<ByRow<(usize, usize)>> {
-        let rows = limits.len();
-        let mut windows = ByRow::from_elem((0, 0), rows + 1);
-        windows[rows].0 = self.end();
+    /// Finds where the rows of a line may begin, by their limits; the last of the windows is
+    /// that of the line's end. Wider than need be where widths do not rise; `false` where it is
+    /// plain that no breaking keeps to them.
+    pub(super) fn narrow(&self, windows: &mut [Window]) -> bool {
+        let Some((end, rows)) = windows.split_last_mut() else { return false };
         let rising = matches!(self.widths, Kind::Ladder { .. });
-        let mut length = 1;
-        for row in 0..rows {
-            let from = windows[row].1;
-            let near = from + length;
-            let last =
-                if rising { self.furthest_near(from, near, limits[row]) } else { self.end() };
-            length = last - from;
-            windows[row + 1].1 = last;
+        let (mut latest, mut length) = (0, 1);
+        for row in &mut *rows {
+            row.last = latest;
+            let reached = if rising {
+                self.furthest_near(latest, latest + length, row.limit)
+            } else {
+                self.end()
+            };
+            (latest, length) = (reached, reached - latest);
         }
-        for row in (0..rows).rev() {
-            let to = windows[row + 1].0;
-            let mut from = if rising { to.min(windows[row].1) } else { row };
+        (end.first, end.last) = (self.end(), latest);
+        let mut next = self.end();
+        for (at, row) in rows.iter_mut().enumerate().rev() {
+            let mut from = if rising { next.min(row.last) } else { at };
             let reaches =
-                |node: usize| to <= self.bound(node) && self.width(node, to) <= limits[row];
-            while rising && from > row && reaches(from - 1) {
+                |node: usize| next <= self.bound(node) && self.width(node, next) <= row.limit;
+            while rising && from > at && reaches(from - 1) {
                 from -= 1;
             }
-            windows[row].0 = from;
+            row.first = from;
+            next = from;
         }
-        let begins = windows[0].0 == 0 && windows[rows].1 == self.end();
-        (begins && windows.iter().all(|(first, last)| first <= last)).then_some(windows)
+        next == 0 && latest == self.end() && rows.iter().all(|row| row.first <= row.last)
     }
 
     /// Whether there are nodes beside the line's ends and the user's own breaks.

@@ -85,6 +85,7 @@ pub(super) fn plan_that_keeps(problem: &Problem, field: &Field) -> Option<Plan> 
 struct Asked {
     pieces: Vec<Pieces>,
     bounds: [f64; 4],
+    rectangle: Option<Rectangle>,
     axis: Vec<(f64, f64)>,
 }
 
@@ -92,14 +93,19 @@ impl Asked {
     /// `None` where there is nothing to place, or nowhere.
     fn of(problem: &Problem, field: &Field) -> Option<Self> {
         let bounds = field.bounds().filter(|_| !problem.lines.is_empty())?;
-        let pieces = pieces(problem, |line, height| widest(field, bounds, line, height));
+        let rectangle = field.rectangle().map(|sides| Rectangle::new(sides, field.axis_x));
+        let pieces = pieces(problem, |line, height| match &rectangle {
+            Some(room) => room.width(line),
+            None => widest(field, bounds, line, height),
+        });
         // Nothing is searched for in a rectangle.
-        let axis = if field.rectangle().is_some() { Vec::new() } else { field.axis_free() };
-        Some(Self { pieces, bounds, axis })
+        let axis = if rectangle.is_some() { Vec::new() } else { field.axis_free() };
+        Some(Self { pieces, bounds, rectangle, axis })
     }
 
     fn site<'a>(&'a self, problem: &'a Problem, field: &'a Field) -> Site<'a> {
-        Site { problem, pieces: &self.pieces, field, bounds: self.bounds, axis: &self.axis }
+        let Self { pieces, bounds, rectangle, axis } = self;
+        Site { problem, pieces, field, bounds: *bounds, rectangle: *rectangle, axis }
     }
 }
 
@@ -124,10 +130,9 @@ fn below(site: &Site<'_>) -> Option<Plan> {
 
 /// The limit, exact or bracketed.
 fn limit(site: &Site<'_>) -> Option<Bracket> {
-    if let Some(sides) = site.field.rectangle() {
-        let room = Rectangle::new(sides, site.field.axis_x);
-        let limit = exact::limit(site.problem, site.pieces, &room)?;
-        return Some(Bracket { low: limit, high: limit, top: sides[1] });
+    if let Some(room) = &site.rectangle {
+        let limit = exact::limit(site.problem, site.pieces, room)?;
+        return Some(Bracket { low: limit, high: limit, top: site.bounds[1] });
     }
     bracket::limit(site)
 }
@@ -136,7 +141,7 @@ fn limit(site: &Site<'_>) -> Option<Bracket> {
 /// block stands; never so low that a line loses a reading wish that it could keep.
 fn scale_in_use(site: &Site<'_>, bracket: Bracket) -> Option<(f64, f64)> {
     let wanted = eased(site.problem, bracket.low);
-    if site.field.rectangle().is_some() {
+    if site.rectangle.is_some() {
         return Some((wanted, bracket.top));
     }
     let at = |scale: f64| bracket::between(site, scale, scale).map(|found| (scale, found.top));
@@ -155,12 +160,11 @@ fn scale_in_use(site: &Site<'_>, bracket: Bracket) -> Option<(f64, f64)> {
 
 /// The breaking chosen at a scale, placed.
 fn set(site: &Site<'_>, scale: f64, known: f64) -> Option<Plan> {
-    let Site { problem, pieces, field, .. } = *site;
+    let Site { problem, pieces, .. } = *site;
     let heights = problem.heights(scale);
-    let middle = field.centre_y();
-    let (rooms, known) = if let Some(sides) = field.rectangle() {
-        let room = Rectangle::new(sides, field.axis_x);
-        let counts = exact::fewest_rows(problem, pieces, &room, &heights)?;
+    let middle = site.field.centre_y();
+    let (rooms, known) = if let Some(room) = &site.rectangle {
+        let counts = exact::fewest_rows(problem, pieces, room, &heights)?;
         let mut rooms = Rows::new();
         for (line, count) in problem.lines.iter().zip(counts) {
             (0..count).for_each(|_| rooms.push(room.width(line)));
@@ -172,7 +176,7 @@ fn set(site: &Site<'_>, scale: f64, known: f64) -> Option<Plan> {
         (found.rooms, found.top)
     };
     let ends = breaking(problem, pieces, &heights, &rooms)?;
-    let chosen = Chosen { problem, pieces, field, heights: &heights, ends: &ends, middle };
+    let chosen = Chosen { site, heights: &heights, ends: &ends, counts: &ends.counts(), middle };
     let (rows, spread) = settled(&chosen, known)?;
     let heights = heights.to_vec();
     Some(Plan { low: None, high: None, scale: 0.0, phi: 1.0, heights, spread, rows })
@@ -191,12 +195,9 @@ fn no_room(problem: &Problem) -> Plan {
     }
 }
 
-/// The greatest width that the field has for a row of a line at a cap height, mm: exact
-/// in a rectangle, elsewhere the widest of evenly spread places and the middle.
+/// The greatest width that the field has for a row of a line at a cap height, mm: the widest
+/// of evenly spread places and the middle.
 fn widest(field: &Field, bounds: [f64; 4], line: &LineProblem, height: f64) -> f64 {
-    if field.rectangle().is_some() {
-        return Rectangle::new(bounds, field.axis_x).width(line);
-    }
     let [_, top, _, bottom] = bounds;
     let tall = line.above(height) + line.below(height);
     let spare = bottom - top - tall;

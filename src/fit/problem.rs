@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use super::lists::ByLine;
+use super::lists::{ByLine, listed};
 use crate::floors::Floor;
 use crate::layout::{Align, Breaks, FitMode, Layout, Line};
 use crate::lettering::{ShapedLine, Widths};
@@ -128,7 +128,7 @@ impl Problem {
 
     /// Cap heights of all lines at a scale, mm.
     pub(super) fn heights(&self, scale: f64) -> ByLine<f64> {
-        self.lines.iter().map(|line| line.height(scale)).collect()
+        listed(self.lines.len(), |line| self.lines[line].height(scale))
     }
 }
 

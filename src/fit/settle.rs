@@ -1,13 +1,12 @@
 //! Where the rows of a chosen breaking stand: spare height, and the block's place.
 
-use crate::plate::Field;
+use smallvec::SmallVec;
 
 use super::heights::{Steps, block, highest};
-use super::lists::{ByLine, Rows};
-use super::pieces::{ALLOWED, Pieces};
+use super::lists::Rows;
+use super::pieces::ALLOWED;
 use super::plan::PlannedRow;
-use super::problem::Problem;
-use super::stack::stretch_in;
+use super::stack::{Site, stretch_in};
 
 /// Share of the spare height that may go into the gaps; common practice, no source.
 const SPARE_SHARE: f64 = 0.5;
@@ -28,12 +27,12 @@ const HALVINGS: u8 = 24;
 /// A breaking with its heights, to be placed.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Chosen<'a> {
-    pub(super) problem: &'a Problem,
-    pub(super) pieces: &'a [Pieces],
-    pub(super) field: &'a Field,
+    pub(super) site: &'a Site<'a>,
     pub(super) heights: &'a [f64],
     /// By line, nodes at which its rows end.
     pub(super) ends: &'a Rows<usize>,
+    /// How many rows that are.
+    pub(super) counts: &'a [usize],
     /// Height at which the block's middle is wished, mm from the plate's top.
     pub(super) middle: f64,
 }
@@ -54,32 +53,23 @@ pub(super) fn settled(chosen: &Chosen<'_>, known: f64) -> Option<(Vec<PlannedRow
 }
 
 impl Chosen<'_> {
-    fn counts(&self) -> ByLine<usize> {
-        self.ends.counts()
-    }
-
-    fn steps(&self, share: f64) -> Steps {
-        Steps::new(self.problem, self.heights.into(), share)
-    }
-
-    fn block(&self, counts: &[usize], share: f64) -> f64 {
-        block(self.problem, |at| self.heights[at], counts, share)
+    fn block(&self, share: f64) -> f64 {
+        block(self.site.problem, |at| self.heights[at], self.counts, share)
     }
 
     /// The share that the gaps take of what they may: as far as the block grows by
     /// half of the spare height at most.
     fn share(&self) -> f64 {
-        let counts = self.counts();
-        let block = |share: f64| self.block(&counts, share);
-        let still = block(0.0);
+        let still = self.block(0.0);
         let bound = still + SPARE_SHARE * self.spare(still);
-        highest(block, 0.0, 1.0, bound)
+        highest(|share| self.block(share), 0.0, 1.0, bound)
     }
 
     /// Spare height, mm: by how much the block could grow in its gaps before a row is
     /// too wide for its chord. In a rectangle that is the field's height less the block's.
     fn spare(&self, still: f64) -> f64 {
-        if let Some([_, top, _, bottom]) = self.field.rectangle() {
+        if self.site.rectangle.is_some() {
+            let [_, top, _, bottom] = self.site.bounds;
             return (bottom - top - still).max(0.0);
         }
         let stands = |share: f64| self.centred(share, None).is_some();
@@ -102,22 +92,21 @@ impl Chosen<'_> {
                 }
             }
         }
-        self.block(&self.counts(), low) - still
+        self.block(low) - still
     }
 
     /// The place at which the rows stand and the block's middle, between its first cap
     /// line and its last baseline, is nearest to where it is wished; and the rows.
     /// `known`: a top edge to fall back on.
     fn centred(&self, share: f64, known: Option<f64>) -> Option<(f64, Vec<PlannedRow>)> {
-        let [_, top, _, bottom] = self.field.bounds()?;
-        let steps = self.steps(share);
-        let counts = self.counts();
-        let height = steps.block(&counts);
-        let above = self.problem.lines.first()?.over_capitals(*self.heights.first()?);
-        let below = self.problem.lines.last()?.below(*self.heights.last()?);
+        let Site { problem, bounds: [_, top, _, bottom], .. } = *self.site;
+        let steps = Steps::new(problem, SmallVec::from_slice(self.heights), share);
+        let height = steps.block(self.counts);
+        let above = problem.lines.first()?.over_capitals(*self.heights.first()?);
+        let below = problem.lines.last()?.below(*self.heights.last()?);
         let wished = self.middle - (height - above - below) / 2.0 - above;
         let wished = wished.min(bottom - height).max(top);
-        let baselines = steps.baselines(&counts);
+        let baselines = steps.baselines(self.counts);
         let rows = |at: f64| self.rows(&baselines, at);
         if let Some(found) = rows(wished) {
             return Some((wished, found));
@@ -151,24 +140,21 @@ impl Chosen<'_> {
     fn rows(&self, baselines: &Rows<f64>, top: f64) -> Option<Vec<PlannedRow>> {
         let mut rows = Vec::with_capacity(baselines.len());
         let mut intervals = Vec::new();
-        let rectangle = self.field.rectangle().is_some();
         for (line, (ends, below)) in self.ends.lines().zip(baselines.lines()).enumerate() {
-            let (asked, height) = (&self.problem.lines[line], self.heights[line]);
-            let pieces = &self.pieces[line];
-            let (mut from, mut above) = (0, None);
-            for (row, (&to, &below)) in ends.iter().zip(below).enumerate() {
+            let (asked, height) = (&self.site.problem.lines[line], self.heights[line]);
+            let pieces = &self.site.pieces[line];
+            let mut from = 0;
+            for (&to, &below) in ends.iter().zip(below) {
                 let baseline = top + below;
                 let box_top = baseline - asked.above(height);
                 let box_bottom = baseline + asked.below(height);
-                // In a rectangle rows between a line's first and last have the same stretch.
-                let between = rectangle && row > 0 && row + 1 < ends.len();
-                let stretch = match above.filter(|_| between) {
-                    Some(stretch) => stretch,
+                let stretch = match &self.site.rectangle {
+                    Some(room) => room.stretch(asked.align, box_top, box_bottom)?,
                     None => {
-                        stretch_in(self.field, asked.align, box_top, box_bottom, &mut intervals)?
+                        let field = self.site.field;
+                        stretch_in(field, asked.align, box_top, box_bottom, &mut intervals)?
                     }
                 };
-                above = Some(stretch);
                 let width = asked.wide(pieces.width(from, to), height);
                 if width > stretch.right - stretch.left + 2.0 * ALLOWED {
                     return None;

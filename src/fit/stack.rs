@@ -26,6 +26,8 @@ pub(super) struct Site<'a> {
     pub(super) field: &'a Field,
     /// Bounding box of the field: left, top, right, bottom.
     pub(super) bounds: [f64; 4],
+    /// The field, if that is a plain rectangle.
+    pub(super) rectangle: Option<Rectangle>,
     /// Heights between which the axis is in no zone (see [`Field::axis_free`]).
     pub(super) axis: &'a [(f64, f64)],
 }
@@ -249,7 +251,8 @@ mod tests {
         let pieces = pieces(&problem, |_, _| 100.0);
         let axis = field.axis_free();
         let bounds = field.bounds().unwrap();
-        let site = Site { problem: &problem, pieces: &pieces, field: &field, bounds, axis: &axis };
+        let (problem, pieces, field, axis) = (&problem, &pieces, &field, &axis);
+        let site = Site { problem, pieces, field, bounds, rectangle: None, axis };
         let least = site.least_block(2.0).unwrap();
         let cell = Cell { low: &least, high: &least.steps, tops };
         stands(&site, cell, &mut 0) == Answer::Yes
