@@ -1,6 +1,7 @@
 //! What is timed: wordings of any length on plates of every outline.
 
 use std::fmt::Write;
+use std::hint::black_box;
 use std::sync::Arc;
 
 use ansata::layout::{FontFile, Layout, LetteringChoice, Shop, Source, Vocabulary, read};
@@ -9,7 +10,7 @@ use ansata::plate::{ClearZone, Field, ZoneKind, ZoneShape};
 use ansata::{mount, plate};
 use harfrust::{Direction, Script, ShapeOptions, ShapePlan, ShaperFont};
 
-use crate::clock::median;
+use crate::clock::medians;
 
 /// Numbers of words.
 pub(super) const WORDS: [usize; 8] = [5, 12, 30, 60, 120, 300, 600, 2000];
@@ -137,8 +138,9 @@ impl Case {
         vec![face; self.layout.lines.len()]
     }
 
-    /// Time of shaping the lines, each once, with plan and buffer kept; µs.
-    pub(super) fn shaping_alone(&self) -> f64 {
+    /// Times of shaping the lines, each once, with plan and buffer kept, and of another work
+    /// in turns with it; µs.
+    pub(super) fn shaping_and<R>(&self, mut other: impl FnMut() -> R) -> Vec<f64> {
         let face = &self.faces()[0];
         let font = harfrust::Font::new(face.bytes.to_vec(), 0).unwrap();
         let font = font
@@ -149,8 +151,7 @@ impl Case {
         let script: Option<Script> = "Latn".parse().ok();
         let plan = ShapePlan::new(&shaper, Direction::LeftToRight, script, None, &[]);
         let mut buffer = harfrust::Buffer::new();
-        median(|| {
-            let mut glyphs = 0;
+        let mut shaping = || {
             for line in &self.layout.lines {
                 buffer.reset();
                 buffer.push_str(&line.text);
@@ -158,9 +159,12 @@ impl Case {
                 buffer.set_script(script);
                 let options = ShapeOptions::new().plan(Some(&plan));
                 harfrust::shape(&shaper, &mut buffer, options).unwrap();
-                glyphs += buffer.glyph_infos().len();
+                black_box(buffer.glyph_infos().len());
             }
-            glyphs
-        })
+        };
+        let mut other = || {
+            black_box(other());
+        };
+        medians(&mut [&mut shaping, &mut other])
     }
 }

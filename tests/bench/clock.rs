@@ -13,25 +13,43 @@ const SAMPLE: Duration = Duration::from_micros(200);
 
 /// Median time of some work, µs.
 pub(super) fn median<R>(mut work: impl FnMut() -> R) -> f64 {
+    let mut work = || {
+        black_box(work());
+    };
+    medians(&mut [&mut work])[0]
+}
+
+/// Median times of several works, µs. Their samples are taken in turns, so that a machine that
+/// is slower for a while is so for all of them.
+pub(super) fn medians(works: &mut [&mut dyn FnMut()]) -> Vec<f64> {
+    let mut repeats = |work: &mut &mut dyn FnMut()| {
+        let once = timed(work, 1.0).max(0.05) / 1e6;
+        (SAMPLE.as_secs_f64() / once).ceil().clamp(1.0, 10_000.0)
+    };
+    let repeats: Vec<f64> = works.iter_mut().map(&mut repeats).collect();
+    let mut samples = vec![Vec::new(); works.len()];
     let begun = Instant::now();
-    black_box(work());
-    let once = begun.elapsed().max(Duration::from_nanos(50));
-    let repeats = (SAMPLE.as_secs_f64() / once.as_secs_f64()).ceil().clamp(1.0, 10_000.0);
-    let mut samples = Vec::new();
-    let begun = Instant::now();
-    while samples.len() < LEAST_SAMPLES
-        || (begun.elapsed() < SAMPLED_FOR && samples.len() < MOST_SAMPLES)
-    {
-        let started = Instant::now();
-        let mut done = 0.0;
-        while done < repeats {
-            black_box(work());
-            done += 1.0;
+    let enough = SAMPLED_FOR * u32::try_from(works.len()).unwrap_or(1);
+    let mut taken = 0;
+    while taken < LEAST_SAMPLES || (begun.elapsed() < enough && taken < MOST_SAMPLES) {
+        for ((work, &repeats), samples) in works.iter_mut().zip(&repeats).zip(&mut samples) {
+            samples.push(timed(work, repeats) / repeats);
         }
-        samples.push(started.elapsed().as_secs_f64() * 1e6 / repeats);
+        taken += 1;
     }
-    samples.sort_by(f64::total_cmp);
-    samples[samples.len() / 2]
+    samples.iter_mut().for_each(|samples| samples.sort_by(f64::total_cmp));
+    samples.iter().map(|samples| samples[samples.len() / 2]).collect()
+}
+
+/// Time of some work done so many times, µs.
+fn timed(work: &mut &mut dyn FnMut(), times: f64) -> f64 {
+    let started = Instant::now();
+    let mut done = 0.0;
+    while done < times {
+        work();
+        done += 1.0;
+    }
+    started.elapsed().as_secs_f64() * 1e6
 }
 
 /// Prints a table: one row a case, times in µs and as multiples of the first.

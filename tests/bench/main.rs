@@ -89,14 +89,13 @@ fn by_words() {
     let mut rows = Vec::new();
     for words in WORDS {
         let case = Case::rectangle(words);
-        let alone = case.shaping_alone();
         let faces = case.faces();
         let known = marks(&case);
-        let fit = median(|| sized(&case, &faces, &known));
-        let warm = median(|| shaped_and_fitted(&case, &faces));
-        let cold = median(|| shaped_and_fitted(&case, &case.fresh_faces()));
+        let mut times = case.shaping_and(|| sized(&case, &faces, &known));
+        times.push(median(|| shaped_and_fitted(&case, &faces)));
+        times.push(median(|| shaped_and_fitted(&case, &case.fresh_faces())));
         let set = shaped_and_fitted(&case, &faces).rows.len();
-        rows.push((format!("{words} words, {set} rows"), vec![alone, fit, warm, cold]));
+        rows.push((format!("{words} words, {set} rows"), times));
     }
     let columns = ["shaping alone", "shaping and fit", "breaks to glyphs", "the same, cold"];
     table("words: a rectangle, mode even", &columns, &rows);
@@ -108,10 +107,9 @@ fn by_outline() {
     for (name, plate) in OUTLINES {
         for words in [12, 60, 120, 300] {
             let case = Case::on(plate, words);
-            let alone = case.shaping_alone();
             let faces = case.faces();
             let known = marks(&case);
-            let fit = median(|| sized(&case, &faces, &known));
+            let times = case.shaping_and(|| sized(&case, &faces, &known));
             let fitted = shaped_and_fitted(&case, &faces);
             let gap = fitted.scale_high - fitted.scale_low;
             let name = format!(
@@ -119,7 +117,7 @@ fn by_outline() {
                 fitted.rows.len(),
                 fitted.scale_low
             );
-            rows.push((name, vec![alone, fit]));
+            rows.push((name, times));
         }
     }
     table("outlines: mode even, warm", &["shaping alone", "shaping and fit"], &rows);
@@ -130,11 +128,10 @@ fn parts() {
     let mut rows = Vec::new();
     for words in [12, 60, 300] {
         let case = Case::rectangle(words);
-        let alone = case.shaping_alone();
         let faces = case.faces();
         let known = marks(&case);
         let breaks = median(|| marks(&case));
-        let shaping = median(|| shaped(&case, &faces, &known));
+        let times = case.shaping_and(|| shaped(&case, &faces, &known));
         let lines = shaped(&case, &faces, &known);
         let floors = floors::of(&lines, &case.layout);
         let stated = || fit::problem(&case.layout, &lines, &known, &floors, &case.field);
@@ -144,7 +141,7 @@ fn parts() {
         let fitting = median(|| fit::fitted(&case.layout, &lines, &known, &floors, &case.field));
         let open = median(|| case.fresh_faces());
         let glyphs = (fitting - planning - stating).max(0.0);
-        let times = vec![alone, breaks, shaping, stating, planning, glyphs, open];
+        let times = vec![times[0], breaks, times[1], stating, planning, glyphs, open];
         rows.push((format!("{words} words"), times));
     }
     let columns =
