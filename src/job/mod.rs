@@ -130,30 +130,38 @@ pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
     let layout = &*mount::sized(layout);
     let mount = mount::plan(layout);
     let ground = Ground::of(layout, &mount)?;
-    let stands = arrange::stands(&ground);
-    let laid = ground.laid(&stands);
-    let Laid { photos, zones, field, lines, fitted, .. } = &laid;
+    let laid = ground.laid(&arrange::stands(&ground));
+    Ok(seen(layout, &ground, laid))
+}
+
+/// The same, if every line keeps its floor: quicker to tell where one does not. `None` also
+/// where lettering cannot be opened.
+#[must_use]
+pub fn job_if_kept(layout: &Layout) -> Option<Job> {
+    let layout = &*mount::sized(layout);
+    let mount = mount::plan(layout);
+    let ground = Ground::of(layout, &mount).ok()?;
+    let laid = ground.laid_if_kept(&arrange::stands(&ground))?;
+    Some(seen(layout, &ground, laid))
+}
+
+/// What is laid out looked at.
+fn seen(layout: &Layout, ground: &Ground<'_>, laid: Laid) -> Job {
+    let mount = ground.mount;
+    let Laid { photos, zones, field, lines, fitted } = &laid;
     let decoration = placed(ground.corners.clone(), lines, fitted);
-    let facts = Facts {
-        layout,
-        lines,
-        field,
-        zones,
-        mount: &mount,
-        fitted,
-        photos,
-        decoration: &decoration,
-    };
+    let facts =
+        Facts { layout, lines, field, zones, mount, fitted, photos, decoration: &decoration };
     let findings = accept::judged(checks::findings(&facts), &layout.accepted, &layout.keys);
     let cut = cut::cut(&facts);
     let mark = cut.mark();
     let Laid { photos, zones, field, lines, fitted } = laid;
-    Ok(Job {
+    Job {
         layout: layout.clone(),
         lines,
         field,
         zones,
-        mount,
+        mount: mount.clone(),
         fitted,
         photos,
         decoration,
@@ -161,7 +169,7 @@ pub fn job(layout: &Layout) -> Result<Job, Vec<Diagnostic>> {
         cut,
         mark,
         signed: None,
-    })
+    }
 }
 
 /// Ways to place one photograph of a layout (its index from 0), the best first, each with the

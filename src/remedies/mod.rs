@@ -16,6 +16,7 @@ mod prove;
 mod signed;
 mod slots;
 mod strokes;
+mod together;
 mod wording;
 
 pub(crate) use plate::size_text;
@@ -23,6 +24,9 @@ pub(crate) use plate::size_text;
 use crate::finding::Severity;
 use crate::job::Job;
 use crate::layout::Layout;
+
+use plate::Growth;
+use together::together;
 
 /// One value of the layout file changed: the key, and its new value as TOML.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -76,10 +80,24 @@ const CUT: &[&str] = &["stroke-too-thin", "counter-too-narrow", "gap-too-narrow"
 
 /// More room: a shorter wording, a larger plate, less margin.
 fn room(job: &Job) -> Vec<Remedy> {
-    let mut all = wording::shorter(job);
-    all.extend(plate::larger(job));
-    all.extend(margin::less(job));
-    all
+    let found = together(&[
+        &|| wording::shorter(job),
+        &|| plate::larger(job, Growth::Both),
+        &|| plate::larger(job, Growth::Width),
+        &|| plate::larger(job, Growth::Height),
+        &|| margin::less(job).into_iter().collect(),
+    ]);
+    found.into_iter().flatten().collect()
+}
+
+/// All cures of too little room, in no order yet.
+fn uncrowded(job: &Job) -> Vec<Remedy> {
+    let found = together(&[
+        &|| if keeps::takes_all(job) { keeps::remedies(job, room) } else { room(job) },
+        &|| letterings::narrower(job),
+        &|| floor::lower(job).into_iter().collect(),
+    ]);
+    found.into_iter().flatten().collect()
 }
 
 /// Remedies for every `stop` and caution that comes of too little room, for missing
@@ -115,10 +133,7 @@ pub fn cures(job: &Job) -> Vec<Cures> {
     let crowded = ROOM.iter().filter_map(|code| open(code, Severity::Caution)).chain(no_room).min();
     let mut cuttable = cut.map_or_else(Vec::new, |_| strokes::remedies(job));
     if let Some(finding) = crowded {
-        let mut remedies =
-            if keeps::takes_all(job) { keeps::remedies(job, room) } else { room(job) };
-        remedies.extend(letterings::narrower(job));
-        remedies.extend(floor::lower(job));
+        let mut remedies = uncrowded(job);
         if cut == Some(finding) {
             let known = |remedy: &Remedy| remedies.iter().any(|had| had.edits == remedy.edits);
             let more: Vec<Remedy> = cuttable.drain(..).filter(|remedy| !known(remedy)).collect();

@@ -15,25 +15,25 @@ const MOST_TIMES: f64 = 4.0;
 /// The largest side that a layout may ask for, mm.
 const MOST_MM: f64 = 2000.0;
 
-#[derive(Clone, Copy)]
-enum Growth {
+/// How a plate grows.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Growth {
     Both,
     Width,
     Height,
 }
 
-pub(super) fn larger(job: &Job) -> Vec<Remedy> {
-    if job.layout.plate.from_face.is_some() {
+/// The smallest plate that cures, if it may grow that way.
+pub(super) fn larger(job: &Job, way: Growth) -> Vec<Remedy> {
+    let grows = match job.layout.plate.shape {
         // It is as large as its face allows.
-        return Vec::new();
-    }
-    let ways: &[Growth] = match job.layout.plate.shape {
-        Shape::Circle => &[Growth::Both],
+        _ if job.layout.plate.from_face.is_some() => false,
+        Shape::Circle => way == Growth::Both,
         // Its size is where its points are.
-        Shape::Points(_) => &[],
-        _ => &[Growth::Both, Growth::Width, Growth::Height],
+        Shape::Points(_) => false,
+        _ => true,
     };
-    ways.iter().filter_map(|way| smallest(job, *way)).collect()
+    if grows { smallest(job, way).into_iter().collect() } else { Vec::new() }
 }
 
 /// The smallest plate on the grid that cures, by doubling and halving; proved at

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::job::{Job, job};
+use crate::job::{Job, job, job_if_kept};
 use crate::layout::Layout;
 
 use super::{CUT, ROOM};
@@ -10,27 +10,37 @@ use super::{CUT, ROOM};
 /// Runs the job on a changed layout: it is cured if nothing of `codes` is left
 /// unaccepted and no other `stop` has come.
 pub(super) fn cured(before: &Job, changed: &Layout, codes: &[&str]) -> bool {
-    let Ok(after) = job(changed) else { return false };
+    job(changed).is_ok_and(|after| cures(before, &after, codes))
+}
+
+/// Whether a job after a change is cured, as [`cured`] has it.
+fn cures(before: &Job, after: &Job, codes: &[&str]) -> bool {
     let left = after
         .findings
         .iter()
         .any(|judged| judged.accepted.is_none() && codes.contains(&judged.finding.code));
-    !left && !worse(before, &after, codes)
+    !left && !worse(before, after, codes)
 }
 
 /// Whether the room is enough in a changed layout: also for letters that the cutter can
 /// make, where that was wanting.
 pub(super) fn has_room(before: &Job, changed: &Layout) -> bool {
-    cured(before, changed, ROOM) && (before.fitted.phi >= 1.0 || cuttable(before, changed))
+    // Where a line is below its floor no answer is wanted as to how far.
+    let Some(after) = job_if_kept(changed) else { return false };
+    cures(before, &after, ROOM) && (before.fitted.phi >= 1.0 || cuts(before, &after))
 }
 
 /// Whether the cutter can make all letters of a changed layout: none of its `stop`s is
 /// left, and no other has come.
 pub(super) fn cuttable(before: &Job, changed: &Layout) -> bool {
-    let Ok(after) = job(changed) else { return false };
+    job(changed).is_ok_and(|after| cuts(before, &after))
+}
+
+/// Whether the cutter can make all letters after a change, as [`cuttable`] has it.
+fn cuts(before: &Job, after: &Job) -> bool {
     let stops = after.findings.iter().filter(|judged| judged.stops());
     let left = stops.filter(|judged| CUT.contains(&judged.finding.code)).count();
-    left == 0 && !worse(before, &after, CUT)
+    left == 0 && !worse(before, after, CUT)
 }
 
 /// Whether a code has more `stop`s after than before, those to be cured apart.
