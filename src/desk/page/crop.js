@@ -3,6 +3,7 @@
 // the pointer, by the arrow keys, nearer and farther by + and -.
 
 import { attribute, h, reveal } from './dom.js';
+import { at } from './paths.js';
 import { shape } from './svg.js';
 
 /** @typedef {import('./desk.js').Desk} Desk */
@@ -95,11 +96,13 @@ export function crop(desk, index) {
   return { element, show: () => draw() };
 
   function draw() {
-    const file = String(desk.value(['photo', index, 'file']) ?? '');
     const photo = desk.bench.plaque?.photos[index];
-    attribute(image, 'src', desk.address(`photo/${index}.png?file=${encodeURIComponent(file)}`));
     reveal(element, photo !== undefined);
     if (!photo) return;
+    // By what the file holds: what is still on its way there would be answered by the picture
+    // before it, or by none.
+    const file = String(at(desk.bench.values, ['photo', index, 'file']) ?? '');
+    attribute(image, 'src', desk.address(`photo/${index}.png?file=${encodeURIComponent(file)}`));
     const [width, height] = photo.pixels;
     // The frame stands before the picture has come, so that nothing moves when it does.
     picture.style.aspectRatio = `${width} / ${height}`;

@@ -75,7 +75,7 @@ export async function page(browser, address, options = {}) {
   const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
   const page = await context.newPage();
   const said = [];
-  page.on('console', (message) => { if (message.type() !== 'log') said.push(`${message.type()}: ${message.text()}`); });
+  page.on('console', (message) => { if (message.type() !== 'log') said.push(`${message.type()}: ${message.text()} ${message.location().url}`); });
   page.on('pageerror', (error) => said.push(`error: ${error.message}`));
   page.on('request', (request) => {
     const url = request.url();
