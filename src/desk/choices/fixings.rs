@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use serde::Deserialize;
-use serde_json::Value;
+use serde_json::{Value, json};
 
 use crate::desk::wire::{Choice, CureChange, Path};
 use crate::job::Job;
@@ -11,6 +11,7 @@ use crate::layout::{
     FixingAsked, HolesAsked, Layout, Shape, Shop, Source, Vocabulary, path_of, read,
 };
 use crate::mount::{self, Verdict, drivable};
+use crate::plate::{self, Field, Interval};
 use crate::sheets::fixing_sample;
 
 use super::{length, picture};
@@ -74,7 +75,7 @@ fn choice(layout: &Layout, known: &Known) -> Choice {
     with.mount.fixing = Some(known.asked);
     let mut changes = vec![CureChange::set(path_of("mount.fixing"), known.value.clone())];
     let (holes, remove) = holes(layout, &known.asked);
-    changes.extend(holes.map(|holes| CureChange::set(path_of("mount.holes"), holes.into())));
+    changes.extend(holes.map(|holes| CureChange::set(path_of("mount.holes"), holes)));
     Choice {
         name: known.row.name.clone(),
         about: about(&with, known),
@@ -86,16 +87,35 @@ fn choice(layout: &Layout, known: &Known) -> Choice {
 
 /// What has to be said of holes for a fixing, and keys of them that have to go: tape has
 /// none, and what is driven has some.
-fn holes(layout: &Layout, asked: &FixingAsked) -> (Option<&'static str>, Vec<Path>) {
+fn holes(layout: &Layout, asked: &FixingAsked) -> (Option<Value>, Vec<Path>) {
     if !asked.is_driven() {
         let keys = ["mount.holes", "mount.inset", "mount.slots", "mount.give"];
         return (None, keys.map(path_of).to_vec());
     }
     match (&layout.mount.holes, &layout.plate.shape) {
         (HolesAsked::None, Shape::Ansate(_)) => (None, vec![path_of("mount.holes")]),
-        (HolesAsked::None, _) => (Some("auto"), Vec::new()),
+        // No set of holes knows its corners and sides.
+        (HolesAsked::None, Shape::Points(_)) => (two_holes(layout), Vec::new()),
+        (HolesAsked::None, _) => (Some("auto".into()), Vec::new()),
         _ => (None, Vec::new()),
     }
+}
+
+/// A hole near each end of the widest stretch at half height, to begin with.
+fn two_holes(layout: &Layout) -> Option<Value> {
+    let plate = &layout.plate;
+    let level = plate.height / 2.0;
+    let whole = Field {
+        outline: Some(plate::outline(plate)),
+        zones: Vec::new(),
+        axis_x: plate.width / 2.0,
+    };
+    let stretches = whole.intervals(level, level);
+    let wide = |stretch: &Interval| stretch.right - stretch.left;
+    let widest = stretches.iter().max_by(|a, b| wide(a).total_cmp(&wide(b)))?;
+    let inset = layout.mount.inset.min(wide(widest) / 4.0);
+    let hole = |x: f64| json!([length(x, layout.inches), length(level, layout.inches)]);
+    Some(json!({ "points": [hole(widest.left + inset), hole(widest.right - inset)] }))
 }
 
 /// What it is for, and what to mind with this plate and this face.
@@ -132,7 +152,9 @@ fn about(with: &Layout, known: &Known) -> String {
         && with.mount.holes == HolesAsked::None
         && matches!(with.plate.shape, Shape::Points(_))
     {
-        parts.push("It asks for the places of its holes.".to_owned());
+        parts.push(
+            "Two holes at half height come with it, to be moved where they belong.".to_owned(),
+        );
     }
     parts.join(" ")
 }
@@ -176,6 +198,34 @@ mod tests {
         }
     }
 
+    /// The dedication plaque pointed on its left, with a notch in its upper edge.
+    fn by_points() -> String {
+        DEDICATION
+            .replace(
+                "size      = \"120 x 80 mm\"        # width x height\n",
+                "points = [[\"0 mm\", \"40 mm\"], [\"20 mm\", \"0 mm\"], [\"40 mm\", \"0 mm\"], \
+                 [\"50 mm\", \"50 mm\"], [\"60 mm\", \"0 mm\"], [\"120 mm\", \"0 mm\"], \
+                 [\"120 mm\", \"80 mm\"], [\"20 mm\", \"80 mm\"]]\n",
+            )
+            .replace("shape     = \"rounded\"", "shape     = \"points\"")
+            .replace("corner    = \"5 mm\"\n", "")
+            .replace(", at_holes = \"step in\"", "")
+    }
+
+    #[test]
+    fn a_plate_by_points_gets_two_holes_to_begin_with() {
+        let own = "fixing = { kind = \"wood screw\", gauge = 2, head = \"round\", length = \"3/8 in\" }\n\
+                   holes  = \"four corners\"\ninset  = \"8 mm\"";
+        let text = by_points().replace(own, "holes = \"none\"");
+        let job = made(&text);
+        let screw = fixings(&job).into_iter().find(|choice| choice.name.contains("screw")).unwrap();
+        assert!(screw.about.contains("Two holes at half height"), "{}", screw.about);
+        let after = layout_of(&accepted(&text, &screw)).unwrap();
+        // At 40 mm the notch is from 48 to 52 mm wide: the stretch to its right is the widest,
+        // 68 mm; 8 mm from its ends.
+        assert_eq!(after.mount.holes, HolesAsked::Points(vec![(60.0, 40.0), (112.0, 40.0)]));
+    }
+
     #[test]
     fn each_is_accepted_whatever_held_the_plate_before() {
         let own = "fixing = { kind = \"wood screw\", gauge = 2, head = \"round\", length = \"3/8 in\" }\n\
@@ -192,6 +242,7 @@ mod tests {
             DEDICATION.replace("[mount]", "").replace(own, ""),
             DEDICATION.replace(own, &format!("{own}\ngive = \"0.5 mm\"")),
             ansate.replace(own, "holes = \"none\""),
+            by_points().replace(own, "holes = \"none\""),
         ] {
             let job = made(&text);
             for choice in fixings(&job) {
