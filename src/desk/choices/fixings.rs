@@ -75,10 +75,20 @@ fn choice(layout: &Layout, known: &Known) -> Choice {
     with.mount.fixing = Some(known.asked);
     let mut changes = vec![CureChange::set(path_of("mount.fixing"), known.value.clone())];
     let (holes, remove) = holes(layout, &known.asked);
+    let mut about = about(&with, known);
+    if known.asked.is_driven()
+        && with.mount.holes == HolesAsked::None
+        && matches!(with.plate.shape, Shape::Points(_))
+    {
+        about.push_str(match holes {
+            Some(_) => " Two holes come with it, to be moved where they belong.",
+            None => " It asks for the places of its holes.",
+        });
+    }
     changes.extend(holes.map(|holes| CureChange::set(path_of("mount.holes"), holes)));
     Choice {
         name: known.row.name.clone(),
-        about: about(&with, known),
+        about,
         picture: fixing_sample(&with).as_ref().map(picture),
         changes,
         remove,
@@ -101,21 +111,27 @@ fn holes(layout: &Layout, asked: &FixingAsked) -> (Option<Value>, Vec<Path>) {
     }
 }
 
-/// A hole near each end of the widest stretch at half height, to begin with.
+/// Heights that are tried for holes to begin with: sixteenths of the plate's, the middle first.
+const LEVELS: [f64; 9] = [8.0, 7.0, 9.0, 6.0, 10.0, 5.0, 11.0, 4.0, 12.0];
+
+/// Two holes side by side, to begin with: as far apart as the usual inset from the edge leaves
+/// them, near half height; `None` where the plate is too narrow there.
 fn two_holes(layout: &Layout) -> Option<Value> {
-    let plate = &layout.plate;
-    let level = plate.height / 2.0;
-    let whole = Field {
-        outline: Some(plate::outline(plate)),
+    let (plate, inset) = (&layout.plate, layout.mount.inset);
+    let within = Field {
+        outline: Some(plate::outline(plate).inset(inset)?),
         zones: Vec::new(),
         axis_x: plate.width / 2.0,
     };
-    let stretches = whole.intervals(level, level);
     let wide = |stretch: &Interval| stretch.right - stretch.left;
-    let widest = stretches.iter().max_by(|a, b| wide(a).total_cmp(&wide(b)))?;
-    let inset = layout.mount.inset.min(wide(widest) / 4.0);
-    let hole = |x: f64| json!([length(x, layout.inches), length(level, layout.inches)]);
-    Some(json!({ "points": [hole(widest.left + inset), hole(widest.right - inset)] }))
+    LEVELS.into_iter().find_map(|sixteenths| {
+        let level = plate.height * sixteenths / 16.0;
+        let stretches = within.intervals(level, level);
+        let widest = stretches.iter().max_by(|a, b| wide(a).total_cmp(&wide(b)))?;
+        let hole = |x: f64| json!([length(x, layout.inches), length(level, layout.inches)]);
+        (wide(widest) >= 2.0 * inset)
+            .then(|| json!({ "points": [hole(widest.left), hole(widest.right)] }))
+    })
 }
 
 /// What it is for, and what to mind with this plate and this face.
@@ -147,14 +163,6 @@ fn about(with: &Layout, known: &Known) -> String {
         }
         (Some(_), None) => parts.push("It asks for the thickness of the face.".to_owned()),
         _ => {}
-    }
-    if known.asked.is_driven()
-        && with.mount.holes == HolesAsked::None
-        && matches!(with.plate.shape, Shape::Points(_))
-    {
-        parts.push(
-            "Two holes at half height come with it, to be moved where they belong.".to_owned(),
-        );
     }
     parts.join(" ")
 }
@@ -198,6 +206,10 @@ mod tests {
         }
     }
 
+    /// What holds the dedication plaque.
+    const DRIVEN: &str = "fixing = { kind = \"wood screw\", gauge = 2, head = \"round\", length = \"3/8 in\" }\n\
+                          holes  = \"four corners\"\ninset  = \"8 mm\"";
+
     /// The dedication plaque pointed on its left, with a notch in its upper edge.
     fn by_points() -> String {
         DEDICATION
@@ -214,22 +226,49 @@ mod tests {
 
     #[test]
     fn a_plate_by_points_gets_two_holes_to_begin_with() {
-        let own = "fixing = { kind = \"wood screw\", gauge = 2, head = \"round\", length = \"3/8 in\" }\n\
-                   holes  = \"four corners\"\ninset  = \"8 mm\"";
-        let text = by_points().replace(own, "holes = \"none\"");
+        let text = by_points().replace(DRIVEN, "holes = \"none\"");
         let job = made(&text);
         let screw = fixings(&job).into_iter().find(|choice| choice.name.contains("screw")).unwrap();
-        assert!(screw.about.contains("Two holes at half height"), "{}", screw.about);
+        assert!(screw.about.ends_with("Two holes come with it, to be moved where they belong."));
         let after = layout_of(&accepted(&text, &screw)).unwrap();
-        // At 40 mm the notch is from 48 to 52 mm wide: the stretch to its right is the widest,
-        // 68 mm; 8 mm from its ends.
-        assert_eq!(after.mount.holes, HolesAsked::Points(vec![(60.0, 40.0), (112.0, 40.0)]));
+        // 8 mm from the notch's flank, (50 + t, 50 - 5t) at 40 mm, square to it: 52 mm and
+        // 8 / cos(atan(1/5)) = 8.16 mm more; and from the right side.
+        assert_eq!(after.mount.holes, HolesAsked::Points(vec![(60.16, 40.0), (112.0, 40.0)]));
+    }
+
+    #[test]
+    fn holes_to_begin_with_keep_their_inset_from_sloping_edges() {
+        let arrow = |points: &str| {
+            let text = by_points();
+            let (before, after) = text.split_once("points = [[").unwrap();
+            let after = after.split_once("]]\n").unwrap().1;
+            format!("{before}points = {points}\n{after}").replace(DRIVEN, "holes = \"none\"")
+        };
+        // Pointed to the left, and waisted: at half height there is no place for two.
+        for (points, level) in [
+            (r#"[["0 mm", "40 mm"], ["120 mm", "0 mm"], ["120 mm", "80 mm"]]"#, 40.0),
+            (
+                r#"[["0 mm", "0 mm"], ["120 mm", "0 mm"], ["62 mm", "40 mm"], ["120 mm", "80 mm"], ["0 mm", "80 mm"], ["58 mm", "40 mm"]]"#,
+                25.0,
+            ),
+        ] {
+            let text = arrow(points);
+            let job = made(&text);
+            let edge = plate::outline(&job.layout.plate);
+            let all = fixings(&job);
+            let screw = all.into_iter().find(|choice| choice.name.contains("screw")).unwrap();
+            let after = layout_of(&accepted(&text, &screw)).unwrap();
+            let HolesAsked::Points(holes) = after.mount.holes else { panic!() };
+            for (x, y) in holes {
+                assert!((y - level).abs() < 0.01, "{points} {y}");
+                assert!(edge.depth_of(x, y) > 7.98, "{points} {x} {y}");
+            }
+        }
     }
 
     #[test]
     fn each_is_accepted_whatever_held_the_plate_before() {
-        let own = "fixing = { kind = \"wood screw\", gauge = 2, head = \"round\", length = \"3/8 in\" }\n\
-                   holes  = \"four corners\"\ninset  = \"8 mm\"";
+        let own = DRIVEN;
         assert!(DEDICATION.contains(own));
         let ansate = DEDICATION
             .replace("shape     = \"rounded\"", "shape     = \"ansate\"")
