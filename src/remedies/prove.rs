@@ -25,8 +25,10 @@ fn cures(before: &Job, after: &Job, codes: &[&str]) -> bool {
 /// Whether the room is enough in a changed layout: also for letters that the cutter can
 /// make, where that was wanting.
 pub(super) fn has_room(before: &Job, changed: &Layout) -> bool {
-    // Where a line is below its floor no answer is wanted as to how far.
-    let Some(after) = job_if_kept(changed) else { return false };
+    // A line below its floor is a finding, unless it is accepted: how far below matters only
+    // then.
+    let after = if changed.accepted.is_empty() { job_if_kept(changed) } else { job(changed).ok() };
+    let Some(after) = after else { return false };
     cures(before, &after, ROOM) && (before.fitted.phi >= 1.0 || cuts(before, &after))
 }
 

@@ -3,11 +3,15 @@
 use std::panic;
 use std::thread::{self, Builder};
 
+/// Stack of a thread: as the first one of a program mostly has, for searches go deeper with
+/// every line.
+const STACK: usize = 8 << 20;
+
 /// What searches find, in the order of the searches, however long each takes. Each has a thread
 /// of its own, or this one where no more can be had.
 pub(super) fn together<T: Send>(searches: &[&(dyn Fn() -> T + Sync)]) -> Vec<T> {
     thread::scope(|scope| {
-        let begin = |search| Builder::new().spawn_scoped(scope, search).ok();
+        let begin = |search| Builder::new().stack_size(STACK).spawn_scoped(scope, search).ok();
         let begun: Vec<_> = searches.iter().map(|search| (search, begin(*search))).collect();
         let ended = begun.into_iter().map(|(search, thread)| match thread {
             Some(thread) => thread.join().unwrap_or_else(|what| panic::resume_unwind(what)),
