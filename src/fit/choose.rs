@@ -77,8 +77,8 @@ fn open(
     pieces.narrow(&mut windows[from..]).then_some(())
 }
 
-impl<'a> Asked<'a> {
-    /// The entries of all nodes at which its rows may begin.
+impl Asked<'_> {
+    /// Adds the entries of all nodes at which its rows may begin.
     fn fill(&self, entries: &mut Entries) {
         let nodes = |window: &Window| window.last - window.first + 1;
         entries.resize(entries.len() + self.windows.iter().map(nodes).sum::<usize>(), Entry::NONE);
@@ -119,7 +119,7 @@ impl<'a> Asked<'a> {
 
 /// What the raggedness of pieces in one row follows from: looked at for every piece.
 struct Ragged {
-    /// Width of the row, mm, and what of it one is.
+    /// Width of the row, mm, and its reciprocal; 0 where it has none.
     room: f64,
     share: f64,
     /// As [`LineProblem::wide`] has them.
@@ -185,7 +185,7 @@ pub(super) fn breaking(
         asked.fill(&mut entries);
         later += merit(entries[begins])?.raggedness;
     }
-    // What is less than this rounds to the least that can be had.
+    // What is less than this rounds to no more than the least that can be had.
     let bound = (later * RAGGEDNESS_PARTS).round() + 0.5;
     let mut breaking = Rows::new();
     let mut others = &entries[..];

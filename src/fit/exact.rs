@@ -72,11 +72,14 @@ impl Rectangle {
         if top < self.top - 2.0 * ALLOWED || bottom > self.bottom + 2.0 * ALLOWED {
             return None;
         }
-        let half = self.centred() / 2.0;
-        Some(match align {
-            Align::Centre => Interval { left: self.axis - half, right: self.axis + half },
-            Align::Left | Align::Right => Interval { left: self.left, right: self.right },
-        })
+        match align {
+            Align::Centre => {
+                let half = (self.axis - self.left).min(self.right - self.axis);
+                let stretch = Interval { left: self.axis - half, right: self.axis + half };
+                (half >= 0.0).then_some(stretch)
+            }
+            Align::Left | Align::Right => Some(Interval { left: self.left, right: self.right }),
+        }
     }
 }
 

@@ -37,10 +37,10 @@ enum Kind {
     Table { widths: Vec<Vec<f64>>, least: Vec<Vec<f64>> },
 }
 
-/// A row that a line is to have.
+/// A row that a line is to have; after the last one, the line's end.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Window {
-    /// Width of a piece in it at most, cap heights.
+    /// Width of a piece in it at most, cap heights; of no meaning at the line's end.
     pub(super) limit: f64,
     /// First and last node at which it may begin.
     pub(super) first: usize,
@@ -157,8 +157,8 @@ impl Pieces {
         })
     }
 
-    /// The same, only nodes from `first` on for which there are entries; `found` is told each
-    /// with its width and its entry.
+    /// The same, only nodes from `first` on for which there are entries, the first of which is
+    /// of that node; `found` is told each with its width and its entry.
     #[inline]
     pub(super) fn reach_within<'e, T>(
         &self,

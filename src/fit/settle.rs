@@ -31,7 +31,7 @@ pub(super) struct Chosen<'a> {
     pub(super) heights: &'a [f64],
     /// By line, nodes at which its rows end.
     pub(super) ends: &'a Rows<usize>,
-    /// How many rows that are.
+    /// How many rows each line has.
     pub(super) counts: &'a [usize],
     /// Height at which the block's middle is wished, mm from the plate's top.
     pub(super) middle: f64,

@@ -145,7 +145,7 @@ pub fn job_if_kept(layout: &Layout) -> Option<Job> {
     Some(seen(layout, &ground, laid))
 }
 
-/// What is laid out looked at.
+/// The job of what is laid out: what is noticed of it, what is cut, and the mark of that.
 fn seen(layout: &Layout, ground: &Ground<'_>, laid: Laid) -> Job {
     let mount = ground.mount;
     let Laid { photos, zones, field, lines, fitted } = &laid;

@@ -248,7 +248,8 @@ impl Bench<'_, '_> {
         let mut ladder: Arc<[Rung]> = stops.iter().map(|_| Rung { end: 0.0, begin: 0.0 }).collect();
         let (rungs, caps) = (Arc::get_mut(&mut ladder)?, 1.0 / self.face.cap_em());
         // The word before, and the nearest ink of its tail.
-        let (mut above, mut tail) = (Extent { left: f64::NEG_INFINITY, right: 0.0 }, f64::INFINITY);
+        let (mut earlier, mut tail) =
+            (Extent { left: f64::NEG_INFINITY, right: 0.0 }, f64::INFINITY);
         // Farthest ink of all that stands before a word; ink of the word before it and of
         // what stands between them.
         let (mut before, mut passed) = (f64::NEG_INFINITY, Extent::NONE);
@@ -281,7 +282,7 @@ impl Bench<'_, '_> {
                 passed = passed.union(strip.read(self.ink(between)));
             }
             // Nothing that follows its beginning may be nearer than a word begins.
-            if above.left > lesser(tail, passed.left) {
+            if earlier.left > lesser(tail, passed.left) {
                 return None;
             }
             before = greater(before, passed.right);
@@ -297,18 +298,18 @@ impl Bench<'_, '_> {
                 };
                 tail = behind.left;
             }
-            let rises = at == 0 || above.left <= word.left && above.right <= word.right;
+            let rises = at == 0 || earlier.left <= word.left && earlier.right <= word.right;
             if !(before <= word.right && word.left <= word.right && rises) {
                 return None;
             }
-            rungs[at] = Rung { end: above.right * caps, begin: word.left * caps };
-            above = word;
+            rungs[at] = Rung { end: earlier.right * caps, begin: word.left * caps };
+            earlier = word;
         }
         let rest = strip.read(self.ink(strip.part(next, strip.glyphs.len())));
-        if stops.len() < 2 || above.left > lesser(tail, passed.union(rest).left) {
+        if stops.len() < 2 || earlier.left > lesser(tail, passed.union(rest).left) {
             return None;
         }
-        rungs.last_mut()?.end = above.right * caps;
+        rungs.last_mut()?.end = earlier.right * caps;
         Some(ladder)
     }
 

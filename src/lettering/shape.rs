@@ -199,7 +199,7 @@ impl<'a> Shaper<'a> {
         }
         let shaped = buffer.glyph_infos().iter().zip(buffer.glyph_positions());
         let start = run.range.start;
-        // Moved into what is done for every glyph, so that it stays in a register there.
+        // The closure has a copy of its own, so that it stays in a register.
         let mut at = *pen;
         glyphs.extend(shaped.map(move |(info, position)| {
             let before = at;
