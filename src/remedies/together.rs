@@ -23,7 +23,8 @@ pub(super) fn together<T: Send>(searches: &[&(dyn Fn() -> T + Sync)]) -> Vec<T> 
 
 #[cfg(test)]
 mod tests {
-    use std::sync::Barrier;
+    use std::sync::{Condvar, Mutex};
+    use std::time::Duration;
 
     use super::together;
 
@@ -31,9 +32,14 @@ mod tests {
     fn what_is_found_stands_in_the_order_of_the_searches() {
         // The second is done only when the first has begun, and the other way round: they do
         // run side by side.
-        let both = Barrier::new(2);
+        let (begun, more) = (Mutex::new(0), Condvar::new());
         let meet = |found: &'static str| {
-            both.wait();
+            let mut count = begun.lock().unwrap();
+            *count += 1;
+            more.notify_all();
+            let long = Duration::from_secs(60);
+            let met = more.wait_timeout_while(count, long, |count| *count < 2).unwrap();
+            assert!(!met.1.timed_out(), "{found} ran alone");
             found
         };
         let found = together(&[&|| meet("first"), &|| meet("second"), &|| "third"]);

@@ -156,6 +156,29 @@ fn a_shorter_wording_keeps_nothing_that_speaks_of_words_it_lost() {
 }
 
 #[test]
+fn what_is_accepted_below_its_floor_may_stay_there_in_a_cure() {
+    // 2.5 mm are usual by this process and given up; 1.745 mm are what can be read.
+    let words = "GIVEN BY THE RINGERS OF MARROWBY VALE";
+    let plain = plain("62 x 20 mm", &[words], "breaks = \"never\"\n")
+        .replace("material", "margin = \"4 mm\"\nmaterial");
+    let layout = format!(
+        "accept = [{{ code = \"below-process-height\", where = \"line.1\", measured = 1.74, \
+         reason = \"agreed by letter\" }}]\n{plain}"
+    );
+    let bench = Bench::with(&layout);
+    let report = bench.report("cup.toml");
+    assert_eq!(codes(&report), ["below-process-height", "hard-to-read"]);
+    let remedies = report["findings"][1]["remedies"].as_array().unwrap();
+    let wider = remedies.iter().find(|remedy| remedy["kind"] == "wider-plate").unwrap();
+    bench.put("cured.toml", edited(&layout, &wider["edits"]));
+    let cured = bench.report("cured.toml");
+    assert_eq!(cured["findings"][0]["code"], "below-process-height");
+    assert!(!codes(&cured).contains(&"hard-to-read".to_owned()), "{:?}", codes(&cured));
+    let height = cured["lines"][0]["cap_height_mm"].as_f64().unwrap();
+    assert!(height > 1.745 && height < 1.79, "{height}");
+}
+
+#[test]
 fn a_suggested_plate_is_large_enough_for_the_margin_that_follows_its_size() {
     // No margin is told: 3 mm up to 60 mm of the short side, then a twentieth of it.
     let line = "[[line]]\nat_least = \"7 mm\"\nbreaks = \"free\"\n\
