@@ -275,7 +275,10 @@ mod tests {
     use super::{Rectangle, limit};
     use crate::fit::pieces::pieces;
     use crate::fit::problem::LineProblem;
-    use crate::fit::testing::{line, problem};
+    use crate::fit::stack::stretch;
+    use crate::fit::testing::{field, line, problem};
+    use crate::layout::{Align, Shape};
+    use crate::plate::Field;
 
     fn limit_of(lines: Vec<LineProblem>, width: f64, height: f64) -> Option<f64> {
         let problem = problem(lines);
@@ -317,6 +320,27 @@ mod tests {
         near(limit_of(vec![single(&[10.0, 10.0])], 42.0, 9.0), 3.0);
         // Where the cut alone is too wide nothing fits.
         assert_eq!(limit_of(vec![single(&[10.0])], 0.4, 30.0), None);
+    }
+
+    #[test]
+    fn a_rectangle_gives_rows_the_same_stretch_as_any_field() {
+        let field = field(100.0, 40.0, Shape::Rectangle);
+        let room = Rectangle::new(field.rectangle().expect("one"), field.axis_x);
+        // Across the top and the bottom, and just outside them.
+        let bands =
+            [(0.0, 40.0), (0.0, 5.0), (35.0, 40.0), (-0.001, 5.0), (35.0, 40.001), (50.0, 60.0)];
+        for align in [Align::Centre, Align::Left, Align::Right] {
+            for (top, bottom) in bands {
+                let own = room.stretch(align, top, bottom);
+                assert_eq!(own, stretch(&field, align, top, bottom), "{align:?} {top} {bottom}");
+            }
+        }
+        // Where the axis is beside it nothing stands on that.
+        let beside = Field { axis_x: 120.0, ..field };
+        let room = Rectangle::new(beside.rectangle().expect("one"), beside.axis_x);
+        assert_eq!(stretch(&beside, Align::Centre, 5.0, 9.0), None);
+        assert_eq!(room.stretch(Align::Centre, 5.0, 9.0), None);
+        assert!(room.stretch(Align::Left, 5.0, 9.0).is_some());
     }
 
     #[test]

@@ -337,7 +337,7 @@ mod tests {
         stops
     }
 
-    const LINES: [&str; 12] = [
+    const LINES: [&str; 13] = [
         "AVATAR To Yes, fly-VAT Té “Vale” offices",
         "Presented by the ringers of Marrowby Vale to the observatory, AV WA T. Y, 1914–2003",
         "r' fi fl -V y-V f ' f\u{200B}i T o V, A v",
@@ -347,6 +347,7 @@ mod tests {
         "a\n b  c \u{00A0} d ",
         "  edge  ",
         "\u{0301} a \u{0301}b",
+        "a \u{A0}x\u{0301}y offi x\u{0301} b",
         "Ελωεν Ταρρ Привет мир",
         "",
         " ",
